@@ -1,0 +1,1 @@
+//! Germination arithmetic and statistics: pure functions on plain numbers.
