@@ -1,0 +1,109 @@
+//! Every case of `tests/reference/oracles/` through `reckon`, each within its own tolerance.
+//! Each case names its data source, library, version and call.
+
+use hilum_calc::reckon;
+use serde_json::Value;
+use std::path::Path;
+
+/// Which oracle file holds the cases of which method.
+const FILES: &[(&str, &str)] = &[
+    ("rate", "m1_one_proportion"),
+    ("two-rates", "m2_two_proportions"),
+    ("times", "m3_time_metrics"),
+    ("curve", "m4_turnbull"),
+    ("event-time", "m5_cure"),
+    ("pooled", "m6_glmm"),
+    ("sow", "m7_sowing"),
+    ("power", "m8_power"),
+    ("warmth", "m9_temperature"),
+    ("ageing", "m10_ageing"),
+    ("replicates", "m11_replicates"),
+    ("mix", "m12_dilution"),
+    ("shrink", "m13_shrinkage"),
+    ("linked", "m14_connectivity"),
+    ("club", "m15_partial_pooling"),
+];
+
+#[test]
+fn every_oracle_case_within_its_tolerance() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/reference/oracles");
+    let mut faults = Vec::new();
+    let mut cases = 0;
+    for (method, file) in FILES {
+        if !reckon::METHODS.iter().any(|(name, _)| name == method) {
+            faults.push(format!("{method}: no such method"));
+            continue;
+        }
+        let text = std::fs::read_to_string(folder.join(format!("{file}.json"))).unwrap();
+        let oracle: Value = serde_json::from_str(&text).unwrap();
+        for case in oracle["cases"].as_array().unwrap() {
+            cases += 1;
+            check(method, case, &mut faults);
+        }
+    }
+    assert!(faults.is_empty(), "{} of {cases} cases:\n{}", faults.len(), faults.join("\n"));
+}
+
+fn check(method: &str, case: &Value, faults: &mut Vec<String>) {
+    let name = format!("{method} / {}", case["name"].as_str().unwrap_or("?"));
+    match reckon::run(method, &case["input"]) {
+        Err(fault) => faults.push(format!("{name}: {} {}", fault.field, fault.error)),
+        Ok(got) => compare(&name, &case["expected"], &got, &Tolerance::of(case), faults),
+    }
+}
+
+struct Tolerance<'a> {
+    case: &'a Value,
+    abs: f64,
+    rel: f64,
+    exact: bool,
+}
+
+impl<'a> Tolerance<'a> {
+    fn of(case: &'a Value) -> Self {
+        Self::read(case, &case["tolerance"])
+    }
+
+    fn read(case: &'a Value, t: &Value) -> Self {
+        let number = |key: &str| t[key].as_f64().unwrap_or(0.0);
+        Self { case, abs: number("abs"), rel: number("rel"), exact: t.as_str() == Some("exact") }
+    }
+
+    fn below(&self, key: &str) -> Self {
+        let t = &self.case["tolerance"]["overrides"][key];
+        if t.is_null() { Self { case: self.case, ..*self } } else { Self::read(self.case, t) }
+    }
+
+    fn ignored(&self, key: &str) -> bool {
+        let lists = [&self.case["ignore"], &self.case["tolerance"]["ignore"]];
+        lists.iter().any(|l| l.as_array().is_some_and(|l| l.iter().any(|k| k == key)))
+    }
+}
+
+fn compare(path: &str, want: &Value, got: &Value, t: &Tolerance, faults: &mut Vec<String>) {
+    match (want, got) {
+        (Value::Object(w), Value::Object(g)) => {
+            for (key, value) in w.iter().filter(|(key, _)| !t.ignored(key)) {
+                let path = format!("{path} / {key}");
+                match g.get(key) {
+                    Some(found) => compare(&path, value, found, &t.below(key), faults),
+                    None => faults.push(format!("{path}: missing")),
+                }
+            }
+        }
+        (Value::Array(w), Value::Array(g)) if w.len() == g.len() => {
+            for (i, (w, g)) in w.iter().zip(g).enumerate() {
+                compare(&format!("{path}[{i}]"), w, g, t, faults);
+            }
+        }
+        (Value::Number(w), Value::Number(g)) => {
+            let (w, g) = (w.as_f64().unwrap(), g.as_f64().unwrap());
+            let within = if t.exact { w == g } else { (w - g).abs() <= t.abs.max(t.rel * w.abs()) };
+            if !within {
+                faults.push(format!("{path}: want {w}, got {g}"));
+            }
+        }
+        _ if want == got => {}
+        _ => faults.push(format!("{path}: want {want}, got {got}")),
+    }
+}
