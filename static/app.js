@@ -76,8 +76,10 @@
   const KEPT = 'kept ';
   const SENT = 'sent';
   const HALF_DAY = 12 * 3600 * 1000;
-  const keyOf = form => `${KEPT}${location.pathname}#${form.id}`;
-  const keeps = form => form?.id && form.method === 'post' && form.dataset.keep !== 'no';
+  // Attributes, not properties: a field named "id" or "method" would hide those.
+  const idOf = form => form.getAttribute('id');
+  const keyOf = form => `${KEPT}${location.pathname}#${idOf(form)}`;
+  const keeps = form => form && idOf(form) && /^post$/i.test(form.getAttribute('method')) && form.dataset.keep !== 'no';
   const isTick = field => field.type === 'radio' || field.type === 'checkbox';
   function store(action) {
     try { return action(sessionStorage); } catch { return null; }
