@@ -190,11 +190,18 @@
     setTimeout(leave, 1000 * (Number(offer.dataset.undo) || 10));
   }
 
+  // A wide tray moves inside its frame: bring the next free cell into view.
+  function showNext(cell) {
+    const tray = cell.closest('.tray');
+    if (tray) tray.scrollLeft = cell.offsetLeft - (tray.clientWidth - cell.offsetWidth) / 2;
+  }
+
   function start() {
     makeSpeaker();
     settle();
     all('form[id]').filter(keeps).forEach(recall);
     showHeads();
+    all('.tray .next').forEach(showNext);
     all('[data-undo]').forEach(undoOffer);
     all('[data-filter]').forEach(input => input.value && filter(input));
     if (document.querySelector('[data-until]')) {
