@@ -15,6 +15,18 @@ pub struct Chrome {
 }
 
 impl Chrome {
+    /// The main places and their names.
+    pub fn places(&self) -> [(&'static str, &'static str); 6] {
+        [
+            ("/", "Due now"),
+            ("/packets", "Packets"),
+            ("/trays", "Trays"),
+            ("/table", "Club table"),
+            ("/routines", "Routines"),
+            ("/members", "Members"),
+        ]
+    }
+
     /// `page` where the navigation entry at `root` is the current place, else empty.
     pub fn current(&self, root: &str) -> &'static str {
         let inside = if root == "/" { self.path == "/" } else { self.path.starts_with(root) };
