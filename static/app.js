@@ -158,9 +158,10 @@
   const boxes = head => all('input[type=checkbox]', head.form ?? document)
     .filter(box => box.name === head.dataset.all && !box.disabled && !box.closest('[hidden]'));
   function tickAll(head) {
+    const wanted = head.checked;
     for (const box of boxes(head)) {
-      if (box.checked === head.checked) continue;
-      box.checked = head.checked;
+      if (box.checked === wanted) continue;
+      box.checked = wanted;
       box.dispatchEvent(new Event('change', { bubbles: true }));
     }
   }
