@@ -4,3 +4,4 @@
 //! and `analyse` call the same functions.
 
 pub mod reckon;
+pub mod special;
