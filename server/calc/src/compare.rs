@@ -1,11 +1,14 @@
 //! Two proportions: difference, exact tests, odds ratios.
 
 use crate::proportion::{Interval, wilson};
+use crate::roots::brent;
 use crate::special::two_sided_z;
 use crate::tails::{Margins, Masses};
 
 /// Below this share of the greatest probability a table is left out of an exact sum.
 const NEGLIGIBLE: f64 = 1e-300;
+/// The same where only a tail of the size of 1 - confidence is wanted.
+const ROOT_CUTOFF: f64 = 1e-30;
 
 /// `x1` of `n1` seeds against `x2` of `n2`; `x` <= `n`, 1 <= `n` <= 10^9.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -98,26 +101,36 @@ impl Two {
         woolf_of(self.cells().map(|cell| cell + 0.5), conf)
     }
 
-    /// Conditional maximum likelihood odds ratio and exact interval (as Cornfield 1956).
+    /// Conditional maximum likelihood odds ratio and exact interval (as Cornfield 1956), to full precision.
     pub fn conditional_odds(&self, conf: f64) -> ConditionalOdds {
+        self.conditional(conf, &full_precision)
+    }
+
+    /// The same as R's `fisher.test` prints them: there the odds, or 1 over the odds where above 1, are
+    /// found to within 1.2e-4 only, so that a large odds ratio can be off by a percent.
+    pub fn conditional_odds_as_in_r(&self, conf: f64) -> ConditionalOdds {
+        self.conditional(conf, &as_in_r)
+    }
+
+    /// `odds` finds where a function that rises with the odds is 0.
+    fn conditional(&self, conf: f64, odds: &dyn Fn(Margins, &Rising) -> f64) -> ConditionalOdds {
         let margins = self.margins();
         let tail = (1.0 - conf) / 2.0;
         let (x, least, most) = (self.x1, margins.low(), margins.high());
-        let mean = |m: &Masses| m.mean() - x as f64;
-        let upper_tail = |m: &Masses| m.at_least(x) - tail;
-        let lower_tail = |m: &Masses| tail - m.at_most(x);
         let estimate = if x == least {
             0.0
         } else if x == most {
             f64::INFINITY
         } else {
-            odds_where_zero(margins, mean)
+            odds(margins, &|m: &Masses| m.mean() - x as f64)
         };
-        let low = if x == least { 0.0 } else { odds_where_zero(margins, upper_tail) };
-        let high = if x == most { f64::INFINITY } else { odds_where_zero(margins, lower_tail) };
+        let low = if x == least { 0.0 } else { odds(margins, &|m: &Masses| m.at_least(x) - tail) };
+        let high = if x == most { f64::INFINITY } else { odds(margins, &|m: &Masses| tail - m.at_most(x)) };
         ConditionalOdds { estimate, interval: Interval { low, high } }
     }
 }
+
+type Rising<'a> = dyn Fn(&Masses) -> f64 + 'a;
 
 /// Sum of the probabilities at most as great as `observed`, with the relative slack of 10^-7 that keeps
 /// equally probable tables together.
@@ -137,19 +150,25 @@ fn woolf_of(cells: [f64; 4], conf: f64) -> (f64, Interval) {
     (ratio, Interval { low: ratio * (-spread).exp(), high: ratio * spread.exp() })
 }
 
-/// The odds at which `f`, rising with the odds, is 0: halving the log odds between the ends of f64.
-fn odds_where_zero(margins: Margins, f: impl Fn(&Masses) -> f64) -> f64 {
-    let (mut low, mut high) = (-690.0, 690.0);
-    for _ in 0..100 {
-        let middle: f64 = f64::midpoint(low, high);
-        if f(&margins.masses(middle.exp(), 1e-30)) > 0.0 {
-            high = middle
-        } else {
-            low = middle
-        }
-        if high - low <= 1e-13 * middle.abs().max(1.0) {
-            break;
-        }
+/// Halving the log odds between the ends of f64.
+fn full_precision(margins: Margins, f: &Rising) -> f64 {
+    let (mut low, mut high): (f64, f64) = (-690.0, 690.0);
+    while high - low > 1e-13 * f64::max(1.0, high.abs().min(low.abs())) {
+        let middle = f64::midpoint(low, high);
+        if f(&margins.masses(middle.exp(), ROOT_CUTOFF)) > 0.0 { high = middle } else { low = middle }
     }
     f64::midpoint(low, high).exp()
+}
+
+fn as_in_r(margins: Margins, f: &Rising) -> f64 {
+    let at = |odds: f64| f(&margins.masses(odds, ROOT_CUTOFF));
+    let tolerance = f64::EPSILON.powf(0.25);
+    let even = at(1.0);
+    if even > 0.0 {
+        brent(at, 0.0, 1.0, tolerance)
+    } else if even < 0.0 {
+        1.0 / brent(|t| at(1.0 / t), f64::EPSILON, 1.0, tolerance)
+    } else {
+        1.0
+    }
 }

@@ -11,6 +11,7 @@ pub mod power;
 pub mod proportion;
 pub mod reckon;
 pub mod replicates;
+pub mod roots;
 pub mod sowing;
 pub mod special;
 pub mod strata;

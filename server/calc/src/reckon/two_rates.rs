@@ -5,7 +5,8 @@ use crate::proportion::MAX_SEEDS;
 use crate::strata::{Stratum, combine};
 use serde_json::{Value, json};
 
-/// `{kind: "two", x1, n1, x2, n2, conf}` or `{kind: "stratified", strata: [{a, b, c, d}], conf}`.
+/// `{kind: "two", x1, n1, x2, n2, conf}`: the conditional odds ratio as R prints it and, under `precise`
+/// names, to full precision; or `{kind: "stratified", strata: [{a, b, c, d}], conf}`.
 pub fn run(input: &Value) -> Result<Value, Fault> {
     let fields = Fields::of(input, "")?;
     match fields.text("kind")? {
@@ -22,7 +23,7 @@ fn two(fields: &Fields) -> Result<Value, Fault> {
     let two = Two { x1, n1, x2, n2 };
     let exact = two.exact_test();
     let (half_added, half_added_ci) = two.half_added(conf);
-    let conditional = two.conditional_odds(conf);
+    let (conditional, precise) = (two.conditional_odds_as_in_r(conf), two.conditional_odds(conf));
     Ok(json!({
         "p1": number(x1 as f64 / n1 as f64),
         "p2": number(x2 as f64 / n2 as f64),
@@ -37,6 +38,8 @@ fn two(fields: &Fields) -> Result<Value, Fault> {
         "half_added_ci": pair(half_added_ci),
         "odds_ratio_conditional_mle": number(conditional.estimate),
         "odds_ratio_conditional_exact_ci": pair(conditional.interval),
+        "odds_ratio_conditional_mle_precise": number(precise.estimate),
+        "odds_ratio_conditional_exact_ci_precise": pair(precise.interval),
     }))
 }
 
