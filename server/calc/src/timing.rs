@@ -18,7 +18,7 @@ pub enum LookFault {
     NoSeeds,
     /// Not as many counts as times.
     Lengths,
-    /// The time at this place is not above 0 and above the one before.
+    /// The time at this place is not from 10^-6 to 10^9 and above the one before.
     Time(usize),
     /// More germinated than were sown.
     TooMany,
@@ -49,7 +49,7 @@ impl fmt::Display for Undefined {
 pub type Measure = Result<f64, Undefined>;
 
 impl<'a> Looks<'a> {
-    /// Times are finite, above 0 and strictly rising, in one unit (days or hours since paper); `counts`
+    /// Times are from 10^-6 to 10^9 and strictly rising, in one unit (days or hours since paper); `counts`
     /// are new since the look before and together at most `sown`, which is at least 1.
     pub fn new(sown: u64, times: &'a [f64], counts: &'a [u64]) -> Result<Self, LookFault> {
         if sown == 0 {
@@ -59,7 +59,7 @@ impl<'a> Looks<'a> {
             return Err(LookFault::Lengths);
         }
         let before = std::iter::once(0.0).chain(times.iter().copied());
-        if let Some(i) = times.iter().zip(before).position(|(t, b)| !(t.is_finite() && *t > b)) {
+        if let Some(i) = times.iter().zip(before).position(|(t, b)| !((1e-6..=1e9).contains(t) && *t > b)) {
             return Err(LookFault::Time(i));
         }
         let total = counts.iter().fold(0_u64, |sum, n| sum.saturating_add(*n));

@@ -5,7 +5,6 @@ mod support;
 
 use hilum_calc::reckon;
 use serde_json::Value;
-use std::collections::BTreeMap;
 use std::fmt::Write;
 use support::{FILES, ignored, oracle, reference};
 
@@ -38,11 +37,15 @@ fn table() -> String {
         let oracle = oracle(file);
         let cases = oracle["cases"].as_array().unwrap();
         let mut errors = Vec::new();
-        let mut counts = BTreeMap::new();
+        let mut counts: Vec<(&str, u32)> = Vec::new();
         for case in cases {
             let got = reckon::run(method, &case["input"]).unwrap_or(Value::Null);
             collect(case, &case["expected"], &got, &mut errors);
-            *counts.entry(case["source"].as_str().unwrap()).or_insert(0) += 1;
+            let source = case["source"].as_str().unwrap();
+            match counts.iter_mut().find(|(s, _)| *s == source) {
+                Some((_, n)) => *n += 1,
+                None => counts.push((source, 1)),
+            }
         }
         let worst = power_of_ten(errors.iter().copied().fold(0.0, f64::max));
         let (title, n, numbers) = (oracle["title"].as_str().unwrap(), cases.len(), errors.len());

@@ -48,9 +48,10 @@ fn in_words(fault: LookFault, fields: &Fields) -> Fault {
     match fault {
         LookFault::NoSeeds => Fault::new(fields.at("sown"), "must be 1 or more"),
         LookFault::Lengths => Fault::new(fields.at("counts"), "must be as many as days"),
-        LookFault::Time(i) => {
-            Fault::new(format!("{}[{i}]", fields.at("days")), "must be above 0 and above the day before")
-        }
+        LookFault::Time(i) => Fault::new(
+            format!("{}[{i}]", fields.at("days")),
+            "must be above 0, above the day before and at most 10^9",
+        ),
         LookFault::TooMany => Fault::new(fields.at("counts"), "add up to more than were sown"),
     }
 }
