@@ -3,8 +3,8 @@
 use crate::special::normal_quantile;
 use crate::tails::{binomial_masses, ln_choose};
 
-/// Largest group for which all tables are gone through to find the least n of Fisher's test.
-pub const MAX_SCANNED: u64 = 1_000;
+/// Largest [`Question::corrected`] up to which the least n of Fisher's test is looked for.
+pub const MAX_SCANNED: f64 = 2_000.0;
 /// Largest group for which the power of Fisher's test is computed at all.
 pub const MAX_EXACT: u64 = 50_000;
 
@@ -57,16 +57,17 @@ impl Question {
         })
     }
 
-    /// Least n of Fisher's test, by going through every n up to 1.35 times [`Question::corrected`] and 25;
+    /// Least n of Fisher's test, by going through every n up to 1.35 times [`Question::corrected`] and 25
+    /// (from far below the normal approximation, which this test is never more powerful than by so much);
     /// `None` where that is too much work.
     pub fn exact(&self) -> Option<Exact> {
-        let end = (1.35 * self.corrected()).ceil() + 25.0;
-        if end > 1.35 * MAX_SCANNED as f64 + 25.0 {
+        if self.corrected() > MAX_SCANNED {
             return None;
         }
+        let end = (1.35 * self.corrected()).ceil() as u64 + 25;
         let start = (0.7 * self.normal() - 20.0).max(1.0) as u64;
         let (mut first, mut stays) = (None, None);
-        for n in start..=end as u64 {
+        for n in start..=end {
             let power = self.fisher_power(n)?;
             if power < self.power {
                 stays = None;

@@ -23,7 +23,7 @@ fn the_heaviest_inputs_end() {
         ("sow", json!({ "kind": "beta", "k": 1, "x": 0, "n": billion, "conf": 0.95 })),
         ("sow", json!({ "kind": "beta", "k": 90_000, "x": 9, "n": 10, "conf": 0.95 })),
         ("sow", json!({ "kind": "two_stage", "k": 2, "x1": 0, "n1": 99, "x2": 1, "n2": 99, "conf": 0.9 })),
-        ("power", json!({ "p1": 0.5, "p2": 0.5627, "alpha": 0.05, "power": 0.8 })),
+        ("power", json!({ "p1": 0.5, "p2": 0.5455, "alpha": 0.05, "power": 0.8 })),
         ("power", json!({ "p1": 0.5, "p2": 0.509, "alpha": 0.05, "power": 0.8 })),
         ("replicates", json!({ "kind": "range_limit", "percent": 50, "replicates": 1000, "n": 100_000 })),
         ("linked", json!({ "edges": edges })),
