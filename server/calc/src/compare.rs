@@ -150,14 +150,8 @@ fn woolf_of(cells: [f64; 4], conf: f64) -> (f64, Interval) {
     (ratio, Interval { low: ratio * (-spread).exp(), high: ratio * spread.exp() })
 }
 
-/// Halving the log odds between the ends of f64.
 fn full_precision(margins: Margins, f: &Rising) -> f64 {
-    let (mut low, mut high): (f64, f64) = (-690.0, 690.0);
-    while high - low > 1e-13 * f64::max(1.0, high.abs().min(low.abs())) {
-        let middle = f64::midpoint(low, high);
-        if f(&margins.masses(middle.exp(), ROOT_CUTOFF)) > 0.0 { high = middle } else { low = middle }
-    }
-    f64::midpoint(low, high).exp()
+    brent(|ln_odds| f(&margins.masses(ln_odds.exp(), ROOT_CUTOFF)), -690.0, 690.0, 1e-14).exp()
 }
 
 fn as_in_r(margins: Margins, f: &Rising) -> f64 {

@@ -1,7 +1,7 @@
 //! Seeds per source to tell two rates apart.
 
-use crate::special::normal_quantile;
-use crate::tails::{binomial_masses, ln_choose};
+use crate::special::{ln_gamma, normal_quantile};
+use crate::tails::binomial_masses;
 
 /// Largest [`Question::corrected`] up to which the least n of Fisher's test is looked for.
 pub const MAX_SCANNED: f64 = 2_000.0;
@@ -50,11 +50,13 @@ impl Question {
 
     /// Exact power of Fisher's two-sided test with `n` seeds in each group; `None` above 50,000.
     pub fn fisher_power(&self, n: u64) -> Option<f64> {
-        (1..=MAX_EXACT).contains(&n).then(|| {
-            let critical = Critical::new(n, self.alpha);
-            let (one, two) = (binomial_masses(n, self.p1), binomial_masses(n, self.p2));
-            (critical.probability(&one, &two) + critical.probability(&two, &one)).min(1.0)
-        })
+        (1..=MAX_EXACT).contains(&n).then(|| self.power_with(n, &ln_factorials(2 * n)))
+    }
+
+    fn power_with(&self, n: u64, ln_factorials: &[f64]) -> f64 {
+        let critical = Critical { n, alpha: self.alpha, ln_factorials };
+        let (one, two) = (binomial_masses(n, self.p1), binomial_masses(n, self.p2));
+        (critical.probability(&one, &two) + critical.probability(&two, &one)).min(1.0)
     }
 
     /// Least n of Fisher's test, by going through every n up to 1.35 times [`Question::corrected`] and 25
@@ -66,9 +68,10 @@ impl Question {
         }
         let end = (1.35 * self.corrected()).ceil() as u64 + 25;
         let start = (0.7 * self.normal() - 20.0).max(1.0) as u64;
+        let ln_factorials = ln_factorials(2 * end);
         let (mut first, mut stays) = (None, None);
         for n in start..=end {
-            let power = self.fisher_power(n)?;
+            let power = self.power_with(n, &ln_factorials);
             if power < self.power {
                 stays = None;
             } else {
@@ -87,15 +90,20 @@ pub fn design_effect(bag: f64, rho: f64) -> f64 {
 }
 
 /// For one group size the least `y` > `x` of the other group that Fisher's test tells apart from `x`.
-struct Critical {
+struct Critical<'a> {
     n: u64,
     alpha: f64,
-    ln_choices: Vec<f64>,
+    ln_factorials: &'a [f64],
 }
 
-impl Critical {
-    fn new(n: u64, alpha: f64) -> Self {
-        Self { n, alpha, ln_choices: (0..=n).map(|k| ln_choose(n, k)).collect() }
+fn ln_factorials(most: u64) -> Vec<f64> {
+    (0..=most).map(|k| ln_gamma(k as f64 + 1.0)).collect()
+}
+
+impl Critical<'_> {
+    fn ln_choose(&self, n: u64, k: u64) -> f64 {
+        let f = self.ln_factorials;
+        f[n as usize] - f[k as usize] - f[(n - k) as usize]
     }
 
     /// P(the second group is found higher), over the tables that matter.
@@ -126,18 +134,18 @@ impl Critical {
     /// With equal groups the distribution given the margin is symmetric, so p is twice one tail.
     fn rejects(&self, x: u64, y: u64) -> bool {
         let marked = x + y;
-        let ln_first =
-            self.ln_choices[x as usize] + self.ln_choices[y as usize] - ln_choose(2 * self.n, marked);
+        let n = self.n;
+        let ln_first = self.ln_choose(n, x) + self.ln_choose(n, y) - self.ln_choose(2 * n, marked);
         let mut term = ln_first.exp();
         let mut tail = 0.0;
         let mut at = x;
         while term > tail * 1e-17 {
             tail += term;
-            if at == 0 || self.n + at == marked || 2.0 * tail > self.alpha * 1.01 {
+            if at == 0 || n + at == marked || 2.0 * tail > self.alpha * 1.01 {
                 break;
             }
-            let back = at as f64 * (self.n + at - marked) as f64;
-            term *= back / ((self.n - at + 1) as f64 * (marked - at + 1) as f64);
+            let back = at as f64 * (n + at - marked) as f64;
+            term *= back / ((n - at + 1) as f64 * (marked - at + 1) as f64);
             at -= 1;
         }
         2.0 * tail <= self.alpha * (1.0 + 1e-12)

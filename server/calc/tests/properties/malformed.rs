@@ -12,11 +12,7 @@ const METHODS: [&str; 8] = ["linked", "mix", "power", "rate", "replicates", "sow
 fn inputs(method: &str) -> Vec<Value> {
     let file = support::FILES.iter().find(|(name, _)| *name == method).unwrap().1;
     let cases = support::oracle(file)["cases"].as_array().unwrap().clone();
-    let inputs = cases.into_iter().map(|case| {
-        assert!(!support::ignored(&case, "input"));
-        case["input"].clone()
-    });
-    inputs.collect()
+    cases.into_iter().map(|mut case| case["input"].take()).collect()
 }
 
 fn junk() -> Vec<Value> {

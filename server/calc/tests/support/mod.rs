@@ -33,9 +33,3 @@ pub fn oracle(file: &str) -> Value {
     let path = reference().join("oracles").join(format!("{file}.json"));
     serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap()
 }
-
-/// Whether `key` of this case is not compared.
-pub fn ignored(case: &Value, key: &str) -> bool {
-    let lists = [&case["ignore"], &case["tolerance"]["ignore"]];
-    lists.iter().any(|l| l.as_array().is_some_and(|l| l.iter().any(|k| k == key)))
-}
