@@ -46,7 +46,8 @@ pub struct ConditionalOdds {
 impl Two {
     /// The four cells: a, b (first group germinated, not), c, d (second group).
     pub fn cells(&self) -> [f64; 4] {
-        [self.x1, self.n1 - self.x1, self.x2, self.n2 - self.x2].map(|cell| cell as f64)
+        [self.x1, self.n1.saturating_sub(self.x1), self.x2, self.n2.saturating_sub(self.x2)]
+            .map(|cell| cell as f64)
     }
 
     /// p1 - p2.

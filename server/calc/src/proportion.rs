@@ -32,7 +32,7 @@ pub fn wilson(x: f64, n: f64, conf: f64) -> Interval {
 /// `x` <= `n`, 1 <= `n` <= 10^9.
 pub fn clopper_pearson(x: u64, n: u64, conf: f64) -> Interval {
     let tail = (1.0 - conf) / 2.0;
-    let (successes, failures) = (x as f64, (n - x) as f64);
+    let (successes, failures) = (x as f64, n.saturating_sub(x) as f64);
     Interval {
         low: if x == 0 { 0.0 } else { beta_quantile(tail, successes, failures + 1.0) },
         high: if x == n { 1.0 } else { 1.0 - beta_quantile(tail, failures, successes + 1.0) },
@@ -42,7 +42,7 @@ pub fn clopper_pearson(x: u64, n: u64, conf: f64) -> Interval {
 /// Equal-tailed quantiles of Beta(x + 1/2, n - x + 1/2), Jeffreys' posterior.
 pub fn jeffreys_unmodified(x: u64, n: u64, conf: f64) -> Interval {
     let tail = (1.0 - conf) / 2.0;
-    let (a, b) = (x as f64 + 0.5, (n - x) as f64 + 0.5);
+    let (a, b) = (x as f64 + 0.5, n.saturating_sub(x) as f64 + 0.5);
     Interval { low: beta_quantile(tail, a, b), high: 1.0 - beta_quantile(tail, b, a) }
 }
 

@@ -1,4 +1,4 @@
-//! How many seeds to sow for so many plants at a given certainty.
+//! How many seeds to sow for so many plants at a given certainty; 0 plants is read as 1.
 
 use crate::tails::{AtLeast, binomial_at_least, ln_beta_binomial};
 
@@ -34,18 +34,20 @@ pub struct Tested {
 
 impl Tested {
     fn shapes(self) -> (f64, f64) {
-        (self.x as f64 + 0.5, (self.n - self.x) as f64 + 0.5)
+        (self.x as f64 + 0.5, self.n.saturating_sub(self.x) as f64 + 0.5)
     }
 }
 
 /// Seeds for at least `plants` with a known rate `p` in [0, 1] and certainty `conf` in (0, 1).
 pub fn known_rate(plants: u64, p: f64, conf: f64) -> Sowing {
+    let plants = plants.max(1);
     least(plants, CAP_KNOWN, conf, |n| binomial_at_least(plants, n, p))
 }
 
 /// Seeds for at least `plants` with a rate from a test: the beta-binomial predictive probability.
 /// At most 10^5 plants.
 pub fn estimated_rate(plants: u64, test: Tested, conf: f64) -> Sowing {
+    let plants = plants.max(1);
     let (a, b) = test.shapes();
     let mut fewer = 0.0;
     if plants > CAP_ESTIMATED {
@@ -67,6 +69,7 @@ pub fn estimated_rate(plants: u64, test: Tested, conf: f64) -> Sowing {
 /// Seeds for at least `plants` when a seed must pass two stages (root, then grow on), each rate from its
 /// own test and the same for all seeds.
 pub fn two_stages(plants: u64, first: Tested, second: Tested, conf: f64) -> Sowing {
+    let plants = plants.max(1);
     let ((a1, b1), (a2, b2)) = (first.shapes(), second.shapes());
     let passing: Vec<f64> =
         (plants..=CAP_TWO_STAGES).zip(AtLeast::new(plants, a2, b2)).map(|(_, p)| p).collect();

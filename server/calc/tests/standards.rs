@@ -1,5 +1,6 @@
 //! The published tables and worked vectors of `tests/reference/standards/`; each row names its source.
 
+use hilum_calc::compare::Two;
 use hilum_calc::dilution::{Refusal, STRONG_PEROXIDE_PERCENT, dilute};
 use hilum_calc::proportion::{clopper_pearson, wilson};
 use hilum_calc::replicates::{Printed, published_range, range_limit};
@@ -192,5 +193,36 @@ fn numbers_for_display() {
         (3, 0, 1, "\u{2013}"),
     ] {
         assert_eq!(percent(x, n, places), want, "{x} of {n} with {places}");
+    }
+}
+
+/// R 4.2.2: fisher.test(matrix(c(x1, n1 - x1, x2, n2 - x2), 2)), p-value, estimate and interval with 16
+/// digits; its odds are rough (see `conditional_odds_as_in_r`), the precise ones lie near them.
+#[test]
+fn fisher_with_many_seeds() {
+    let cases = [
+        (
+            [5030, 10_000, 4900, 10_000],
+            [0.06809194009822465, 1.053352308750409, 0.9961774673267871, 1.113874716314039],
+        ),
+        (
+            [30, 100_000, 12, 100_000],
+            [0.007909487121391999, 2.500579398039773, 1.243097023648255, 5.363292660183511],
+        ),
+        (
+            [2, 17, 9, 12],
+            [0.001255300631928108, 0.05202309271068207, 0.003644889348426222, 0.4110431037785078],
+        ),
+    ];
+    for ([x1, n1, x2, n2], [p, estimate, low, high]) in cases {
+        let two = Two { x1, n1, x2, n2 };
+        assert!((two.exact_test().fisher - p).abs() < 1e-10 * p, "{two:?}");
+        let (rough, precise) = (two.conditional_odds_as_in_r(0.95), two.conditional_odds(0.95));
+        for (got, slack) in [(rough, 1e-7), (precise, 3e-2)] {
+            for (got, want) in [(got.estimate, estimate), (got.interval.low, low), (got.interval.high, high)]
+            {
+                assert!((got - want).abs() <= slack * want, "{two:?}: want {want}, got {got}");
+            }
+        }
     }
 }
