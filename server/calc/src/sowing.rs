@@ -45,25 +45,19 @@ pub fn known_rate(plants: u64, p: f64, conf: f64) -> Sowing {
 }
 
 /// Seeds for at least `plants` with a rate from a test: the beta-binomial predictive probability.
-/// At most 10^5 plants.
+/// None for more than 10^5 plants.
 pub fn estimated_rate(plants: u64, test: Tested, conf: f64) -> Sowing {
     let plants = plants.max(1);
     let (a, b) = test.shapes();
     let mut fewer = 0.0;
-    if plants > CAP_ESTIMATED {
-        return Sowing { seeds: None, probability: 0.0, one_fewer: 0.0 };
-    }
     for (n, probability) in (plants..=CAP_ESTIMATED).zip(AtLeast::new(plants, a, b)) {
-        if probability >= conf - SLACK {
-            return Sowing { seeds: Some(n), probability, one_fewer: fewer };
+        let enough = probability >= conf - SLACK;
+        if enough || n == CAP_ESTIMATED {
+            return Sowing { seeds: enough.then_some(n), probability, one_fewer: fewer };
         }
-        if n < CAP_ESTIMATED {
-            fewer = probability;
-        } else {
-            return Sowing { seeds: None, probability, one_fewer: fewer };
-        }
+        fewer = probability;
     }
-    Sowing { seeds: None, probability: fewer, one_fewer: fewer }
+    Sowing { seeds: None, probability: 0.0, one_fewer: 0.0 }
 }
 
 /// Seeds for at least `plants` when a seed must pass two stages (root, then grow on), each rate from its
