@@ -3,4 +3,18 @@
 //! No input or output, no clock, no environment. The pages of the server and the commands `reckon`
 //! and `analyse` call the same functions.
 
+pub mod compare;
+pub mod dilution;
+pub mod floaters;
+pub mod linked;
+pub mod power;
+pub mod proportion;
 pub mod reckon;
+pub mod replicates;
+pub mod roots;
+pub mod sowing;
+pub mod special;
+pub mod strata;
+pub mod tails;
+pub mod timing;
+pub mod units;

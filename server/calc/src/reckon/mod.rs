@@ -1,6 +1,15 @@
 //! One JSON object in, one JSON object out, for each published method.
 
+mod bounds;
+mod linked;
+mod mix;
+mod power;
+mod rate;
 mod read;
+mod replicates;
+mod sow;
+mod times;
+mod two_rates;
 
 pub use read::{Fault, Fields};
 use serde_json::Value;
@@ -8,13 +17,25 @@ use serde_json::Value;
 type Method = fn(&Value) -> Result<Value, Fault>;
 
 /// Every method by the name `hilum reckon` takes.
-pub const METHODS: &[(&str, Method)] = &[];
+pub const METHODS: &[(&str, Method)] = &[
+    ("linked", linked::run),
+    ("mix", mix::run),
+    ("power", power::run),
+    ("rate", rate::run),
+    ("replicates", replicates::run),
+    ("sow", sow::run),
+    ("times", times::run),
+    ("two-rates", two_rates::run),
+];
 
 /// Runs `method` on `input`. Unknown method or malformed input is a [`Fault`] in plain words.
 pub fn run(method: &str, input: &Value) -> Result<Value, Fault> {
     let Some((_, f)) = METHODS.iter().find(|(name, _)| *name == method) else {
         let known: Vec<&str> = METHODS.iter().map(|(name, _)| *name).collect();
-        return Err(Fault::new("method", format!("there is no method '{method}'; there are: {}", known.join(", "))));
+        return Err(Fault::new(
+            "method",
+            format!("there is no method '{method}'; there are: {}", known.join(", ")),
+        ));
     };
     f(input)
 }
