@@ -4,7 +4,7 @@ use crate::clock::Clock;
 use crate::config::Config;
 use crate::db::Db;
 use crate::db::ids::At;
-use crate::{accounts, web};
+use crate::{accounts, bags, rates, routines, stock, transfer, trays, trials, upkeep, web};
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
 use axum::http::StatusCode;
@@ -52,6 +52,14 @@ impl App {
             .layer(DefaultBodyLimit::max(BODY_LIMIT));
         Router::new()
             .merge(accounts::routes())
+            .merge(bags::routes())
+            .merge(rates::routes())
+            .merge(routines::routes())
+            .merge(stock::routes())
+            .merge(transfer::routes())
+            .merge(trays::routes())
+            .merge(trials::routes())
+            .merge(upkeep::routes())
             .merge(web::static_files::routes())
             .fallback(web::page::not_found)
             .layer(layers)

@@ -60,9 +60,10 @@ impl AppError {
             Self::Conflict(message) => return ("Somebody was faster".into(), message.clone()),
             Self::Bad(why) => ("That did not come through", *why),
             Self::TooMany(why) => ("Too many tries", *why),
-            Self::SignIn(_) | Self::Internal(_) => {
-                ("Something went wrong", "Nothing was saved. Go back and try again; what you typed is still there.")
-            }
+            Self::SignIn(_) | Self::Internal(_) => (
+                "Something went wrong",
+                "Nothing was saved. Go back and try again; what you typed is still there.",
+            ),
         };
         (title.to_owned(), text.to_owned())
     }

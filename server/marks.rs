@@ -10,9 +10,10 @@ const TAKE: &str = "INSERT INTO marks (key, shown, thing, thing_id, made_at) VAL
 const NEXT_NUMBER: &str = "UPDATE letters SET last_number = last_number + 1
     WHERE key = $1 AND member_id = $2 RETURNING shown, last_number AS number";
 const RAISE_NUMBER: &str = "UPDATE letters
-    SET last_number = CASE WHEN last_number < $3 THEN $3 ELSE last_number END
-    WHERE key = $1 AND member_id = $2 RETURNING shown, $3 AS number";
-const LETTERS: &str = "SELECT shown, last_number AS number FROM letters WHERE member_id = $1 ORDER BY made_at DESC, key";
+    SET last_number = CASE WHEN last_number < CAST($3 AS BIGINT) THEN CAST($3 AS BIGINT) ELSE last_number END
+    WHERE key = $1 AND member_id = $2 RETURNING shown, CAST($3 AS BIGINT) AS number";
+const LETTERS: &str =
+    "SELECT shown, last_number AS number FROM letters WHERE member_id = $1 ORDER BY made_at DESC, key";
 const FIND: &str = "SELECT shown, thing, thing_id FROM marks WHERE key = $1";
 
 pub const ALL: &[&str] = &[TAKE, NEXT_NUMBER, RAISE_NUMBER, LETTERS, FIND];
@@ -46,7 +47,13 @@ pub struct Mark {
 /// digits are those digits (O is 0, I and L are 1).
 pub fn fold(mark: &str) -> String {
     let plain = mark.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_uppercase);
-    plain.map(|c| match c { 'O' => '0', 'I' | 'L' => '1', other => other }).collect()
+    plain
+        .map(|c| match c {
+            'O' => '0',
+            'I' | 'L' => '1',
+            other => other,
+        })
+        .collect()
 }
 
 /// The letters of a member, newest first.
@@ -60,24 +67,44 @@ pub async fn find(conn: &mut Conn, typed: &str) -> Result<Option<Marked>, AppErr
 }
 
 /// The next free packet mark under a member's `letters`.
-pub async fn next_packet(conn: &mut Conn, member: &MemberId, letters: &str, packet: &str, now: At) -> Result<Mark, AppError> {
+pub async fn next_packet(
+    conn: &mut Conn,
+    member: &MemberId,
+    letters: &str,
+    packet: &str,
+    now: At,
+) -> Result<Mark, AppError> {
     for _ in 0..TRIES {
         let next: Option<Letters> = conn.maybe(NEXT_NUMBER, args![fold(letters), member]).await?;
         let next = next.ok_or_else(|| AppError::refused("letters", "These are not your letters."))?;
-        if let Some(mark) = take(conn, format!("{} {}", next.shown, next.number), "packet", packet, now).await? {
+        if let Some(mark) =
+            take(conn, format!("{} {}", next.shown, next.number), "packet", packet, now).await?
+        {
             return Ok(mark);
         }
     }
-    Err(AppError::refused("letters", "No free number was found under these letters. Please take other letters."))
+    Err(AppError::refused(
+        "letters",
+        "No free number was found under these letters. Please take other letters.",
+    ))
 }
 
 /// A number the grower already uses, kept as the mark when it is free.
-pub async fn own_number(conn: &mut Conn, member: &MemberId, letters: &str, number: i64, packet: &str, now: At) -> Result<Mark, AppError> {
+pub async fn own_number(
+    conn: &mut Conn,
+    member: &MemberId,
+    letters: &str,
+    number: i64,
+    packet: &str,
+    now: At,
+) -> Result<Mark, AppError> {
     let row: Option<Letters> = conn.maybe(RAISE_NUMBER, args![fold(letters), member, number]).await?;
     let row = row.ok_or_else(|| AppError::refused("letters", "These are not your letters."))?;
     let shown = format!("{} {}", row.shown, row.number);
     let mark = take(conn, shown.clone(), "packet", packet, now).await?;
-    mark.ok_or_else(|| AppError::refused("number", format!("{shown} was given before, and a mark is never given twice.")))
+    mark.ok_or_else(|| {
+        AppError::refused("number", format!("{shown} was given before, and a mark is never given twice."))
+    })
 }
 
 /// The next free bag mark of a packet: `JB 42 a`, `JB 42 b`, ...
@@ -91,7 +118,13 @@ pub async fn next_bag(conn: &mut Conn, packet_mark: &str, bag: &str, now: At) ->
 }
 
 /// The next free mark of a tray (`T`) or holder (`H`) of the member with `letters`: `JB T1`, `JB H1`, ...
-pub async fn next_thing(conn: &mut Conn, letters: &str, thing: &'static str, id: &str, now: At) -> Result<Mark, AppError> {
+pub async fn next_thing(
+    conn: &mut Conn,
+    letters: &str,
+    thing: &'static str,
+    id: &str,
+    now: At,
+) -> Result<Mark, AppError> {
     let sign = if thing == "tray" { 'T' } else { 'H' };
     for n in 1..=TRIES {
         if let Some(mark) = take(conn, format!("{letters} {sign}{n}"), thing, id, now).await? {
@@ -101,7 +134,13 @@ pub async fn next_thing(conn: &mut Conn, letters: &str, thing: &'static str, id:
     Err(AppError::refused("letters", "No free mark was found. Please take other letters."))
 }
 
-async fn take(conn: &mut Conn, shown: String, thing: &str, id: &str, now: At) -> Result<Option<Mark>, AppError> {
+async fn take(
+    conn: &mut Conn,
+    shown: String,
+    thing: &str,
+    id: &str,
+    now: At,
+) -> Result<Option<Mark>, AppError> {
     let key = fold(&shown);
     let fresh = conn.run(TAKE, args![&key, &shown, thing, id, now]).await? == 1;
     Ok(fresh.then_some(Mark { key, shown }))

@@ -13,7 +13,8 @@ use axum::response::{IntoResponse, Redirect, Response};
 
 const WRONG: &str = "The sign-in name and the password do not go together.";
 /// Compared against when the name is unknown, so that both answers take the same time.
-const NOBODY: &str = "$argon2id$v=19$m=19456,t=2,p=1$AAAAAAAAAAAAAAAAAAAAAA$AAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA";
+const NOBODY: &str =
+    "$argon2id$v=19$m=19456,t=2,p=1$AAAAAAAAAAAAAAAAAAAAAA$AAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA";
 
 /// POST /sign-in
 pub async fn sign_in(State(app): State<App>, mut form: Form) -> Result<Response, AppError> {
@@ -22,7 +23,9 @@ pub async fn sign_in(State(app): State<App>, mut form: Form) -> Result<Response,
     let hash = known.as_ref().map_or(NOBODY, |s| &s.password_hash).to_owned();
     let good = store::matches(&app, form.value("password").to_owned(), hash).await?;
     match known.filter(|_| good) {
-        Some(secret) => enter(&app, app.db.write().await?, &secret.id, model::safe_next(form.value("next"))).await,
+        Some(secret) => {
+            enter(&app, app.db.write().await?, &secret.id, model::safe_next(form.value("next"))).await
+        }
         None => {
             form.refuse("password", WRONG);
             pages::show_sign_in(&app, &form).await
@@ -48,7 +51,11 @@ pub async fn sign_out(State(app): State<App>, headers: HeaderMap, _form: Form) -
 }
 
 /// POST /join/{token}
-pub async fn join(State(app): State<App>, Path(token): Path<String>, mut form: Form) -> Result<Response, AppError> {
+pub async fn join(
+    State(app): State<App>,
+    Path(token): Path<String>,
+    mut form: Form,
+) -> Result<Response, AppError> {
     let link = store::link(&mut app.db.read().await?, &token, app.now()).await?.ok_or(AppError::NotFound)?;
     let set_up = link.purpose == "set-up";
     let club = set_up.then(|| club(&mut form));

@@ -22,7 +22,8 @@ pub fn sign_in_path(next: &str) -> String {
     if next == "/" {
         return "/sign-in".to_owned();
     }
-    serde_html_form::to_string([("next", next)]).map_or_else(|_| "/sign-in".to_owned(), |q| format!("/sign-in?{q}"))
+    serde_html_form::to_string([("next", next)])
+        .map_or_else(|_| "/sign-in".to_owned(), |q| format!("/sign-in?{q}"))
 }
 
 /// The address of a new set-up link while nobody has an account; else `None`.

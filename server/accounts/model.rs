@@ -40,7 +40,8 @@ impl NewMember {
 /// 1 to 4 letters A to Z, in upper case.
 pub fn letters(form: &mut Form) -> String {
     let typed = form.must_text("letters", 6).to_uppercase();
-    if !typed.is_empty() && !((1..=4).contains(&typed.len()) && typed.bytes().all(|b| b.is_ascii_uppercase())) {
+    if !typed.is_empty() && !((1..=4).contains(&typed.len()) && typed.bytes().all(|b| b.is_ascii_uppercase()))
+    {
         form.refuse("letters", "1 to 4 letters from A to Z, please.");
     }
     typed
@@ -74,7 +75,8 @@ pub fn hash(password: &str) -> Result<String, AppError> {
     let mut bytes = [0u8; 16];
     getrandom::fill(&mut bytes).map_err(|e| anyhow::anyhow!("no random bytes: {e}"))?;
     let salt = SaltString::encode_b64(&bytes).map_err(|e| anyhow::anyhow!("salt: {e}"))?;
-    let hash = hasher().hash_password(password.as_bytes(), &salt).map_err(|e| anyhow::anyhow!("hash: {e}"))?;
+    let hash =
+        hasher().hash_password(password.as_bytes(), &salt).map_err(|e| anyhow::anyhow!("hash: {e}"))?;
     Ok(hash.to_string())
 }
 
@@ -85,7 +87,10 @@ pub fn matches(password: &str, hash: &str) -> bool {
 
 /// A path of ours to go on to after signing in; anything else leads home.
 pub fn safe_next(next: &str) -> &str {
-    let inside = next.starts_with('/') && !next.starts_with("//") && !next.contains('\\') && !next.contains(char::is_control);
+    let inside = next.starts_with('/')
+        && !next.starts_with("//")
+        && !next.contains('\\')
+        && !next.contains(char::is_control);
     if inside { next } else { "/" }
 }
 

@@ -14,8 +14,10 @@ const SIGN_IN: &str = "SELECT id, password_hash FROM members WHERE sign_in_key =
 const INSERT: &str = "INSERT INTO members
     (id, sign_in, sign_in_key, name, role, password_hash, measures, made_at, version)
     VALUES ($1, $2, $3, $4, $5, $6, 'metric', $7, 1)";
-const TAKE_LETTERS: &str = "INSERT INTO letters (key, shown, member_id, last_number, made_at) VALUES ($1, $2, $3, 0, $4)";
-const MAKE_LINK: &str = "INSERT INTO links (id, token_hash, purpose, role, member_id, made_by, made_at, expires_at)
+const TAKE_LETTERS: &str =
+    "INSERT INTO letters (key, shown, member_id, last_number, made_at) VALUES ($1, $2, $3, 0, $4)";
+const MAKE_LINK: &str =
+    "INSERT INTO links (id, token_hash, purpose, role, member_id, made_by, made_at, expires_at)
     VALUES ($1, $2, $3, $4, $5, $6, $7, $8)";
 const GOOD_LINK: &str = "SELECT id, purpose, role, member_id FROM links
     WHERE token_hash = $1 AND used_at IS NULL AND expires_at > $2";
@@ -24,7 +26,17 @@ const CLOSE_SESSION: &str = "DELETE FROM sessions WHERE token_hash = $1";
 const HAS_MEMBERS: &str = "SELECT COUNT(*) AS n FROM members";
 
 pub const ALL: &[&str] = &[
-    CLUB_NAME, ZONE, MAKE_CLUB, SIGN_IN, INSERT, TAKE_LETTERS, MAKE_LINK, GOOD_LINK, USE_LINK, CLOSE_SESSION, HAS_MEMBERS,
+    CLUB_NAME,
+    ZONE,
+    MAKE_CLUB,
+    SIGN_IN,
+    INSERT,
+    TAKE_LETTERS,
+    MAKE_LINK,
+    GOOD_LINK,
+    USE_LINK,
+    CLOSE_SESSION,
+    HAS_MEMBERS,
 ];
 
 #[derive(FromRow)]
@@ -81,11 +93,18 @@ pub async fn hashed(app: &App, password: String) -> Result<String, AppError> {
 /// Compares off the async threads, a few at a time.
 pub async fn matches(app: &App, password: String, hash: String) -> Result<bool, AppError> {
     let _turn = app.hashing.acquire().await.map_err(|e| anyhow::anyhow!(e))?;
-    Ok(tokio::task::spawn_blocking(move || model::matches(&password, &hash)).await.map_err(|e| anyhow::anyhow!(e))?)
+    Ok(tokio::task::spawn_blocking(move || model::matches(&password, &hash))
+        .await
+        .map_err(|e| anyhow::anyhow!(e))?)
 }
 
 /// Adds a member with letters of their own; `password_hash` comes from [`hashed`].
-pub async fn add(conn: &mut Conn, new: &NewMember, password_hash: &str, now: At) -> Result<MemberId, AppError> {
+pub async fn add(
+    conn: &mut Conn,
+    new: &NewMember,
+    password_hash: &str,
+    now: At,
+) -> Result<MemberId, AppError> {
     let id = MemberId::new();
     let key = model::sign_in_key(&new.sign_in);
     let row = args![&id, &new.sign_in, key, &new.name, &new.role, password_hash, now];
@@ -95,9 +114,18 @@ pub async fn add(conn: &mut Conn, new: &NewMember, password_hash: &str, now: At)
 }
 
 /// Gives `letters` to a member, unless they look like somebody's.
-pub async fn take_letters(conn: &mut Conn, member: &MemberId, letters: &str, now: At) -> Result<(), AppError> {
+pub async fn take_letters(
+    conn: &mut Conn,
+    member: &MemberId,
+    letters: &str,
+    now: At,
+) -> Result<(), AppError> {
     let row = args![crate::marks::fold(letters), letters, member, now];
-    taken(conn.run(TAKE_LETTERS, row).await, "letters", "These letters look like somebody else's. Please choose others.")?;
+    taken(
+        conn.run(TAKE_LETTERS, row).await,
+        "letters",
+        "These letters look like somebody else's. Please choose others.",
+    )?;
     Ok(())
 }
 
@@ -114,7 +142,8 @@ pub struct NewLink<'a> {
 pub async fn make_link(conn: &mut Conn, new: &NewLink<'_>, now: At) -> Result<String, AppError> {
     let token = session::secret();
     let until = now.plus_days(new.days);
-    let row = args![&LinkId::new(), session::hash(&token), new.purpose, new.role, new.member, new.by, now, until];
+    let row =
+        args![&LinkId::new(), session::hash(&token), new.purpose, new.role, new.member, new.by, now, until];
     conn.run(MAKE_LINK, row).await?;
     Ok(token)
 }

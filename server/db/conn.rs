@@ -50,7 +50,11 @@ impl Conn {
     }
 
     /// The first row, if there is one.
-    pub async fn maybe<T: Row>(&mut self, sql: &'static str, args: Vec<Arg>) -> Result<Option<T>, sqlx::Error> {
+    pub async fn maybe<T: Row>(
+        &mut self,
+        sql: &'static str,
+        args: Vec<Arg>,
+    ) -> Result<Option<T>, sqlx::Error> {
         query!(self, sql, args, |q, e| q.fetch_optional(e).await, rows::<T>)
     }
 

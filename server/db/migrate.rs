@@ -22,14 +22,21 @@ fn plain(error: sqlx::migrate::MigrateError) -> sqlx::Error {
 fn mapped(text: fn(&str) -> String) -> Migrator {
     let steps = STEPS.iter().map(|m| {
         let sql = sqlx::AssertSqlSafe(text(m.sql.as_str()));
-        Migration::new(m.version, m.description.clone(), m.migration_type, sqlx::SqlSafeStr::into_sql_str(sql), m.no_tx)
+        Migration::new(
+            m.version,
+            m.description.clone(),
+            m.migration_type,
+            sqlx::SqlSafeStr::into_sql_str(sql),
+            m.no_tx,
+        )
     });
     Migrator { migrations: steps.collect::<Vec<_>>().into(), ..Migrator::DEFAULT }
 }
 
 /// SQLite's names for the types, and STRICT so that it refuses what PostgreSQL refuses.
 fn sqlite_text(sql: &str) -> String {
-    let types = [("BIGINT", "INTEGER"), ("DOUBLE PRECISION", "REAL"), ("BOOLEAN", "INTEGER"), (" DATE", " TEXT")];
+    let types =
+        [("BIGINT", "INTEGER"), ("DOUBLE PRECISION", "REAL"), ("BOOLEAN", "INTEGER"), (" DATE", " TEXT")];
     let mut text = only(sql, "sqlite");
     for (ours, theirs) in types {
         text = text.replace(ours, theirs);

@@ -33,11 +33,13 @@ const ENTRIES: &str = "SELECT e.id, e.at, e.what,
     WHERE e.bag_id = $1 AND e.what IN ('look', 'closing', 'bag seeds', 'bag event', 'rooted end')
       AND NOT EXISTS (SELECT 1 FROM voids x WHERE x.entry_id = e.id)
     ORDER BY e.at, e.id";
-const OWNER: &str = "SELECT t.owner_id, t.began_at FROM bags b JOIN trials t ON t.id = b.trial_id WHERE b.id = $1";
+const OWNER: &str =
+    "SELECT t.owner_id, t.began_at FROM bags b JOIN trials t ON t.id = b.trial_id WHERE b.id = $1";
 const KEEP_SEEDS: &str = "UPDATE bags SET voided = $2, seeds = $3, rooted = $4, abnormal = $5, dead = $6, fresh = $7,
     hard = $8, not_examined = $9, lost = $10, sown_unrooted = $11, moved_out = $12, moved_in = $13, on_paper = $14,
     ended = $15 WHERE id = $1";
-const KEEP_STATE: &str = "UPDATE bags SET looked_at = $2, closed_at = $3, ending = $4, weekly = $5, in_doubt = $6,
+const KEEP_STATE: &str =
+    "UPDATE bags SET looked_at = $2, closed_at = $3, ending = $4, weekly = $5, in_doubt = $6,
     place = $7, warmth_c = $8, holder_id = $9, owner_id = $10, on_paper_at = $11 WHERE id = $1";
 
 pub(super) const ALL: &[&str] =
@@ -69,7 +71,13 @@ pub struct Look {
 }
 
 /// Writes a look. Call [`keep`] after the last entry of the save.
-pub async fn add_look(conn: &mut Conn, act: &Act<'_>, about: About<'_>, look: Look, note: &str) -> Result<(), AppError> {
+pub async fn add_look(
+    conn: &mut Conn,
+    act: &Act<'_>,
+    about: About<'_>,
+    look: Look,
+    note: &str,
+) -> Result<(), AppError> {
     let entry = write(conn, act, "look", about, note).await?;
     conn.run(LOOK, args![&entry, look.rooted, look.abnormal, look.dead]).await?;
     Ok(())
@@ -89,7 +97,13 @@ pub struct Closing<'a> {
 }
 
 /// Writes a closing; its numbers must use up what is still on paper. Call [`keep`] afterwards.
-pub async fn add_closing(conn: &mut Conn, act: &Act<'_>, about: About<'_>, c: Closing<'_>, why: &str) -> Result<(), AppError> {
+pub async fn add_closing(
+    conn: &mut Conn,
+    act: &Act<'_>,
+    about: About<'_>,
+    c: Closing<'_>,
+    why: &str,
+) -> Result<(), AppError> {
     let entry = write(conn, act, "closing", about, why).await?;
     let row = args![&entry, c.ending, c.fresh, c.hard, c.dead, c.abnormal, c.not_examined, c.lost];
     conn.run(CLOSING, row).await?;
@@ -97,7 +111,14 @@ pub async fn add_closing(conn: &mut Conn, act: &Act<'_>, about: About<'_>, c: Cl
 }
 
 /// Seeds that came into a bag or left it without a look: `sort` as in table bag_seeds. Call [`keep`] afterwards.
-pub async fn add_seeds(conn: &mut Conn, act: &Act<'_>, about: About<'_>, sort: &str, seeds: i64, other: Option<&BagId>) -> Result<(), AppError> {
+pub async fn add_seeds(
+    conn: &mut Conn,
+    act: &Act<'_>,
+    about: About<'_>,
+    sort: &str,
+    seeds: i64,
+    other: Option<&BagId>,
+) -> Result<(), AppError> {
     let entry = write(conn, act, "bag seeds", about, "").await?;
     conn.run(SEEDS, args![&entry, sort, seeds, other]).await?;
     Ok(())
@@ -116,14 +137,25 @@ pub struct Event<'a> {
 }
 
 /// Writes an event. Call [`keep`] afterwards.
-pub async fn add_event(conn: &mut Conn, act: &Act<'_>, about: About<'_>, event: Event<'_>) -> Result<(), AppError> {
+pub async fn add_event(
+    conn: &mut Conn,
+    act: &Act<'_>,
+    about: About<'_>,
+    event: Event<'_>,
+) -> Result<(), AppError> {
     let entry = write(conn, act, "bag event", about, event.note).await?;
     conn.run(EVENT, args![&entry, event.sort, event.place, event.warmth, event.holder, event.to]).await?;
     Ok(())
 }
 
 /// Writes the end of rooted seeds: `sort` as in table rooted_ends. Call [`keep`] afterwards.
-pub async fn add_end(conn: &mut Conn, act: &Act<'_>, about: About<'_>, sort: &str, seeds: i64) -> Result<(), AppError> {
+pub async fn add_end(
+    conn: &mut Conn,
+    act: &Act<'_>,
+    about: About<'_>,
+    sort: &str,
+    seeds: i64,
+) -> Result<(), AppError> {
     let entry = write(conn, act, "rooted end", about, "").await?;
     conn.run(END, args![&entry, sort, seeds]).await?;
     Ok(())
@@ -143,13 +175,35 @@ pub async fn keep(conn: &mut Conn, bag: &BagId) -> Result<Sums, AppError> {
         Err(broken) => return Err(void::stands_on(conn, &broken).await?),
     };
     let seeds = args![
-        bag, s.voided, s.seeds, s.rooted, s.abnormal, s.dead, s.fresh, s.hard, s.not_examined, s.lost,
-        s.sown_unrooted, s.moved_out, s.moved_in, s.on_paper, s.ended,
+        bag,
+        s.voided,
+        s.seeds,
+        s.rooted,
+        s.abnormal,
+        s.dead,
+        s.fresh,
+        s.hard,
+        s.not_examined,
+        s.lost,
+        s.sown_unrooted,
+        s.moved_out,
+        s.moved_in,
+        s.on_paper,
+        s.ended,
     ];
     conn.run(KEEP_SEEDS, seeds).await?;
     let state = args![
-        bag, s.looked_at, s.closed_at, &s.ending, s.weekly, s.in_doubt, &s.place, s.warmth_c, s.holder_id.clone(),
-        &s.owner_id, s.on_paper_at,
+        bag,
+        s.looked_at,
+        s.closed_at,
+        &s.ending,
+        s.weekly,
+        s.in_doubt,
+        &s.place,
+        s.warmth_c,
+        s.holder_id.clone(),
+        &s.owner_id,
+        s.on_paper_at,
     ];
     conn.run(KEEP_STATE, state).await?;
     Ok(s)

@@ -29,4 +29,3 @@ pub async fn packets(conn: &mut Conn) -> Result<Vec<String>, AppError> {
     }
     Ok(found)
 }
-

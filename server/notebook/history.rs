@@ -93,7 +93,9 @@ impl Entry {
         match self.what.as_str() {
             "look" => format!("look: {}", self.found()),
             "closing" => format!("closed ({}): {}", self.sort, self.found()),
-            "float tally" => format!("float tally: {} sank, {} floated", self.sank.unwrap_or(0), self.floated.unwrap_or(0)),
+            "float tally" => {
+                format!("float tally: {} sank, {} floated", self.sank.unwrap_or(0), self.floated.unwrap_or(0))
+            }
             "step" if self.skipped == Some(true) => format!("step {} skipped", self.position.unwrap_or(0)),
             "step" => format!("step {} done", self.position.unwrap_or(0)),
             "bag event" => self.event(),
@@ -111,20 +113,24 @@ impl Entry {
             (self.not_examined, "not examined"),
             (self.lost, "lost"),
         ];
-        let said: Vec<String> =
-            parts.iter().filter_map(|(n, word)| n.filter(|n| *n > 0).map(|n| format!("{n} {word}"))).collect();
+        let said: Vec<String> = parts
+            .iter()
+            .filter_map(|(n, word)| n.filter(|n| *n > 0).map(|n| format!("{n} {word}")))
+            .collect();
         if said.is_empty() { "nothing new".to_owned() } else { said.join(", ") }
     }
 
     fn event(&self) -> String {
-        let place = self.place.as_deref().filter(|p| !p.is_empty()).map(|p| format!(" to {p}")).unwrap_or_default();
+        let place =
+            self.place.as_deref().filter(|p| !p.is_empty()).map(|p| format!(" to {p}")).unwrap_or_default();
         let warmth = self.warmth_c.map(|c| format!(" at {c} °C")).unwrap_or_default();
         format!("{}{place}{warmth}", self.sort)
     }
 
     fn sorted(&self) -> String {
         let seeds = self.seeds.map(|n| format!(": {}", crate::web::words::seeds(n))).unwrap_or_default();
-        let why = self.why.as_deref().filter(|w| !w.is_empty()).map(|w| format!(" ({w})")).unwrap_or_default();
+        let why =
+            self.why.as_deref().filter(|w| !w.is_empty()).map(|w| format!(" ({w})")).unwrap_or_default();
         format!("{}{seeds}{why}", self.sort)
     }
 }

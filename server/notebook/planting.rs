@@ -16,7 +16,8 @@ const ENTRIES: &str = "SELECT e.id, e.at, o.sort, o.seeds, o.why
     FROM entries e JOIN outcomes o ON o.entry_id = e.id
     WHERE e.planting_id = $1 AND NOT EXISTS (SELECT 1 FROM voids v WHERE v.entry_id = e.id)
     ORDER BY e.at, e.id";
-const KEEP: &str = "UPDATE plantings SET voided = $2, up = $3, lost = $4, thinned = $5, potted = $6, ended_at = $7,
+const KEEP: &str =
+    "UPDATE plantings SET voided = $2, up = $3, lost = $4, thinned = $5, potted = $6, ended_at = $7,
     end_why = $8 WHERE id = $1";
 const LEAVE_CELL: &str = "DELETE FROM tray_cells WHERE planting_id = $1";
 const TAKE_CELL: &str = "INSERT INTO tray_cells (tray_id, cell, planting_id)
@@ -96,7 +97,14 @@ pub async fn lock(conn: &mut Conn, planting: &PlantingId) -> Result<i64, AppErro
 }
 
 /// Writes an outcome: `sort` as in table outcomes. Call [`keep`] afterwards.
-pub async fn add_outcome(conn: &mut Conn, act: &Act<'_>, about: About<'_>, sort: &str, seeds: i64, why: &str) -> Result<(), AppError> {
+pub async fn add_outcome(
+    conn: &mut Conn,
+    act: &Act<'_>,
+    about: About<'_>,
+    sort: &str,
+    seeds: i64,
+    why: &str,
+) -> Result<(), AppError> {
     let entry = write(conn, act, "outcome", about, "").await?;
     conn.run(OUTCOME, args![&entry, sort, seeds, why]).await?;
     Ok(())
@@ -128,7 +136,10 @@ pub async fn keep(conn: &mut Conn, planting: &PlantingId) -> Result<Sums, AppErr
     conn.run(TAKE_CELL, args![planting]).await?;
     let ours: Number = conn.one(CELL_IS_OURS, args![planting]).await?;
     if ours.n == 0 {
-        return Err(AppError::refused("cell", "That cell holds another planting by now. Choose a free cell."));
+        return Err(AppError::refused(
+            "cell",
+            "That cell holds another planting by now. Choose a free cell.",
+        ));
     }
     Ok(s)
 }
@@ -143,7 +154,8 @@ mod tests {
 
     #[test]
     fn outcomes_are_numbers_and_thinned_is_not_lost() {
-        let s = replay(3, 1, &[outcome(2, "up", 2), outcome(3, "thinned", 1), outcome(4, "lost", 1)]).unwrap();
+        let s =
+            replay(3, 1, &[outcome(2, "up", 2), outcome(3, "thinned", 1), outcome(4, "lost", 1)]).unwrap();
         assert_eq!((s.up, s.thinned, s.lost, s.ended_at), (2, 1, 1, None));
         let s = replay(1, 1, &[outcome(2, "up", 1), outcome(9, "potted on", 1)]).unwrap();
         assert_eq!(s.ended_at, Some(9));

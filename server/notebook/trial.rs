@@ -20,11 +20,13 @@ const ENTRIES: &str = "SELECT e.id, e.at, e.what, s.sort, s.seeds, t.sank, t.flo
     WHERE e.trial_id = $1 AND e.what IN ('trial seeds', 'float tally', 'step', 'trial event')
       AND NOT EXISTS (SELECT 1 FROM voids v WHERE v.entry_id = e.id)
     ORDER BY e.at, e.id";
-const TREATED: &str = "SELECT CAST(COUNT(*) AS BIGINT) AS n FROM entries e JOIN trial_events x ON x.entry_id = e.id
+const TREATED: &str =
+    "SELECT CAST(COUNT(*) AS BIGINT) AS n FROM entries e JOIN trial_events x ON x.entry_id = e.id
     WHERE e.trial_id = $1 AND x.sort = 'treated again'
       AND NOT EXISTS (SELECT 1 FROM voids v WHERE v.entry_id = e.id)";
 const BEGAN: &str = "SELECT began_at AS n FROM trials WHERE id = $1";
-const KEEP: &str = "UPDATE trials SET voided = $2, seeds = $3, soaking = $4, thrown_out = $5, lost = $6, returned = $7,
+const KEEP: &str =
+    "UPDATE trials SET voided = $2, seeds = $3, soaking = $4, thrown_out = $5, lost = $6, returned = $7,
     step = $8, step_at = $9, sank = $10, floated = $11, floaters = $12, treated_again = $13 WHERE id = $1";
 
 pub(super) const ALL: &[&str] = &[LOCK, SEEDS, TALLY, STEP, EVENT, ENTRIES, TREATED, BEGAN, KEEP];
@@ -119,14 +121,27 @@ pub async fn lock(conn: &mut Conn, trial: &TrialId) -> Result<i64, AppError> {
 }
 
 /// Moves seeds of a trial: `sort` as in table trial_seeds. Call [`keep`] after the last entry of the act.
-pub async fn add_seeds(conn: &mut Conn, act: &Act<'_>, about: About<'_>, sort: &str, seeds: i64) -> Result<(), AppError> {
+pub async fn add_seeds(
+    conn: &mut Conn,
+    act: &Act<'_>,
+    about: About<'_>,
+    sort: &str,
+    seeds: i64,
+) -> Result<(), AppError> {
     let entry = write(conn, act, "trial seeds", about, "").await?;
     conn.run(SEEDS, args![&entry, sort, seeds]).await?;
     Ok(())
 }
 
 /// Writes the float tally. Call [`keep`] afterwards.
-pub async fn add_tally(conn: &mut Conn, act: &Act<'_>, about: About<'_>, sank: i64, floated: i64, floaters: &str) -> Result<(), AppError> {
+pub async fn add_tally(
+    conn: &mut Conn,
+    act: &Act<'_>,
+    about: About<'_>,
+    sank: i64,
+    floated: i64,
+    floaters: &str,
+) -> Result<(), AppError> {
     let entry = write(conn, act, "float tally", about, "").await?;
     conn.run(TALLY, args![&entry, sank, floated, floaters]).await?;
     Ok(())
@@ -144,7 +159,12 @@ pub struct Step<'a> {
 }
 
 /// Writes that a step is done. Call [`keep`] afterwards.
-pub async fn add_step(conn: &mut Conn, act: &Act<'_>, about: About<'_>, step: Step<'_>) -> Result<(), AppError> {
+pub async fn add_step(
+    conn: &mut Conn,
+    act: &Act<'_>,
+    about: About<'_>,
+    step: Step<'_>,
+) -> Result<(), AppError> {
     let entry = write(conn, act, "step", about, step.note).await?;
     let row = args![&entry, step.position, step.skipped, step.began, step.percent, step.solution];
     conn.run(STEP, row).await?;
@@ -152,7 +172,13 @@ pub async fn add_step(conn: &mut Conn, act: &Act<'_>, about: About<'_>, step: St
 }
 
 /// Writes an event of a trial (`treated again`, `note`). Call [`keep`] afterwards.
-pub async fn add_event(conn: &mut Conn, act: &Act<'_>, about: About<'_>, sort: &str, note: &str) -> Result<(), AppError> {
+pub async fn add_event(
+    conn: &mut Conn,
+    act: &Act<'_>,
+    about: About<'_>,
+    sort: &str,
+    note: &str,
+) -> Result<(), AppError> {
     let entry = write(conn, act, "trial event", about, note).await?;
     conn.run(EVENT, args![&entry, sort]).await?;
     Ok(())
@@ -173,8 +199,19 @@ pub async fn keep(conn: &mut Conn, trial: &TrialId) -> Result<Sums, AppError> {
     };
     let treated: Number = conn.one(TREATED, args![trial]).await?;
     let row = args![
-        trial, s.voided, s.seeds, s.soaking, s.thrown_out, s.lost, s.returned, s.step, s.step_at, s.sank, s.floated,
-        &s.floaters, treated.n > 0,
+        trial,
+        s.voided,
+        s.seeds,
+        s.soaking,
+        s.thrown_out,
+        s.lost,
+        s.returned,
+        s.step,
+        s.step_at,
+        s.sank,
+        s.floated,
+        &s.floaters,
+        treated.n > 0,
     ];
     conn.run(KEEP, row).await?;
     Ok(s)
@@ -185,12 +222,24 @@ mod tests {
     use super::*;
 
     fn entry(at: i64, sort: &str, seeds: i64) -> Entry {
-        Entry { id: format!("{sort}{at}"), at, what: "trial seeds".into(), sort: Some(sort.into()), seeds: Some(seeds), ..Entry::default() }
+        Entry {
+            id: format!("{sort}{at}"),
+            at,
+            what: "trial seeds".into(),
+            sort: Some(sort.into()),
+            seeds: Some(seeds),
+            ..Entry::default()
+        }
     }
 
     #[test]
     fn seeds_taken_are_all_somewhere() {
-        let entries = [entry(1, "taken", 10), entry(2, "recount", 1), entry(3, "to paper", 8), entry(3, "thrown out", 2)];
+        let entries = [
+            entry(1, "taken", 10),
+            entry(2, "recount", 1),
+            entry(3, "to paper", 8),
+            entry(3, "thrown out", 2),
+        ];
         let s = replay(At(1), &entries).unwrap();
         assert_eq!((s.seeds, s.soaking, s.to_paper, s.thrown_out), (11, 1, 8, 2));
         assert_eq!(s.seeds, s.soaking + s.to_paper + s.thrown_out);

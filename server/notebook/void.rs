@@ -7,12 +7,14 @@ use crate::db::{Conn, FromRow};
 use crate::error::AppError;
 use std::collections::BTreeSet;
 
-const OF_ENTRY: &str = "SELECT e.id, e.packet_id, e.trial_id, e.bag_id, e.planting_id, e.by_member, e.recorded_at
+const OF_ENTRY: &str =
+    "SELECT e.id, e.packet_id, e.trial_id, e.bag_id, e.planting_id, e.by_member, e.recorded_at
     FROM entries e
     WHERE e.act_id = (SELECT act_id FROM entries WHERE id = $1)
       AND NOT EXISTS (SELECT 1 FROM voids v WHERE v.entry_id = e.id)
     ORDER BY e.id";
-const OF_SAVE: &str = "SELECT e.id, e.packet_id, e.trial_id, e.bag_id, e.planting_id, e.by_member, e.recorded_at
+const OF_SAVE: &str =
+    "SELECT e.id, e.packet_id, e.trial_id, e.bag_id, e.planting_id, e.by_member, e.recorded_at
     FROM entries e
     WHERE e.save_key = $1 AND e.by_member = $2
       AND NOT EXISTS (SELECT 1 FROM voids v WHERE v.entry_id = e.id)
@@ -54,7 +56,13 @@ struct Number {
 }
 
 /// Voids the act that entry `entry` belongs to. Refused in field `entry` where later entries stand on it.
-pub async fn entry(conn: &mut Conn, member: &MemberId, entry: &str, why: &str, now: At) -> Result<(), AppError> {
+pub async fn entry(
+    conn: &mut Conn,
+    member: &MemberId,
+    entry: &str,
+    why: &str,
+    now: At,
+) -> Result<(), AppError> {
     let may: Number = conn.one(MAY, args![entry, member]).await?;
     if may.n == 0 {
         return Err(AppError::NotFound);
@@ -67,12 +75,21 @@ pub async fn entry(conn: &mut Conn, member: &MemberId, entry: &str, why: &str, n
 pub async fn save(conn: &mut Conn, member: &MemberId, save: &str, now: At) -> Result<(), AppError> {
     let touched: Vec<Touched> = conn.all(OF_SAVE, args![save, member]).await?;
     if touched.iter().any(|t| now.0 - t.recorded_at > UNDO_SECONDS) {
-        return Err(AppError::refused("save", "It is too late to undo in one tap. Void the entry in its history, with a reason."));
+        return Err(AppError::refused(
+            "save",
+            "It is too late to undo in one tap. Void the entry in its history, with a reason.",
+        ));
     }
     all(conn, member, &touched, "undone", now).await
 }
 
-async fn all(conn: &mut Conn, member: &MemberId, touched: &[Touched], why: &str, now: At) -> Result<(), AppError> {
+async fn all(
+    conn: &mut Conn,
+    member: &MemberId,
+    touched: &[Touched],
+    why: &str,
+    now: At,
+) -> Result<(), AppError> {
     lock(conn, touched).await?;
     for t in touched {
         conn.run(VOID, args![t.id.as_str(), member, now, why]).await?;

@@ -39,11 +39,28 @@ pub struct About<'a> {
 }
 
 /// Adds an entry; its particulars follow in the table named by `what`.
-pub async fn write(conn: &mut Conn, act: &Act<'_>, what: &str, about: About<'_>, note: &str) -> Result<EntryId, AppError> {
+pub async fn write(
+    conn: &mut Conn,
+    act: &Act<'_>,
+    what: &str,
+    about: About<'_>,
+    note: &str,
+) -> Result<EntryId, AppError> {
     let id = EntryId::new();
     let row = args![
-        &id, act.id.0.as_str(), act.save_key, what, about.packet, about.trial, about.bag, about.tray, about.planting,
-        act.member, act.at, act.now, note,
+        &id,
+        act.id.0.as_str(),
+        act.save_key,
+        what,
+        about.packet,
+        about.trial,
+        about.bag,
+        about.tray,
+        about.planting,
+        act.member,
+        act.at,
+        act.now,
+        note,
     ];
     conn.run(WRITE, row).await?;
     Ok(id)

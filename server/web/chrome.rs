@@ -1,4 +1,5 @@
 use crate::app::App;
+use crate::db::ids::At;
 use crate::error::AppError;
 use crate::web::said::{LastSaid, Said};
 use crate::web::session::Member;
@@ -12,6 +13,7 @@ pub struct Chrome {
     pub member: Member,
     pub said: Option<Said>,
     pub path: String,
+    pub now: At,
 }
 
 impl Chrome {
@@ -52,6 +54,6 @@ impl FromRequestParts<App> for Chrome {
     async fn from_request_parts(parts: &mut Parts, app: &App) -> Result<Self, AppError> {
         let member = Member::from_request_parts(parts, app).await?;
         let LastSaid(said) = LastSaid::from_request_parts(parts, app).await.unwrap_or(LastSaid(None));
-        Ok(Self { member, said, path: parts.uri.path().to_owned() })
+        Ok(Self { member, said, path: parts.uri.path().to_owned(), now: app.now() })
     }
 }

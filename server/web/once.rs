@@ -44,14 +44,21 @@ pub async fn claim(
     let found: Found = conn.one(FOUND, args![key]).await?;
     if found.member_id != member.id.0 || found.digest != digest {
         return Err(AppError::Conflict(
-            "This form was saved before with other values, and those stand. Open the page again to add more.".into(),
+            "This form was saved before with other values, and those stand. Open the page again to add more."
+                .into(),
         ));
     }
     Ok(Some(Redirect::to(&found.location).into_response()))
 }
 
 /// Notes where the save leads, makes it last, and answers with what to say there.
-pub async fn done(mut conn: Conn, app: &App, form: &Form, location: &str, said: Said) -> Result<Response, AppError> {
+pub async fn done(
+    mut conn: Conn,
+    app: &App,
+    form: &Form,
+    location: &str,
+    said: Said,
+) -> Result<Response, AppError> {
     conn.run(DONE, args![form.key(), location]).await?;
     conn.commit().await?;
     Ok(said.go(app, location))

@@ -5,6 +5,7 @@ use crate::web::session;
 use axum::extract::FromRequestParts;
 use axum::http::header::SET_COOKIE;
 use axum::http::request::Parts;
+use axum::http::{HeaderMap, HeaderValue};
 use axum::response::{IntoResponse, Redirect, Response};
 use data_encoding::BASE64URL_NOPAD;
 use serde::{Deserialize, Serialize};
@@ -44,6 +45,16 @@ impl Said {
         let cookie = session::bake(app, COOKIE, &BASE64URL_NOPAD.encode(&json), SECONDS);
         ([(SET_COOKIE, cookie)], Redirect::to(location)).into_response()
     }
+}
+
+/// Whether a message came along.
+pub fn came_along(headers: &HeaderMap) -> bool {
+    session::cookie(headers, COOKIE).is_some()
+}
+
+/// The `Set-Cookie` value that ends the message once it was shown.
+pub fn forget(app: &App) -> HeaderValue {
+    HeaderValue::from_str(&session::bake(app, COOKIE, "", 0)).expect("a cookie of ours is a header value")
 }
 
 /// The message that came along, once.

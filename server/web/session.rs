@@ -1,10 +1,10 @@
 //! Who is asking: the session cookie, the signed-in member, the token that forms carry.
 
 use crate::app::App;
+use crate::args;
 use crate::db::ids::{At, MemberId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
-use crate::args;
 use axum::extract::FromRequestParts;
 use axum::http::HeaderMap;
 use axum::http::header::COOKIE;

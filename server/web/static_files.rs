@@ -17,8 +17,16 @@ struct File {
 
 const FILES: &[File] = &[
     File { name: "app.css", mime: "text/css; charset=utf-8", bytes: include_bytes!("../../static/app.css") },
-    File { name: "print.css", mime: "text/css; charset=utf-8", bytes: include_bytes!("../../static/print.css") },
-    File { name: "app.js", mime: "text/javascript; charset=utf-8", bytes: include_bytes!("../../static/app.js") },
+    File {
+        name: "print.css",
+        mime: "text/css; charset=utf-8",
+        bytes: include_bytes!("../../static/print.css"),
+    },
+    File {
+        name: "app.js",
+        mime: "text/javascript; charset=utf-8",
+        bytes: include_bytes!("../../static/app.js"),
+    },
     File { name: "mark.svg", mime: "image/svg+xml", bytes: include_bytes!("../../static/mark.svg") },
 ];
 

@@ -43,14 +43,21 @@ async fn signing_in_needs_the_right_password() {
     let page = first.get(&path).await;
     let password = "four words quite unrelated";
     let fields = [
-        ("club", "Moorland Growers"), ("time_zone", "Europe/Berlin"), ("name", "Ines"), ("sign_in", "Ines"),
-        ("letters", "IB"), ("password", password),
+        ("club", "Moorland Growers"),
+        ("time_zone", "Europe/Berlin"),
+        ("name", "Ines"),
+        ("sign_in", "Ines"),
+        ("letters", "IB"),
+        ("password", password),
     ];
     first.submit(&page, "", &fields).await;
     let other = club.stranger();
     let page = other.get("/sign-in").await;
     for (name, word) in [("ines", "a wrong password altogether"), ("nobody", password)] {
-        other.submit(&page, "/sign-in", &[("sign_in", name), ("password", word)]).await.refuses("password", "do not go together");
+        other
+            .submit(&page, "/sign-in", &[("sign_in", name), ("password", word)])
+            .await
+            .refuses("password", "do not go together");
     }
     let home = other.submit(&page, "/sign-in", &[("sign_in", "INES"), ("password", password)]).await;
     assert_eq!(home.path, "/");

@@ -2,5 +2,14 @@
 //! `TEST_DATABASE_URL=postgres://...` runs the same tests on PostgreSQL.
 
 mod accounts;
+mod bags;
+mod members;
+mod rates;
+mod routines;
 mod sql;
+mod stock;
 mod support;
+mod transfer;
+mod trays;
+mod trials;
+mod upkeep;

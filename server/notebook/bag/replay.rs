@@ -127,7 +127,10 @@ impl Sums {
         self.ending = e.sort.clone().unwrap_or_default();
         match self.left() {
             0 => Ok(()),
-            left => Err(Broken::new(&e.id, format!("{there} seeds were still on paper, and the closing tells of {}", there - left))),
+            left => Err(Broken::new(
+                &e.id,
+                format!("{there} seeds were still on paper, and the closing tells of {}", there - left),
+            )),
         }
     }
 
@@ -188,7 +191,14 @@ mod tests {
     use super::*;
 
     fn paper(at: i64, seeds: i64) -> Entry {
-        Entry { id: format!("paper{at}"), at, what: "bag seeds".into(), sort: Some("on paper".into()), seeds: Some(seeds), ..Entry::default() }
+        Entry {
+            id: format!("paper{at}"),
+            at,
+            what: "bag seeds".into(),
+            sort: Some("on paper".into()),
+            seeds: Some(seeds),
+            ..Entry::default()
+        }
     }
 
     fn look(at: i64, rooted: i64, dead: i64) -> Entry {
@@ -196,20 +206,47 @@ mod tests {
     }
 
     fn seeds(at: i64, sort: &str, seeds: i64) -> Entry {
-        Entry { id: format!("{sort}{at}"), at, what: "bag seeds".into(), sort: Some(sort.into()), seeds: Some(seeds), ..Entry::default() }
+        Entry {
+            id: format!("{sort}{at}"),
+            at,
+            what: "bag seeds".into(),
+            sort: Some(sort.into()),
+            seeds: Some(seeds),
+            ..Entry::default()
+        }
     }
 
     fn end(at: i64, seeds: i64) -> Entry {
-        Entry { id: format!("end{at}"), at, what: "rooted end".into(), sort: Some("planted".into()), seeds: Some(seeds), ..Entry::default() }
+        Entry {
+            id: format!("end{at}"),
+            at,
+            what: "rooted end".into(),
+            sort: Some("planted".into()),
+            seeds: Some(seeds),
+            ..Entry::default()
+        }
     }
 
     fn closing(at: i64, fresh: i64, dead: i64) -> Entry {
-        Entry { id: format!("closing{at}"), at, what: "closing".into(), sort: Some("final count".into()), fresh, dead, ..Entry::default() }
+        Entry {
+            id: format!("closing{at}"),
+            at,
+            what: "closing".into(),
+            sort: Some("final count".into()),
+            fresh,
+            dead,
+            ..Entry::default()
+        }
     }
 
     #[test]
     fn every_seed_is_somewhere() {
-        let s = replay("m", 0, &[paper(1, 10), look(2, 3, 1), seeds(3, "lost", 1), look(4, 2, 0), closing(5, 2, 1)]).unwrap();
+        let s = replay(
+            "m",
+            0,
+            &[paper(1, 10), look(2, 3, 1), seeds(3, "lost", 1), look(4, 2, 0), closing(5, 2, 1)],
+        )
+        .unwrap();
         assert_eq!((s.rooted, s.dead, s.lost, s.fresh, s.on_paper), (5, 2, 1, 2, 0));
         assert_eq!(s.ending, "final count");
     }
@@ -231,7 +268,10 @@ mod tests {
     #[test]
     fn a_closing_uses_up_the_paper_and_nothing_is_counted_after_it() {
         assert_eq!(replay("m", 0, &[paper(1, 10), closing(5, 9, 0)]).unwrap_err().entry, "closing5");
-        assert_eq!(replay("m", 0, &[paper(1, 10), closing(5, 10, 0), look(6, 0, 0)]).unwrap_err().entry, "look6");
+        assert_eq!(
+            replay("m", 0, &[paper(1, 10), closing(5, 10, 0), look(6, 0, 0)]).unwrap_err().entry,
+            "look6"
+        );
     }
 
     #[test]

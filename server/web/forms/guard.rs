@@ -3,12 +3,14 @@ use crate::web::session;
 use axum::http::HeaderMap;
 use axum::http::header::{HOST, ORIGIN};
 
-const FOREIGN: AppError = AppError::Bad("This form did not come from this site. Open the page again and retry.");
+const FOREIGN: AppError =
+    AppError::Bad("This form did not come from this site. Open the page again and retry.");
 
 /// Lets a writing request in only from our own pages: by the browser's own word where it gives one, else by
 /// the form's token.
 pub fn check(headers: &HeaderMap, session: Option<&str>, csrf: &str) -> Result<(), AppError> {
-    let text = |value: Option<&axum::http::HeaderValue>| value.and_then(|v| v.to_str().ok()).map(str::to_owned);
+    let text =
+        |value: Option<&axum::http::HeaderValue>| value.and_then(|v| v.to_str().ok()).map(str::to_owned);
     let site = text(headers.get("sec-fetch-site"));
     let origin = text(headers.get(ORIGIN));
     if let Some(site) = site {
@@ -37,7 +39,8 @@ mod tests {
     fn only_our_own_pages_may_write() {
         let own = headers(&[("host", "a.test"), ("origin", "http://a.test")]);
         let foreign = headers(&[("host", "a.test"), ("origin", "http://b.test")]);
-        let cross = headers(&[("sec-fetch-site", "cross-site"), ("host", "a.test"), ("origin", "http://a.test")]);
+        let cross =
+            headers(&[("sec-fetch-site", "cross-site"), ("host", "a.test"), ("origin", "http://a.test")]);
         let bare = headers(&[("host", "a.test")]);
         assert!(check(&own, None, "").is_ok());
         assert!(check(&foreign, Some("t"), &session::csrf("t")).is_err());

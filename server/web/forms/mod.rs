@@ -97,7 +97,8 @@ impl FromRequest<App> for Form {
     type Rejection = AppError;
 
     async fn from_request(request: Request, app: &App) -> Result<Self, AppError> {
-        let (headers, token) = (request.headers().clone(), crate::web::session::token(app, request.headers()));
+        let (headers, token) =
+            (request.headers().clone(), crate::web::session::token(app, request.headers()));
         let body = axum::body::Bytes::from_request(request, app)
             .await
             .map_err(|_| AppError::Bad("The form was too large or was cut off on its way."))?;

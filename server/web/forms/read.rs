@@ -36,7 +36,10 @@ impl Form {
         match typed.parse::<i64>() {
             Ok(n) if range.contains(&n) => Some(n),
             Ok(_) => {
-                self.refuse(name, format!("A whole number from {} to {}, please.", range.start(), range.end()));
+                self.refuse(
+                    name,
+                    format!("A whole number from {} to {}, please.", range.start(), range.end()),
+                );
                 None
             }
             Err(_) => {

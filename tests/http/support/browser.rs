@@ -63,7 +63,8 @@ impl Browser {
 
     /// Sends a request as it is, with this browser's cookies; does not follow redirects.
     pub async fn raw(&self, mut request: Request<Body>) -> Response<Body> {
-        let cookies = self.cookies.lock().unwrap().iter().map(|(k, v)| format!("{k}={v}")).collect::<Vec<_>>();
+        let cookies =
+            self.cookies.lock().unwrap().iter().map(|(k, v)| format!("{k}={v}")).collect::<Vec<_>>();
         if !cookies.is_empty() {
             request.headers_mut().insert(COOKIE, cookies.join("; ").parse().unwrap());
         }

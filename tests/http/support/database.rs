@@ -50,7 +50,11 @@ async fn postgres(server: &str) -> Database {
     let template = TEMPLATE
         .get_or_init(|| async {
             let name = format!("hilum_test_{}", std::process::id());
-            run(server, &format!("CREATE DATABASE {name} TEMPLATE template0 LC_COLLATE 'C' LC_CTYPE 'C.UTF-8'")).await;
+            run(
+                server,
+                &format!("CREATE DATABASE {name} TEMPLATE template0 LC_COLLATE 'C' LC_CTYPE 'C.UTF-8'"),
+            )
+            .await;
             Db::open(&at(server, &name)).await.unwrap().close().await;
             name
         })

@@ -1,5 +1,7 @@
 mod browser;
 mod database;
+mod diary;
+
 mod page;
 
 pub use browser::Browser;

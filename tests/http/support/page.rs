@@ -79,7 +79,9 @@ impl Page {
         let html = self.html();
         let selector = Selector::parse("form").unwrap();
         let found = html.select(&selector).find(|f| f.value().attr("action").unwrap_or_default() == action);
-        let form = found.unwrap_or_else(|| panic!("no form '{action}' on {} ({}): {}", self.path, self.status, self.body));
+        let form = found.unwrap_or_else(|| {
+            panic!("no form '{action}' on {} ({}): {}", self.path, self.status, self.body)
+        });
         FoundForm::read(form)
     }
 }
@@ -110,7 +112,11 @@ impl FoundForm {
     #[track_caller]
     pub fn filled(&self, fields: &[(&str, &str)]) -> Vec<(String, String)> {
         for (name, _) in fields {
-            assert!(self.names.iter().any(|n| n == name), "no field '{name}' in the form; there are {:?}", self.names);
+            assert!(
+                self.names.iter().any(|n| n == name),
+                "no field '{name}' in the form; there are {:?}",
+                self.names
+            );
         }
         let untouched = self.pairs.iter().filter(|(n, _)| !fields.iter().any(|(name, _)| name == n)).cloned();
         untouched.chain(fields.iter().map(|(n, v)| ((*n).to_owned(), (*v).to_owned()))).collect()

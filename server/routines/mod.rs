@@ -1,0 +1,12 @@
+//! Ordered steps before the paper, and the solutions they need.
+
+use crate::app::App;
+use axum::Router;
+
+pub fn routes() -> Router<App> {
+    Router::new()
+}
+
+pub fn all_sql() -> Vec<&'static str> {
+    Vec::new()
+}

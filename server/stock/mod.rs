@@ -1,0 +1,12 @@
+//! Kinds, varieties, sources, lots, packets and their ledgers.
+
+use crate::app::App;
+use axum::Router;
+
+pub fn routes() -> Router<App> {
+    Router::new()
+}
+
+pub fn all_sql() -> Vec<&'static str> {
+    Vec::new()
+}
