@@ -3,4 +3,5 @@
 //! No input or output, no clock, no environment. The pages of the server and the commands `reckon`
 //! and `analyse` call the same functions.
 
+pub mod curve;
 pub mod reckon;

@@ -1,5 +1,6 @@
 //! One JSON object in, one JSON object out, for each published method.
 
+mod curve;
 mod read;
 
 pub use read::{Fault, Fields};
@@ -8,7 +9,9 @@ use serde_json::Value;
 type Method = fn(&Value) -> Result<Value, Fault>;
 
 /// Every method by the name `hilum reckon` takes.
-pub const METHODS: &[(&str, Method)] = &[];
+pub const METHODS: &[(&str, Method)] = &[
+    ("curve", curve::curve),
+];
 
 /// Runs `method` on `input`. Unknown method or malformed input is a [`Fault`] in plain words.
 pub fn run(method: &str, input: &Value) -> Result<Value, Fault> {
