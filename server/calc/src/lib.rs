@@ -5,3 +5,4 @@
 
 pub mod curve;
 pub mod reckon;
+pub mod special;

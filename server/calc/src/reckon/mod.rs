@@ -17,7 +17,10 @@ pub const METHODS: &[(&str, Method)] = &[
 pub fn run(method: &str, input: &Value) -> Result<Value, Fault> {
     let Some((_, f)) = METHODS.iter().find(|(name, _)| *name == method) else {
         let known: Vec<&str> = METHODS.iter().map(|(name, _)| *name).collect();
-        return Err(Fault::new("method", format!("there is no method '{method}'; there are: {}", known.join(", "))));
+        return Err(Fault::new(
+            "method",
+            format!("there is no method '{method}'; there are: {}", known.join(", ")),
+        ));
     };
     f(input)
 }

@@ -73,7 +73,10 @@ impl<'a> Fields<'a> {
 
     /// A list.
     pub fn list(&self, name: &str) -> Result<&'a [Value], Fault> {
-        self.must(name)?.as_array().map(Vec::as_slice).ok_or_else(|| Fault::new(self.at(name), "must be a list"))
+        self.must(name)?
+            .as_array()
+            .map(Vec::as_slice)
+            .ok_or_else(|| Fault::new(self.at(name), "must be a list"))
     }
 
     /// A list of finite numbers.
