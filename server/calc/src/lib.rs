@@ -4,5 +4,6 @@
 //! and `analyse` call the same functions.
 
 pub mod curve;
+pub mod event_time;
 pub mod reckon;
 pub mod special;

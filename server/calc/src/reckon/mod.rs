@@ -1,6 +1,7 @@
 //! One JSON object in, one JSON object out, for each published method.
 
 mod curve;
+mod event_time;
 mod read;
 
 pub use read::{Fault, Fields};
@@ -9,7 +10,7 @@ use serde_json::Value;
 type Method = fn(&Value) -> Result<Value, Fault>;
 
 /// Every method by the name `hilum reckon` takes.
-pub const METHODS: &[(&str, Method)] = &[("curve", curve::curve)];
+pub const METHODS: &[(&str, Method)] = &[("curve", curve::curve), ("event-time", event_time::event_time)];
 
 /// Runs `method` on `input`. Unknown method or malformed input is a [`Fault`] in plain words.
 pub fn run(method: &str, input: &Value) -> Result<Value, Fault> {
