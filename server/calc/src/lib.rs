@@ -3,7 +3,10 @@
 //! No input or output, no clock, no environment. The pages of the server and the commands `reckon`
 //! and `analyse` call the same functions.
 
+pub mod ageing;
 pub mod curve;
 pub mod event_time;
 pub mod reckon;
 pub mod special;
+pub mod thermal;
+pub mod viability;

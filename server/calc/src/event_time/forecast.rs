@@ -13,9 +13,13 @@ pub struct Chance {
     pub chance: f64,
     /// Its standard error by the delta method; `None` where p = 1 fixes the chance.
     pub se: Option<f64>,
-    /// Interval on the logit scale; `None` likewise.
+    /// Interval on the logit scale; `None` likewise, and for chances below 1e-16, where it says
+    /// nothing (0 to 1).
     pub interval: Option<(f64, f64)>,
 }
+
+/// Logit of a chance of 1e-16.
+const NEGLIGIBLE: f64 = -36.84;
 
 impl Fit {
     /// The chance that a seed not rooted by `now` will ever root: p(1-G) / (1-pG).
@@ -31,7 +35,8 @@ impl Fit {
         let se = spread(covariance, &slope);
         let half = two_sided_z(conf) * se;
         let ends = (logistic(logit - half), logistic(logit + half));
-        Some(Chance { chance, se: Some(chance * logistic(-logit) * se), interval: Some(ends) })
+        let interval = (logit > NEGLIGIBLE).then_some(ends);
+        Some(Chance { chance, se: Some(chance * logistic(-logit) * se), interval })
     }
 
     /// Profile interval of [`Fit::ever`]'s chance; also where the numbers themselves are not

@@ -35,7 +35,7 @@ impl Form {
     }
 
     /// The standard form at w = steepness x ln(t/t50).
-    pub(super) fn at(self, w: f64) -> Standard {
+    pub(crate) fn at(self, w: f64) -> Standard {
         let w = w.clamp(-300.0, 100.0);
         match self {
             Self::LogLogistic => {
@@ -57,7 +57,7 @@ impl Form {
     }
 
     /// The w where the form reaches `share`, strictly between 0 and 1.
-    pub(super) fn quantile(self, share: f64) -> f64 {
+    pub(crate) fn quantile(self, share: f64) -> f64 {
         match self {
             Self::LogLogistic => (share / (1.0 - share)).ln(),
             Self::LogNormal => crate::special::normal_quantile(share),
@@ -68,7 +68,7 @@ impl Form {
 
 /// Logarithms of the share, its complement and the density at w; `bend` is d ln(density)/dw.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Standard {
+pub(crate) struct Standard {
     pub ln_cdf: f64,
     pub ln_sf: f64,
     pub ln_pdf: f64,

@@ -135,7 +135,7 @@ fn prediction(fit: &Fit, asked: &Asked) -> Value {
         "horizon": horizon,
         "prob_ever": maybe(ever.map(|e| e.chance)),
         "se_prob_ever": maybe(ever.and_then(|e| e.se)),
-        "prob_ever_ci_logit": ends(ever.and_then(|e| e.interval)),
+        "prob_ever_ci_logit": ever.filter(|e| e.se.is_some()).map(|e| pair(e.interval)),
         "prob_ever_ci_profile": ends(fit.ever_profile(now, conf)),
         "prob_within_horizon": maybe(within.map(|w| w.chance)),
         "se_prob_within_horizon": maybe(within.and_then(|w| w.se)),
@@ -160,6 +160,11 @@ fn shares(fit: &Fit, seeds: &[Seeds]) -> Value {
 
 fn maybe(x: Option<f64>) -> Value {
     x.map_or(Value::Null, number)
+}
+
+/// Two ends, both null where there is an estimate but nothing is known of its ends.
+fn pair(ends: Option<(f64, f64)>) -> Value {
+    json!([maybe(ends.map(|e| e.0)), maybe(ends.map(|e| e.1))])
 }
 
 fn ends(ends: Option<(f64, f64)>) -> Value {

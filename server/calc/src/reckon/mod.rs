@@ -1,8 +1,10 @@
 //! One JSON object in, one JSON object out, for each published method.
 
+mod ageing;
 mod curve;
 mod event_time;
 mod read;
+mod warmth;
 
 pub use read::{Fault, Fields};
 use serde_json::Value;
@@ -10,7 +12,12 @@ use serde_json::Value;
 type Method = fn(&Value) -> Result<Value, Fault>;
 
 /// Every method by the name `hilum reckon` takes.
-pub const METHODS: &[(&str, Method)] = &[("curve", curve::curve), ("event-time", event_time::event_time)];
+pub const METHODS: &[(&str, Method)] = &[
+    ("ageing", ageing::ageing),
+    ("curve", curve::curve),
+    ("event-time", event_time::event_time),
+    ("warmth", warmth::warmth),
+];
 
 /// Runs `method` on `input`. Unknown method or malformed input is a [`Fault`] in plain words.
 pub fn run(method: &str, input: &Value) -> Result<Value, Fault> {
