@@ -194,13 +194,14 @@ fn highest(likelihood: &Likelihood, guess: [f64; 3]) -> Top<3> {
             inside = second;
         }
     }
-    if edge.local.value < inside.local.value - 1e-10 * (1.0 + inside.local.value.abs())
-        || !edge.local.value.is_finite()
-    {
+    let slack = 1e-10 * (1.0 + inside.local.value.abs());
+    if !edge.local.value.is_finite() || edge.local.value < inside.local.value - slack {
         return inside;
     }
+    // As likely well inside as at the edge: a level ridge, not an edge.
+    let ridge = inside.at[0] < 12.0 && inside.settled && edge.local.value < inside.local.value + slack;
     let at = [f64::INFINITY, edge.at[0], edge.at[1]];
-    Top { at, local: likelihood.at(&at), settled: edge.settled }
+    Top { at, local: likelihood.at(&at), settled: edge.settled && !ridge }
 }
 
 fn last_two(local: Local<3>) -> Local<2> {

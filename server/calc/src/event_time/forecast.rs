@@ -136,27 +136,24 @@ pub fn giving_up(
         Fit::of(seeds, *form, removed).ever_profile(now, conf).map_or(left, |(_, high)| left * high)
     };
     let most_to_come = Form::ALL.iter().map(most).fold(0.0, f64::max).min(left);
-    let excluded = |then: f64| {
-        let waited = waited(seeds, then);
-        let excludes = |form: &Form| Fit::of(&waited, *form, removed).excludes(then, left, worth, conf);
+    let excluded = |seeds: &[Seeds], then: f64| {
+        let excludes = |form: &Form| Fit::of(seeds, *form, removed).excludes(then, left, worth, conf);
         Form::ALL.iter().all(excludes)
     };
-    let supported = excluded(now);
-    let (mut no, mut yes) = (now, None);
-    let mut then = now;
-    for _ in 0..3 {
-        if supported || yes.is_some() {
-            break;
-        }
-        then *= 2.0;
-        if excluded(then) { yes = Some(then) } else { no = then }
+    let supported = excluded(seeds, now);
+    let from = if supported { Some(now) } else { first(now, |then| excluded(&waited(seeds, then), then)) };
+    GivingUp { supported, most_to_come, from }
+}
+
+/// The first time from `now` to eight times it that `holds`, to a hundredth or so.
+fn first(now: f64, holds: impl Fn(f64) -> bool) -> Option<f64> {
+    let mut yes = [1.0, 2.0, 4.0, 8.0].map(|k| k * now).into_iter().find(|then| holds(*then))?;
+    let mut no = now.max(0.5 * yes);
+    for _ in 0..7 {
+        let middle = 0.5 * (no + yes);
+        if yes > now && holds(middle) { yes = middle } else { no = middle }
     }
-    for _ in 0..8 {
-        let Some(end) = yes else { break };
-        let middle = 0.5 * (no + end);
-        if excluded(middle) { yes = Some(middle) } else { no = middle }
-    }
-    GivingUp { supported, most_to_come, from: if supported { Some(now) } else { yes } }
+    Some(yes)
 }
 
 /// The seeds as they would be if those last on paper were looked at until `then` without news.

@@ -27,9 +27,10 @@ pub(super) fn interval(fit: &Fit, hold: Hold, estimate: f64, conf: f64) -> (f64,
     };
     let start = [fit.theta[1], fit.theta[2]];
     let edge = if estimate.is_infinite() { 0.0 } else { above(f64::INFINITY, start).0 };
-    let high = if edge >= 0.0 { f64::INFINITY } else { crossing(estimate, start, 1.0, above) };
-    let inner = if estimate.is_infinite() { FAR / 2.0 } else { estimate };
-    (crossing(inner, start, -1.0, above), high)
+    let inner = estimate.clamp(-FAR, 0.5 * FAR);
+    let high = if edge >= 0.0 { f64::INFINITY } else { crossing(inner, start, 1.0, above) };
+    let low = if estimate < -FAR { f64::NEG_INFINITY } else { crossing(inner, start, -1.0, above) };
+    (low, high)
 }
 
 /// The highest log-likelihood with the held logit, and the ln t50 and ln steepness it has.
