@@ -36,8 +36,8 @@ fn asked(fields: &Fields, seeds: &[Seeds]) -> Result<Asked, Fault> {
     let last = seeds.iter().map(last_seen).fold(0.0, f64::max);
     let (now, horizon) = (fields.number_or("now", last)?, fields.number_or("horizon", 7.0)?);
     for (name, x) in [("now", now), ("horizon", horizon)] {
-        if x < 0.0 {
-            return Err(Fault::new(name, "must not be below 0"));
+        if !(0.0..=super::curve::LATEST).contains(&x) {
+            return Err(Fault::new(name, "must be 0 to 10^9"));
         }
     }
     let on_paper = seeds.iter().filter(|s| matches!(s.fate, Fate::OnPaper { .. }));

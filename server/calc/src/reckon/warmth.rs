@@ -9,8 +9,11 @@ pub fn warmth(input: &Value) -> Result<Value, Fault> {
     if celsius.len() != t50.len() {
         return Err(Fault::new("t50", "must have one value for each temperature"));
     }
-    if let Some(i) = t50.iter().position(|t| *t <= 0.0 || !(1.0 / t).is_finite()) {
-        return Err(Fault::new(format!("t50[{i}]"), "must be above 0"));
+    if let Some(i) = t50.iter().position(|t| !(1e-6..=1e6).contains(t)) {
+        return Err(Fault::new(format!("t50[{i}]"), "must be above 0, to 10^6 days"));
+    }
+    if let Some(i) = celsius.iter().position(|t| t.abs() > 200.0) {
+        return Err(Fault::new(format!("T[{i}]"), "must be -200 to 200 degrees C"));
     }
     let points: Vec<Warmth> =
         celsius.iter().zip(&t50).map(|(&celsius, &t50)| Warmth { celsius, t50 }).collect();
