@@ -4,9 +4,22 @@
 //! and `analyse` call the same functions.
 
 pub mod ageing;
+pub mod compare;
 pub mod curve;
+pub mod dilution;
 pub mod event_time;
+pub mod floaters;
+pub mod linked;
+pub mod power;
+pub mod proportion;
 pub mod reckon;
+pub mod replicates;
+pub mod roots;
+pub mod sowing;
 pub mod special;
+pub mod strata;
+pub mod tails;
 pub mod thermal;
+pub mod timing;
+pub mod units;
 pub mod viability;

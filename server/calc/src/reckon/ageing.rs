@@ -1,3 +1,4 @@
+use super::bounds::maybe;
 use super::{Fault, Fields, number};
 use crate::ageing::{Aged, Line, Link, Status};
 use serde_json::{Map, Value, json};
@@ -69,7 +70,6 @@ fn fitted(line: Result<Line, Status>, ages: &[f64], conf: f64) -> Value {
 fn numbers(line: Line) -> Vec<Value> {
     let (v0, v1, covariance) = line.variance;
     let half = line.half_age();
-    let maybe = |x: Option<f64>| x.map_or(Value::Null, number);
     vec![
         number(line.intercept),
         number(line.slope),

@@ -1,3 +1,4 @@
+use super::bounds::{ends, maybe};
 use super::{Fault, Fields, number};
 use crate::event_time::{Fate, Fit, Form, Removed, Seeds, giving_up};
 use serde_json::{Map, Value, json};
@@ -158,15 +159,7 @@ fn shares(fit: &Fit, seeds: &[Seeds]) -> Value {
     times.into_iter().map(|t| json!([t, maybe(fit.share(t))])).collect()
 }
 
-fn maybe(x: Option<f64>) -> Value {
-    x.map_or(Value::Null, number)
-}
-
 /// Two ends, both null where there is an estimate but nothing is known of its ends.
 fn pair(ends: Option<(f64, f64)>) -> Value {
     json!([maybe(ends.map(|e| e.0)), maybe(ends.map(|e| e.1))])
-}
-
-fn ends(ends: Option<(f64, f64)>) -> Value {
-    ends.map_or(Value::Null, |(low, high)| json!([number(low), number(high)]))
 }

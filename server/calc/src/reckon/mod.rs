@@ -1,9 +1,18 @@
 //! One JSON object in, one JSON object out, for each published method.
 
 mod ageing;
+mod bounds;
 mod curve;
 mod event_time;
+mod linked;
+mod mix;
+mod power;
+mod rate;
 mod read;
+mod replicates;
+mod sow;
+mod times;
+mod two_rates;
 mod warmth;
 
 pub use read::{Fault, Fields};
@@ -16,6 +25,14 @@ pub const METHODS: &[(&str, Method)] = &[
     ("ageing", ageing::ageing),
     ("curve", curve::curve),
     ("event-time", event_time::event_time),
+    ("linked", linked::run),
+    ("mix", mix::run),
+    ("power", power::run),
+    ("rate", rate::run),
+    ("replicates", replicates::run),
+    ("sow", sow::run),
+    ("times", times::run),
+    ("two-rates", two_rates::run),
     ("warmth", warmth::warmth),
 ];
 

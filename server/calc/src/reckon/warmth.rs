@@ -1,5 +1,6 @@
-use super::{Fault, Fields, number};
-use crate::thermal::{Estimate, Line, Warmth};
+use super::bounds::{ends, maybe};
+use super::{Fault, Fields};
+use crate::thermal::{Line, Warmth};
 use serde_json::{Value, json};
 
 /// `T` in degrees C and `t50` in days: base temperature and thermal time.
@@ -31,19 +32,11 @@ pub fn warmth(input: &Value) -> Result<Value, Fault> {
         "t_quantile": maybe(line.errors.map(|e| e.t_quantile)),
         "base_temperature": maybe(base.map(|b| b.value)),
         "se_base_delta": maybe(base.and_then(|b| b.se)),
-        "base_ci_delta": ends(base, |b| b.delta),
-        "base_ci_fieller": ends(base, |b| b.exact),
+        "base_ci_delta": ends(base.and_then(|b| b.delta)),
+        "base_ci_fieller": ends(base.and_then(|b| b.exact)),
         "thermal_time": maybe(thermal.map(|t| t.value)),
         "se_thermal_delta": maybe(thermal.and_then(|t| t.se)),
-        "thermal_ci_delta": ends(thermal, |t| t.delta),
-        "thermal_ci_inverse_slope": ends(thermal, |t| t.exact),
+        "thermal_ci_delta": ends(thermal.and_then(|t| t.delta)),
+        "thermal_ci_inverse_slope": ends(thermal.and_then(|t| t.exact)),
     }))
-}
-
-fn maybe(x: Option<f64>) -> Value {
-    x.map_or(Value::Null, number)
-}
-
-fn ends(estimate: Option<Estimate>, which: impl Fn(Estimate) -> Option<(f64, f64)>) -> Value {
-    estimate.and_then(which).map_or(Value::Null, |(low, high)| json!([number(low), number(high)]))
 }

@@ -89,7 +89,7 @@ fn no_other_numbers_are_likelier_than_the_fit() {
 #[test]
 fn every_number_of_a_fit_is_finite_and_inside_its_range() {
     let mut dice = Dice(4);
-    for round in 0..80 {
+    for round in 0..40 {
         let seeds: Vec<Seeds> = (0..1 + dice.below(3) as usize).flat_map(|b| bag(&mut dice, b)).collect();
         let removed = if round % 2 == 0 { Removed::Censored } else { Removed::Never };
         let now = 20.0 * dice.even();
