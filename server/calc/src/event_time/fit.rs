@@ -33,7 +33,7 @@ pub struct Errors {
     pub shape: f64,
 }
 
-/// Standard errors of ln t50, ln steepness and logit p past which the likelihood is called flat.
+/// Standard errors of logit p, ln t50 and ln steepness past which the likelihood is called flat.
 const FLAT: [f64; 3] = [20.0, 5.0, 5.0];
 
 impl Fit {
