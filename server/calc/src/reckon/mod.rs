@@ -1,6 +1,9 @@
 //! One JSON object in, one JSON object out, for each published method.
 
+mod ageing;
 mod bounds;
+mod curve;
+mod event_time;
 mod linked;
 mod mix;
 mod power;
@@ -10,6 +13,7 @@ mod replicates;
 mod sow;
 mod times;
 mod two_rates;
+mod warmth;
 
 pub use read::{Fault, Fields};
 use serde_json::Value;
@@ -18,6 +22,9 @@ type Method = fn(&Value) -> Result<Value, Fault>;
 
 /// Every method by the name `hilum reckon` takes.
 pub const METHODS: &[(&str, Method)] = &[
+    ("ageing", ageing::ageing),
+    ("curve", curve::curve),
+    ("event-time", event_time::event_time),
     ("linked", linked::run),
     ("mix", mix::run),
     ("power", power::run),
@@ -26,6 +33,7 @@ pub const METHODS: &[(&str, Method)] = &[
     ("sow", sow::run),
     ("times", times::run),
     ("two-rates", two_rates::run),
+    ("warmth", warmth::warmth),
 ];
 
 /// Runs `method` on `input`. Unknown method or malformed input is a [`Fault`] in plain words.
