@@ -1,5 +1,8 @@
 //! Ordered steps before the paper, and the solutions they need.
 
+pub mod model;
+pub mod store;
+
 use crate::app::App;
 use axum::Router;
 
@@ -8,5 +11,5 @@ pub fn routes() -> Router<App> {
 }
 
 pub fn all_sql() -> Vec<&'static str> {
-    Vec::new()
+    store::ALL.to_vec()
 }

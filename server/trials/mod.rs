@@ -1,5 +1,8 @@
 //! One packet through one routine: steps, float tally, onto paper.
 
+pub mod model;
+pub mod store;
+
 use crate::app::App;
 use axum::Router;
 
@@ -8,5 +11,5 @@ pub fn routes() -> Router<App> {
 }
 
 pub fn all_sql() -> Vec<&'static str> {
-    Vec::new()
+    store::all_sql()
 }
