@@ -1,7 +1,10 @@
 //! Kinds, varieties, sources, lots, packets and their ledgers.
 
+mod actions;
+pub mod form;
 pub mod model;
 pub mod names;
+mod pages;
 pub mod published;
 pub mod store;
 
@@ -10,9 +13,27 @@ use crate::db::Conn;
 use crate::db::ids::At;
 use crate::error::AppError;
 use axum::Router;
+use axum::routing::{get, post};
 
 pub fn routes() -> Router<App> {
     Router::new()
+        .route("/packets", get(pages::list::list))
+        .route("/packets/new", get(pages::edit::new).post(actions::edit::new))
+        .route("/packets/letters", get(pages::letters::show).post(actions::letters::take))
+        .route("/packets/{id}", get(pages::show::show))
+        .route("/packets/{id}/edit", get(pages::edit::edit).post(actions::edit::edit))
+        .route("/packets/{id}/seeds", get(pages::ledger::seeds).post(actions::ledger::seeds))
+        .route("/packets/{id}/give", get(pages::ledger::give).post(actions::ledger::give))
+        .route("/kinds", get(pages::kinds::list).post(actions::kinds::add))
+        .route("/kinds/{id}", get(pages::kinds::show))
+        .route("/varieties", get(pages::names::varieties))
+        .route("/varieties/{id}", get(pages::names::variety))
+        .route("/varieties/{id}/merge", post(actions::names::merge_variety))
+        .route("/varieties/{id}/unmerge", post(actions::names::unmerge_variety))
+        .route("/sources", get(pages::names::sources))
+        .route("/sources/{id}", get(pages::names::source))
+        .route("/sources/{id}/merge", post(actions::names::merge_source))
+        .route("/sources/{id}/unmerge", post(actions::names::unmerge_source))
 }
 
 pub fn all_sql() -> Vec<&'static str> {

@@ -36,6 +36,25 @@ pub fn nearest<'a>(name: &str, among: impl Iterator<Item = (usize, &'a str)>) ->
     found.into_iter().take(3).map(|(_, i)| i).collect()
 }
 
+/// Pairs of places in `keys` whose names are near each other; at most `most`.
+pub fn near_pairs(keys: &[&str], most: usize) -> Vec<(usize, usize)> {
+    let cores: Vec<(String, String)> = keys.iter().map(|k| (core(k), digits(k))).collect();
+    let mut found = Vec::new();
+    for (i, (a, a_digits)) in cores.iter().enumerate() {
+        for (j, (b, b_digits)) in cores.iter().enumerate().skip(i + 1) {
+            let lengths = a.len().abs_diff(b.len()) * 4 <= a.len().max(b.len());
+            let alike = || a == b || strsim::normalized_damerau_levenshtein(a, b) >= NEAR;
+            if lengths && a_digits == b_digits && alike() {
+                found.push((i, j));
+                if found.len() == most {
+                    return found;
+                }
+            }
+        }
+    }
+    found
+}
+
 fn core(key: &str) -> String {
     let words: Vec<&str> = key.split(' ').filter(|w| !SMALL_WORDS.contains(w)).collect();
     if words.is_empty() { key.replace(' ', "") } else { words.concat() }
@@ -66,8 +85,15 @@ mod tests {
     }
 
     #[test]
+    fn near_pairs_are_those_that_near_finds() {
+        let keys = ["kestrel", "kestrell", "line 1", "line 2", "osprey", "the osprey"];
+        assert_eq!(near_pairs(&keys, 10), [(0, 1), (4, 5)]);
+        assert_eq!(near_pairs(&keys, 1), [(0, 1)]);
+    }
+
+    #[test]
     fn the_nearest_comes_first() {
-        let all = ["osprey", "kestrol", "kestrels red", "kestrel"];
-        assert_eq!(nearest("kestrell", all.iter().copied().enumerate()), [3, 1]);
+        let all = ["osprey", "kestrells", "kestrels red", "kestrel"];
+        assert_eq!(nearest("kestrell", all.iter().copied().enumerate()), [1, 3]);
     }
 }

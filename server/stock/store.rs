@@ -8,10 +8,11 @@ mod sources;
 mod varieties;
 
 pub use kinds::{Kind, find_kind, insert_kind, kind, kinds, make_kind};
-pub use lots::find_or_make_lot;
+pub use lots::{correct_parents, find_or_make_lot};
 pub use merges::{Merge, about, merge, merges_of, unmerge};
 pub use packets::{
-    Row, Trial, add_packet, any_packet, change, children, give, insert_packet, packet, packets, trials_of,
+    Other, Row, Trial, add_packet, any_packet, change, children, give, insert_packet, other_members, packet,
+    packets, set_rough, trials_of,
 };
 pub use sources::{Source, find_or_make_source, saved_by, source, sources};
 pub use varieties::{Variety, find_or_make_variety, note_species, varieties, variety};

@@ -13,7 +13,9 @@ const INSERT: &str =
 const FOUND: &str = "SELECT id, parent_packet, pollination, doubtful_cross FROM lots
     WHERE variety_id = $1 AND source_id = $2 AND year = $3 AND code_key = $4";
 
-pub(super) const ALL: &[&str] = &[INSERT, FOUND];
+const CORRECT: &str = "UPDATE lots SET pollination = $2, doubtful_cross = $3 WHERE id = $1";
+
+pub(super) const ALL: &[&str] = &[INSERT, FOUND, CORRECT];
 
 #[derive(FromRow)]
 struct Found {
@@ -58,4 +60,15 @@ pub async fn find_or_make_lot(
         ));
     }
     Ok(found.id)
+}
+
+/// Corrects how a lot of own seed came about.
+pub async fn correct_parents(
+    conn: &mut Conn,
+    lot: &LotId,
+    pollination: &str,
+    doubtful: bool,
+) -> Result<(), AppError> {
+    conn.run(CORRECT, args![lot, pollination, doubtful]).await?;
+    Ok(())
 }

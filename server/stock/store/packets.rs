@@ -38,7 +38,10 @@ const TRIALS: &str = "SELECT t.id, t.began_at, t.seeds, r.name AS routine,
     FROM trials t JOIN routine_versions w ON w.id = t.version_id JOIN routines r ON r.id = w.routine_id
     WHERE t.packet_id = $1 AND NOT t.voided ORDER BY t.began_at DESC, t.id DESC";
 
-pub(super) const ALL: &[&str] = &[ONE, ANY, OWN, CHILDREN, INSERT, CHANGE, TRIALS];
+const OTHERS: &str = "SELECT id, name FROM members WHERE left_at IS NULL AND id <> $1 ORDER BY name, id";
+const SET_ROUGH: &str = "UPDATE packets SET rough = $2 WHERE id = $1";
+
+pub(super) const ALL: &[&str] = &[ONE, ANY, OWN, CHILDREN, INSERT, CHANGE, TRIALS, OTHERS, SET_ROUGH];
 
 /// A packet of this member; not found where it is somebody else's.
 pub async fn packet(conn: &mut Conn, member: &MemberId, id: &PacketId) -> Result<Packet, AppError> {
@@ -195,4 +198,22 @@ pub struct Trial {
 /// The trials made from a packet, newest first.
 pub async fn trials_of(conn: &mut Conn, id: &PacketId) -> Result<Vec<Trial>, AppError> {
     Ok(conn.all(TRIALS, args![id]).await?)
+}
+
+/// Another member to whom seed can be given.
+#[derive(Debug, Clone, FromRow)]
+pub struct Other {
+    pub id: MemberId,
+    pub name: String,
+}
+
+/// The members who are here, but for `member`.
+pub async fn other_members(conn: &mut Conn, member: &MemberId) -> Result<Vec<Other>, AppError> {
+    Ok(conn.all(OTHERS, args![member]).await?)
+}
+
+/// Notes whether the packet's number of seeds is a rough one.
+pub async fn set_rough(conn: &mut Conn, id: &PacketId, rough: bool) -> Result<(), AppError> {
+    conn.run(SET_ROUGH, args![id, rough]).await?;
+    Ok(())
 }

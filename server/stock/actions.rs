@@ -1,0 +1,5 @@
+pub mod edit;
+pub mod kinds;
+pub mod ledger;
+pub mod letters;
+pub mod names;

@@ -1,0 +1,108 @@
+use crate::app::App;
+use crate::db::Conn;
+use crate::db::ids::{MemberId, PacketId};
+use crate::error::AppError;
+use crate::notebook::{About, Act, packet as ledger};
+use crate::stock::model::{MOST_SEEDS, Packet};
+use crate::stock::pages::ledger::{CHOICES, draw_give, draw_seeds};
+use crate::stock::store;
+use crate::web::chrome::Chrome;
+use crate::web::forms::Form;
+use crate::web::said::Said;
+use crate::web::{once, words};
+use axum::extract::{Path, State};
+use axum::response::Response;
+
+/// POST /packets/{id}/seeds: recount, found, returned or spoiled.
+pub async fn seeds(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<PacketId>,
+    mut form: Form,
+) -> Result<Response, AppError> {
+    let packet = store::packet(&mut app.db.read().await?, &chrome.member.id, &id).await?;
+    let sort = form.one_of("sort", &CHOICES.map(|(value, _)| value));
+    let least = i64::from(sort != "recount");
+    let seeds = form.must_whole("seeds", least..=MOST_SEEDS);
+    let note = form.text("note", 2000);
+    let at = form.moment("at", chrome.member.zone(), app.now());
+    if form.failed() {
+        return draw_seeds(&chrome, &packet, &form);
+    }
+    let mut conn = app.db.write().await?;
+    if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "packet seeds", &form).await? {
+        return Ok(again);
+    }
+    let act = Act::new(&chrome.member.id, form.key(), at, app.now());
+    let line = ledger::Line { sort, seeds, other: None, note: &note };
+    let rough = form.ticked("rough");
+    let Some(left) = form.take(add(&mut conn, &act, &packet, line, rough).await)? else {
+        return draw_seeds(&chrome, &packet, &form);
+    };
+    let said = Said::new(format!("Saved: {} has {} left by the book.", packet.mark, words::seeds(left)));
+    once::done(conn, &app, &form, &format!("/packets/{id}"), said.undo(form.key())).await
+}
+
+async fn add(
+    conn: &mut Conn,
+    act: &Act<'_>,
+    packet: &Packet,
+    mut line: ledger::Line<'_>,
+    rough: bool,
+) -> Result<i64, AppError> {
+    let balance = ledger::lock(conn, &packet.id).await?;
+    match line.sort {
+        "recount" => {
+            line.seeds -= balance;
+            store::set_rough(conn, &packet.id, rough).await?;
+        }
+        "spoiled" => line.seeds = -line.seeds,
+        _ => {}
+    }
+    let left = balance + line.seeds;
+    ledger::add(conn, act, About { packet: Some(&packet.id), ..About::default() }, line).await?;
+    Ok(left)
+}
+
+/// POST /packets/{id}/give
+pub async fn give(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<PacketId>,
+    mut form: Form,
+) -> Result<Response, AppError> {
+    let mut reader = app.db.read().await?;
+    let packet = store::packet(&mut reader, &chrome.member.id, &id).await?;
+    let others = store::other_members(&mut reader, &chrome.member.id).await?;
+    drop(reader);
+    let to = others.iter().find(|m| m.id.0 == form.value("to")).cloned();
+    if to.is_none() {
+        form.refuse("to", "Who gets the seed?");
+    }
+    let seeds = form.must_whole("seeds", 1..=MOST_SEEDS);
+    let (Some(to), false) = (to, form.failed()) else {
+        return draw_give(&chrome, &packet, &others, &form);
+    };
+    let mut conn = app.db.write().await?;
+    if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "give", &form).await? {
+        return Ok(again);
+    }
+    let given = hand_over(&mut conn, &app, (&chrome, &form), &packet, &to.id, seeds).await;
+    let Some(new) = form.take(given)? else { return draw_give(&chrome, &packet, &others, &form) };
+    let mark = store::any_packet(&mut conn, &new).await?.mark;
+    let text =
+        format!("Given: {} of {} to {}. Their packet is {mark}.", words::seeds(seeds), packet.mark, to.name);
+    once::done(conn, &app, &form, &format!("/packets/{id}"), Said::new(text).undo(form.key())).await
+}
+
+async fn hand_over(
+    conn: &mut Conn,
+    app: &App,
+    (chrome, form): (&Chrome, &Form),
+    packet: &Packet,
+    to: &MemberId,
+    seeds: i64,
+) -> Result<PacketId, AppError> {
+    let act = Act::new(&chrome.member.id, form.key(), app.now(), app.now());
+    store::give(conn, &act, packet, to, seeds, &chrome.member.name).await
+}

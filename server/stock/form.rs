@@ -1,0 +1,205 @@
+//! A packet as typed: one reading for the form and for the rows of an imported list.
+
+use super::model::{Details, MOST_SEEDS, Naming, NewPacket, OwnSeed, Packet, SORTS, STATES};
+use super::{names, published};
+use crate::db::ids::PacketId;
+use crate::web::forms::Form;
+use crate::web::session;
+
+/// What an edit may change, by field and label.
+pub const EDITED: [(&str, &str); 15] = [
+    ("kind", "Kind"),
+    ("variety", "Variety"),
+    ("species", "Species"),
+    ("source", "Source"),
+    ("year", "Year"),
+    ("code", "Lot code"),
+    ("seeds_per_gram", "Seeds in a gram"),
+    ("rough", "Rough count"),
+    ("place", "Place"),
+    ("state", "State"),
+    ("received_on", "Received on"),
+    ("through", "Came through"),
+    ("pollination", "Pollination"),
+    ("doubtful_cross", "Doubtful cross"),
+    ("note", "Note"),
+];
+
+/// Reads a whole new packet. Errors stand on the form, beside their field. `year` is the present one.
+pub fn new_packet(form: &mut Form, year: i64) -> NewPacket {
+    let own = own_seed(form);
+    let naming = naming(form, year, own);
+    let (seeds, by_weight) = seeds(form, &naming.kind);
+    let mut details = details(form);
+    details.rough |= by_weight;
+    if by_weight && details.seeds_per_gram.is_none() {
+        details.seeds_per_gram = published::seeds_per_gram(&naming.kind);
+    }
+    let letters = form.text("letters", 6);
+    NewPacket { naming, details, letters, number: form.whole("number", 1..=999_999), seeds }
+}
+
+/// Reads what the lot is. The source of `own` seed is not asked for.
+pub fn naming(form: &mut Form, year: i64, own: Option<OwnSeed>) -> Naming {
+    let kind = named(form, "kind", 80);
+    let variety = named(form, "variety", 120);
+    let source = if own.is_some() { String::new() } else { named(form, "source", 120) };
+    let sort = if form.value("sort").is_empty() { SORTS[0] } else { form.one_of("sort", &SORTS[..3]) };
+    Naming {
+        kind,
+        variety,
+        species: form.text("species", 120),
+        source,
+        sort: sort.to_owned(),
+        year: form.whole("year", 1900..=year + 1).unwrap_or(0),
+        code: form.text("code", 60),
+        own,
+    }
+}
+
+fn named(form: &mut Form, field: &str, longest: usize) -> String {
+    let text = form.must_text(field, longest);
+    if names::key(&text).is_empty() {
+        form.refuse(field, "A name with letters or digits in it, please.");
+    }
+    if text.contains(['\n', '\r', '\t']) {
+        form.refuse(field, "One line, please.");
+    }
+    text
+}
+
+fn own_seed(form: &mut Form) -> Option<OwnSeed> {
+    let parent = form.value("parent").to_owned();
+    (!parent.is_empty()).then(|| saved_from(form, PacketId(parent)))
+}
+
+/// Reads how seed saved from the packet `parent` came about.
+pub fn saved_from(form: &mut Form, parent: PacketId) -> OwnSeed {
+    let pollination = form.one_of("pollination", &["open", "isolated"]).to_owned();
+    OwnSeed { parent, pollination, doubtful_cross: form.ticked("doubtful_cross") }
+}
+
+/// Reads the particulars of one packet.
+pub fn details(form: &mut Form) -> Details {
+    let state = if form.value("state").is_empty() { STATES[0] } else { form.one_of("state", &STATES) };
+    Details {
+        place: form.text("place", 80),
+        received_on: form.day("received_on"),
+        seeds_per_gram: per_gram(form),
+        state: state.to_owned(),
+        rough: form.ticked("rough"),
+        through: form.text("through", 80),
+        note: form.text("note", 2000),
+    }
+}
+
+fn per_gram(form: &mut Form) -> Option<f64> {
+    form.decimal("seeds_per_gram", 0.01..=1_000_000.0)
+}
+
+/// Seeds by count, or by weight with seeds in a gram (the published figure where none is typed); and whether by
+/// weight.
+fn seeds(form: &mut Form, kind: &str) -> (i64, bool) {
+    let counted = form.whole("seeds", 0..=MOST_SEEDS);
+    let grams = form.decimal("grams", 0.001..=100_000.0);
+    match (counted, grams) {
+        (Some(_), Some(_)) => form.refuse("grams", "Seeds or grams, not both, please."),
+        (Some(n), None) => return (n, false),
+        (None, Some(grams)) => return (weighed(form, kind, grams), true),
+        (None, None) if form.error("seeds").is_empty() && form.error("grams").is_empty() => {
+            form.refuse("seeds", "How many seeds? A rough number will do, or the weight in grams.");
+        }
+        (None, None) => {}
+    }
+    (0, false)
+}
+
+fn weighed(form: &mut Form, kind: &str, grams: f64) -> i64 {
+    let Some(per_gram) = per_gram(form).or_else(|| published::seeds_per_gram(kind)) else {
+        form.refuse("seeds_per_gram", "How many seeds of this kind are in a gram? None is published.");
+        return 0;
+    };
+    let seeds = (grams * per_gram).round();
+    if seeds > MOST_SEEDS as f64 {
+        form.refuse("grams", format!("That makes more than {MOST_SEEDS} seeds."));
+        return 0;
+    }
+    seeds as i64
+}
+
+/// The form that edits a packet, as the packet stands, with a stamp of that.
+pub fn to_edit(packet: &Packet) -> Form {
+    let text = |v: Option<String>| v.unwrap_or_default();
+    let values = [
+        packet.kind.clone(),
+        packet.variety.clone(),
+        packet.species.clone(),
+        packet.source.clone(),
+        packet.year_words(),
+        packet.code.clone(),
+        text(packet.seeds_per_gram.map(|x| x.to_string())),
+        ticked(packet.rough),
+        packet.place.clone(),
+        packet.state.clone(),
+        text(packet.received_on.map(|d| d.to_string())),
+        packet.through.clone(),
+        packet.pollination.clone(),
+        ticked(packet.doubtful_cross),
+        packet.note.clone(),
+    ];
+    let mut form = Form::new().with("stamp", stamp(&values));
+    for ((field, _), value) in EDITED.iter().zip(values) {
+        form = form.with(field, value);
+    }
+    form
+}
+
+fn ticked(yes: bool) -> String {
+    if yes { "yes".to_owned() } else { String::new() }
+}
+
+fn stamp(values: &[String]) -> String {
+    session::hash(&values.join("\u{1f}"))[..16].to_owned()
+}
+
+/// Label, what was typed and what stands, for each field in which the two differ.
+pub fn differences(typed: &Form, stands: &Form) -> Vec<(&'static str, String, String)> {
+    let plain = |form: &Form, field: &str| form.value(field).trim().replace("\r\n", "\n");
+    EDITED
+        .iter()
+        .map(|(field, label)| (*label, plain(typed, field), plain(stands, field)))
+        .filter(|(_, typed, stands)| typed != stands)
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(fields: &[(&str, &str)]) -> (NewPacket, Form) {
+        let base = [("kind", "pepper"), ("variety", "Kestrel"), ("source", "Testwood")];
+        let mut form = Form::new();
+        for (name, value) in base.iter().chain(fields) {
+            form = form.with(name, value);
+        }
+        (new_packet(&mut form, 2026), form)
+    }
+
+    #[test]
+    fn weight_becomes_a_rough_number() {
+        // 165 seeds of pepper in a gram: 7 CFR 201.46 Table 1
+        let (packet, form) = read(&[("grams", "0,5")]);
+        assert!(!form.failed(), "{:?}", form.errors());
+        assert_eq!((packet.seeds, packet.details.rough), (83, true));
+        assert_eq!(packet.details.seeds_per_gram, Some(165.0));
+        assert_eq!(read(&[("grams", "2"), ("seeds_per_gram", "150")]).0.seeds, 300);
+    }
+
+    #[test]
+    fn seeds_are_asked_for_once() {
+        assert_eq!(read(&[]).1.errors()[0].0, "seeds");
+        assert_eq!(read(&[("seeds", "5"), ("grams", "1")]).1.errors()[0].0, "grams");
+        assert_eq!(read(&[("seeds", "-1")]).1.errors().len(), 1);
+        assert_eq!(read(&[("grams", "100000"), ("seeds_per_gram", "900")]).1.errors()[0].0, "grams");
+    }
+}

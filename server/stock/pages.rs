@@ -1,0 +1,7 @@
+pub mod edit;
+pub mod kinds;
+pub mod ledger;
+pub mod letters;
+pub mod list;
+pub mod names;
+pub mod show;

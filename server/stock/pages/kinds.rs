@@ -1,0 +1,63 @@
+use crate::app::App;
+use crate::db::ids::KindId;
+use crate::error::AppError;
+use crate::stock::published::{self, Published};
+use crate::stock::store::{self, Kind};
+use crate::web::chrome::Chrome;
+use crate::web::forms::Form;
+use crate::web::page;
+use askama::Template;
+use axum::extract::{Path, State};
+use axum::response::Response;
+
+/// A kind with its published facts in short.
+struct Line {
+    kind: Kind,
+    days: String,
+    percent: String,
+}
+
+#[derive(Template)]
+#[template(path = "stock/kinds.html")]
+struct List<'a> {
+    chrome: &'a Chrome,
+    form: &'a Form,
+    kinds: Vec<Line>,
+}
+
+/// GET /kinds
+pub async fn list(State(app): State<App>, chrome: Chrome) -> Result<Response, AppError> {
+    draw(&app, &chrome, &Form::new()).await
+}
+
+pub async fn draw(app: &App, chrome: &Chrome, form: &Form) -> Result<Response, AppError> {
+    let kinds = store::kinds(&mut app.db.read().await?).await?.into_iter().map(line).collect();
+    let shown = List { chrome, form, kinds };
+    if form.failed() { page::refused(&shown) } else { page::page(&shown) }
+}
+
+fn line(kind: Kind) -> Line {
+    let facts = published::of(&kind.name);
+    let counts = facts.and_then(|f| f.counts.as_ref());
+    let days = counts.map(|c| format!("{} and {}", c.value.first_day, c.value.final_day));
+    let percent = facts.and_then(|f| f.standard_percent.as_ref()).map(|f| format!("{} %", f.value));
+    Line { kind, days: days.unwrap_or_default(), percent: percent.unwrap_or_default() }
+}
+
+#[derive(Template)]
+#[template(path = "stock/kind.html")]
+struct Show<'a> {
+    chrome: &'a Chrome,
+    kind: &'a Kind,
+    facts: Option<&'static Published>,
+}
+
+/// GET /kinds/{id}
+pub async fn show(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<KindId>,
+) -> Result<Response, AppError> {
+    let kind = store::kind(&mut app.db.read().await?, &id).await?;
+    page::page(&Show { chrome: &chrome, kind: &kind, facts: published::of(&kind.name) })
+}

@@ -1,0 +1,73 @@
+use crate::app::App;
+use crate::db::ids::PacketId;
+use crate::error::AppError;
+use crate::stock::model::Packet;
+use crate::stock::store::{self, Other};
+use crate::web::chrome::Chrome;
+use crate::web::forms::Form;
+use crate::web::{page, words};
+use askama::Template;
+use axum::extract::{Path, State};
+use axum::response::Response;
+
+/// What can be written into the ledger by hand, as stored, and its words.
+pub const CHOICES: [(&str, &str); 4] = [
+    ("recount", "Counted anew: so many are in the packet now"),
+    ("found", "Found more"),
+    ("spoiled", "Spoiled or lost"),
+    ("returned", "Put back from elsewhere"),
+];
+
+#[derive(Template)]
+#[template(path = "stock/seeds.html")]
+struct Seeds<'a> {
+    chrome: &'a Chrome,
+    form: &'a Form,
+    p: &'a Packet,
+    choices: [(&'a str, &'a str); 4],
+}
+
+#[derive(Template)]
+#[template(path = "stock/give.html")]
+struct Give<'a> {
+    chrome: &'a Chrome,
+    form: &'a Form,
+    p: &'a Packet,
+    members: Vec<(&'a str, &'a str)>,
+}
+
+/// GET /packets/{id}/seeds
+pub async fn seeds(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<PacketId>,
+) -> Result<Response, AppError> {
+    let p = store::packet(&mut app.db.read().await?, &chrome.member.id, &id).await?;
+    let at = words::input_moment(app.now(), chrome.member.zone());
+    let form = Form::new().with("sort", "recount").with("at", at);
+    draw_seeds(&chrome, &p, &form)
+}
+
+pub fn draw_seeds(chrome: &Chrome, p: &Packet, form: &Form) -> Result<Response, AppError> {
+    let shown = Seeds { chrome, form, p, choices: CHOICES };
+    if form.failed() { page::refused(&shown) } else { page::page(&shown) }
+}
+
+/// GET /packets/{id}/give
+pub async fn give(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<PacketId>,
+) -> Result<Response, AppError> {
+    let mut conn = app.db.read().await?;
+    let p = store::packet(&mut conn, &chrome.member.id, &id).await?;
+    let others = store::other_members(&mut conn, &chrome.member.id).await?;
+    draw_give(&chrome, &p, &others, &Form::new())
+}
+
+pub fn draw_give(chrome: &Chrome, p: &Packet, others: &[Other], form: &Form) -> Result<Response, AppError> {
+    let mut members: Vec<(&str, &str)> = vec![("", "choose")];
+    members.extend(others.iter().map(|m| (m.id.0.as_str(), m.name.as_str())));
+    let shown = Give { chrome, form, p, members };
+    if form.failed() { page::refused(&shown) } else { page::page(&shown) }
+}

@@ -1,0 +1,126 @@
+use crate::app::App;
+use crate::db::Conn;
+use crate::db::ids::PacketId;
+use crate::error::AppError;
+use crate::notebook::history;
+use crate::stock::model::Packet;
+use crate::stock::{published, store};
+use crate::web::chrome::Chrome;
+use crate::web::{page, words};
+use askama::Template;
+use axum::extract::{Path, State};
+use axum::response::Response;
+use chrono::Datelike;
+
+/// A line of the ledger in words.
+pub struct Line {
+    pub id: String,
+    pub when: String,
+    pub by: String,
+    pub words: String,
+    pub note: String,
+    pub void: Option<String>,
+}
+
+/// A trial made from the packet.
+pub struct Trial {
+    pub id: String,
+    pub when: String,
+    pub words: String,
+}
+
+#[derive(Template)]
+#[template(path = "stock/packet.html")]
+struct Show<'a> {
+    chrome: &'a Chrome,
+    p: &'a Packet,
+    age: String,
+    old: bool,
+    came_from: Option<Packet>,
+    parent: Option<Packet>,
+    children: Vec<Packet>,
+    trials: Vec<Trial>,
+    lines: Vec<Line>,
+}
+
+/// GET /packets/{id}
+pub async fn show(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<PacketId>,
+) -> Result<Response, AppError> {
+    let mut conn = app.db.read().await?;
+    let conn = &mut conn;
+    let p = store::packet(conn, &chrome.member.id, &id).await?;
+    let trials = store::trials_of(conn, &id).await?.into_iter().map(|t| trial(&chrome, t)).collect();
+    let history = history::of_packet(conn, &id).await?;
+    let lines = history.into_iter().filter(|e| e.what == "ledger").map(|e| line(&chrome, e)).collect();
+    let (age, old) = age(&chrome, &p);
+    let shown = Show {
+        chrome: &chrome,
+        came_from: maybe(conn, p.given_from.as_ref()).await?,
+        parent: maybe(conn, p.parent_packet.as_ref()).await?,
+        children: store::children(conn, &id).await?,
+        p: &p,
+        age,
+        old,
+        trials,
+        lines,
+    };
+    page::page(&shown)
+}
+
+async fn maybe(conn: &mut Conn, id: Option<&PacketId>) -> Result<Option<Packet>, AppError> {
+    match id {
+        Some(id) => Ok(Some(store::any_packet(conn, id).await?)),
+        None => Ok(None),
+    }
+}
+
+fn trial(chrome: &Chrome, t: store::Trial) -> Trial {
+    let when = words::moment(t.began_at, chrome.now, chrome.member.zone());
+    let bags = words::counted(t.bags, "bag", "bags");
+    Trial { id: t.id.0, when, words: format!("{}, {}, {bags}", t.routine, words::seeds(t.seeds)) }
+}
+
+fn line(chrome: &Chrome, e: history::Entry) -> Line {
+    let n = e.seeds.unwrap_or(0);
+    let sign = if n > 0 { "+" } else { "" };
+    let void = e.void_by.map(|by| match e.void_why.as_deref() {
+        None | Some("") => format!("Taken back by {by}."),
+        Some(why) => format!("Taken back by {by}: {why}."),
+    });
+    Line {
+        id: e.id,
+        when: words::moment(e.at, chrome.now, chrome.member.zone()),
+        by: e.by_name,
+        words: format!("{} {sign}{n}", e.sort),
+        note: e.note,
+        void,
+    }
+}
+
+/// The age in words, beside the published storage life of the kind; and whether it is past all that is published.
+fn age(chrome: &Chrome, p: &Packet) -> (String, bool) {
+    if p.year == 0 {
+        return (String::new(), false);
+    }
+    let years = i64::from(chrome.now.day(chrome.member.zone()).year()) - p.year;
+    let lives: Vec<i64> =
+        published::of(&p.kind).map_or_else(Vec::new, |k| k.storage_years.iter().map(|f| f.value).collect());
+    let said = if years <= 0 {
+        "this year's seed".to_owned()
+    } else {
+        words::counted(years, "year old", "years old")
+    };
+    match (lives.iter().min(), lives.iter().max()) {
+        (Some(least), Some(most)) if least == most => (
+            format!("{said}; keeps for about {} as published", words::counted(*most, "year", "years")),
+            years > *most,
+        ),
+        (Some(least), Some(most)) => {
+            (format!("{said}; keeps for {least} to {most} years as published"), years > *most)
+        }
+        _ => (said, false),
+    }
+}

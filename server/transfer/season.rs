@@ -1,0 +1,184 @@
+//! A season list against what the club knows: choices for near spellings, marks, and the import itself.
+
+use super::columns::of_field;
+use super::known::Known;
+use super::read::{Fault, List, Row, read};
+use crate::db::Conn;
+use crate::db::ids::{At, MemberId, PacketId};
+use crate::error::AppError;
+use crate::marks;
+use crate::notebook::Act;
+use crate::stock::names;
+use crate::stock::published::kind_key;
+use crate::stock::store;
+use crate::web::forms::Form;
+use chrono::Datelike;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// A new name with others near it in spelling: which one is meant?
+#[derive(Debug, Clone)]
+pub struct Choice {
+    /// Field of the form that holds the answer: empty makes a new name.
+    pub field: String,
+    /// `variety`, `source` or `kind`.
+    pub what: &'static str,
+    pub name: String,
+    pub near: Vec<String>,
+}
+
+/// A list that was compared with what is known; ready to be imported where it has no faults.
+pub struct Season {
+    pub list: List,
+    pub choices: Vec<Choice>,
+    /// Whether some number was given before, so that new letters would help.
+    pub taken: bool,
+}
+
+impl Season {
+    /// Reads `text` and compares it with what the club has. `answers` holds the choices made so far.
+    pub async fn plan(
+        conn: &mut Conn,
+        member: &MemberId,
+        (letters, text): (&str, &str),
+        answers: &Form,
+        now: At,
+    ) -> Result<Self, AppError> {
+        let zone = crate::accounts::store::zone(conn).await?;
+        let mut known = Known::load(conn, member).await?;
+        let list = read(text, letters, i64::from(now.day(zone).year()));
+        let mut season = Self { list, choices: Vec::new(), taken: false };
+        season.names(&mut known, answers);
+        season.species(&known);
+        season.marks(&known);
+        season.list.faults.sort_by_key(|f| f.line);
+        Ok(season)
+    }
+
+    /// Asks about each distinct new name that is near a known one or one further up, and puts the answers in.
+    fn names(&mut self, known: &mut Known, answers: &Form) {
+        let mut asked = BTreeSet::new();
+        let mut choices = Vec::new();
+        let mut ask = |what, field: String, name: &mut String, near: Vec<String>| {
+            let answer = answers.value(&field);
+            let chosen = near.iter().find(|n| *n == answer).cloned();
+            if !near.is_empty() && asked.insert(field.clone()) {
+                choices.push(Choice { field, what, name: name.clone(), near });
+            }
+            if let Some(chosen) = chosen {
+                *name = chosen;
+            }
+        };
+        let mut settled = Settled::default();
+        for row in &mut self.list.rows {
+            let n = &mut row.packet.naming;
+            let kind = kind_key(&n.kind);
+            let near = settled
+                .once(format!("kind:{kind}"), known.kinds.contains_key(&kind), || known.near_kinds(&n.kind));
+            ask("kind", format!("kind:{kind}"), &mut n.kind, near);
+            let (kind, key) = (kind_key(&n.kind), names::key(&n.variety));
+            let field = format!("variety:{kind}:{key}");
+            let there = known.varieties.contains_key(&(kind, key));
+            let near = settled.once(field.clone(), there, || known.near_varieties(&n.kind, &n.variety));
+            ask("variety", field, &mut n.variety, near);
+            let key = names::key(&n.source);
+            let field = format!("source:{key}");
+            let there = known.sources.contains_key(&key);
+            let near = settled.once(field.clone(), there, || known.near_sources(&n.source));
+            ask("source", field, &mut n.source, near);
+            known.learn(&n.kind, &n.variety, &n.source);
+        }
+        self.choices = choices;
+    }
+
+    /// One variety, one species: also between rows.
+    fn species(&mut self, known: &Known) {
+        let mut noted: BTreeMap<(String, String), String> = BTreeMap::new();
+        for row in &self.list.rows {
+            let n = &row.packet.naming;
+            let variety = (kind_key(&n.kind), names::key(&n.variety));
+            let before =
+                known.varieties.get(&variety).map(|(_, species)| species.clone()).unwrap_or_default();
+            let noted = noted.entry(variety).or_insert(before);
+            if noted.is_empty() {
+                noted.clone_from(&n.species);
+            } else if !n.species.is_empty() && names::key(noted) != names::key(&n.species) {
+                let message = format!("{} is noted as {noted} already.", n.variety);
+                self.list.faults.push(Fault::new(row.line, "species", message));
+            }
+        }
+    }
+
+    /// Each number must be free, and the letters the member's.
+    fn marks(&mut self, known: &Known) {
+        let mut lines: BTreeMap<String, u64> = BTreeMap::new();
+        for row in &mut self.list.rows {
+            let Some(shown) = known.letters.get(&marks::fold(&row.packet.letters)) else {
+                let message = format!("The letters {} are not yours.", row.packet.letters);
+                self.list.faults.push(Fault::new(row.line, "number", message));
+                continue;
+            };
+            row.packet.letters.clone_from(shown);
+            let Some(number) = row.packet.number else { continue };
+            let mark = format!("{shown} {number}");
+            if known.marks.contains(&marks::fold(&mark)) {
+                self.taken = true;
+                let message = format!("{mark} was given before, and a mark is never given twice.");
+                self.list.faults.push(Fault::new(row.line, "number", message));
+            } else if let Some(line) = lines.insert(marks::fold(&mark), row.line) {
+                let message = format!("{mark} stands in line {line} too.");
+                self.list.faults.push(Fault::new(row.line, "number", message));
+            }
+        }
+    }
+
+    /// Adds every packet, in the order of the list; own numbers first, so that none is given away.
+    pub async fn import(
+        &self,
+        conn: &mut Conn,
+        member: &MemberId,
+        save_key: &str,
+        now: At,
+    ) -> Result<Result<Vec<PacketId>, Vec<Fault>>, AppError> {
+        if !self.list.faults.is_empty() {
+            return Ok(Err(self.list.faults.clone()));
+        }
+        let mut order: Vec<(usize, &Row)> = self.list.rows.iter().enumerate().collect();
+        order.sort_by_key(|(_, row)| row.packet.number.is_none());
+        let mut added = BTreeMap::new();
+        for (place, row) in order {
+            let act = Act::new(member, save_key, now, now);
+            match store::add_packet(conn, &act, &row.packet).await {
+                Ok(id) => added.insert(place, id),
+                Err(AppError::Refused { field, message }) => {
+                    return Ok(Err(vec![Fault::new(row.line, of_field(field), message)]));
+                }
+                Err(other) => return Err(other),
+            };
+        }
+        Ok(Ok(added.into_values().collect()))
+    }
+}
+
+/// What was near a new name when it first stood in the list; it stays so for the rows below.
+#[derive(Default)]
+struct Settled(BTreeMap<String, Vec<String>>);
+
+impl Settled {
+    fn once(&mut self, field: String, known: bool, near: impl FnOnce() -> Vec<String>) -> Vec<String> {
+        self.0.entry(field).or_insert_with(|| if known { Vec::new() } else { near() }).clone()
+    }
+}
+
+/// Imports a season list as it stands: near spellings are new names. Either every packet is added (the caller
+/// commits) or none and the faults are given.
+pub async fn import_season_list(
+    conn: &mut Conn,
+    member: &MemberId,
+    letters: &str,
+    csv_text: &str,
+    now: At,
+) -> Result<Result<Vec<PacketId>, Vec<Fault>>, AppError> {
+    let season = Season::plan(conn, member, (letters, csv_text), &Form::default(), now).await?;
+    let key = Form::new().key().to_owned();
+    season.import(conn, member, &key, now).await
+}
