@@ -30,13 +30,8 @@ pub async fn invite(State(app): State<App>, chrome: Chrome, mut form: Form) -> R
         return Ok(again);
     }
     let by = Some(&chrome.member.id);
-    let new = links::NewLink {
-        purpose: "invitation",
-        role: role.word(),
-        member: None,
-        by,
-        days: INVITATION_DAYS,
-    };
+    let new =
+        links::NewLink { purpose: "invitation", role: role.word(), member: None, by, days: INVITATION_DAYS };
     let token = links::make(&mut conn, &new, app.now()).await?;
     once::keep(conn, &form, SHOWN).await?;
     let text = format!(

@@ -54,11 +54,7 @@ struct Me<'a> {
 }
 
 /// GET /me
-pub async fn show(
-    State(app): State<App>,
-    chrome: Chrome,
-    headers: HeaderMap,
-) -> Result<Response, AppError> {
+pub async fn show(State(app): State<App>, chrome: Chrome, headers: HeaderMap) -> Result<Response, AppError> {
     show_me(&app, &chrome, &headers, &MyForms::new(&chrome)).await
 }
 

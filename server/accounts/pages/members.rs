@@ -75,7 +75,13 @@ fn row(member: MemberRow, letters: &[OwnedLetters], chrome: &Chrome) -> Row {
     let (zone, today) = (chrome.member.zone(), chrome.now.day(chrome.member.zone()));
     let day = |at: crate::db::ids::At| words::day(at.day(zone), today);
     let since = member.left_at.map_or_else(|| format!("since {}", day(member.made_at)), day);
-    Row { letters: letters_of(&member.id, letters), id: member.id, name: member.name, role: member.role, since }
+    Row {
+        letters: letters_of(&member.id, letters),
+        id: member.id,
+        name: member.name,
+        role: member.role,
+        since,
+    }
 }
 
 /// `JB, JC`, newest first.

@@ -7,7 +7,8 @@ use crate::db::ids::{At, LinkId, MemberId};
 use crate::error::AppError;
 use crate::web::session;
 
-const MAKE: &str = "INSERT INTO links (id, token_hash, purpose, role, member_id, made_by, made_at, expires_at)
+const MAKE: &str =
+    "INSERT INTO links (id, token_hash, purpose, role, member_id, made_by, made_at, expires_at)
     VALUES ($1, $2, $3, $4, $5, $6, $7, $8)";
 const GOOD: &str = "SELECT l.id, l.purpose, l.role, l.member_id, m.name, m.sign_in
     FROM links l LEFT JOIN members m ON m.id = l.member_id

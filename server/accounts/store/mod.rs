@@ -147,7 +147,10 @@ pub async fn take_letters(
 ) -> Result<(), AppError> {
     let had: Counted = conn.one(COUNT_LETTERS, args![member]).await?;
     if had.n >= MOST_LETTERS {
-        return Err(AppError::refused("letters", format!("You have {MOST_LETTERS} sets, which is the most.")));
+        return Err(AppError::refused(
+            "letters",
+            format!("You have {MOST_LETTERS} sets, which is the most."),
+        ));
     }
     let row = args![crate::marks::fold(letters), letters, member, now];
     taken(
