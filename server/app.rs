@@ -1,5 +1,6 @@
 //! The application: its state, every feature's routes, and what each request passes through.
 
+use crate::accounts::throttle::Throttle;
 use crate::clock::Clock;
 use crate::config::Config;
 use crate::db::Db;
@@ -29,11 +30,14 @@ pub struct App {
     pub config: Arc<Config>,
     /// Bounds the memory that password hashing takes.
     pub hashing: Arc<Semaphore>,
+    /// Slows down guessing of passwords.
+    pub throttle: Arc<Throttle>,
 }
 
 impl App {
     pub fn new(db: Db, config: Config, clock: Clock) -> Self {
-        Self { db, clock, config: Arc::new(config), hashing: Arc::new(Semaphore::new(HASHES_AT_ONCE)) }
+        let hashing = Arc::new(Semaphore::new(HASHES_AT_ONCE));
+        Self { db, clock, config: Arc::new(config), hashing, throttle: Arc::default() }
     }
 
     /// The present moment.

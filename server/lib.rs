@@ -24,6 +24,7 @@ pub mod web;
 /// Every SQL text of the app, for the test that prepares each on both engines.
 pub fn all_sql() -> Vec<&'static str> {
     let features = [
+        accounts::all_sql(),
         bags::all_sql(),
         notebook::all_sql(),
         rates::all_sql(),
@@ -34,5 +35,5 @@ pub fn all_sql() -> Vec<&'static str> {
         trials::all_sql(),
         upkeep::all_sql(),
     ];
-    [accounts::store::ALL, marks::ALL, web::once::ALL, web::session::ALL, &features.concat()].concat()
+    [marks::ALL, web::once::ALL, web::session::ALL, &features.concat()].concat()
 }

@@ -48,7 +48,8 @@ async fn run(app: App) -> anyhow::Result<()> {
     let listener = tokio::net::TcpListener::bind(app.config.listen).await?;
     println!("Hilum is at http://{}", listener.local_addr()?);
     let db: db::Db = app.db.clone();
-    axum::serve(listener, app.router()).with_graceful_shutdown(stopped()).await?;
+    let service = app.router().into_make_service_with_connect_info::<std::net::SocketAddr>();
+    axum::serve(listener, service).with_graceful_shutdown(stopped()).await?;
     db.close().await;
     Ok(())
 }

@@ -3,18 +3,38 @@
 pub mod actions;
 pub mod model;
 pub mod pages;
+pub mod passwords;
+pub mod proof;
 pub mod store;
+pub mod throttle;
 
 use crate::app::App;
 use crate::error::AppError;
 use axum::Router;
 use axum::routing::{get, post};
+use store::links;
 
 pub fn routes() -> Router<App> {
     Router::new()
-        .route("/sign-in", get(pages::sign_in).post(actions::sign_in))
-        .route("/sign-out", post(actions::sign_out))
-        .route("/join/{token}", get(pages::join).post(actions::join))
+        .route("/sign-in", get(pages::outside::sign_in).post(actions::outside::sign_in))
+        .route("/sign-out", post(actions::outside::sign_out))
+        .route("/join/{token}", get(pages::outside::join).post(actions::outside::join))
+        .route("/reset/{token}", get(pages::outside::reset).post(actions::outside::reset))
+        .route("/members", get(pages::members::list))
+        .route("/members/invite", post(actions::members::invite))
+        .route("/members/links/{id}/withdraw", post(actions::members::withdraw))
+        .route("/members/{id}", get(pages::members::show))
+        .route("/members/{id}/reset", post(actions::members::reset))
+        .route("/members/{id}/role", post(actions::members::role))
+        .route("/members/{id}/leave", post(actions::members::leave))
+        .route("/me", get(pages::me::show).post(actions::me::settings))
+        .route("/me/letters", post(actions::me::letters))
+        .route("/me/password", post(actions::me::password))
+        .route("/me/sessions", post(actions::me::sessions))
+}
+
+pub fn all_sql() -> Vec<&'static str> {
+    [store::ALL, links::ALL, store::sessions::ALL].concat()
 }
 
 /// Where to sign in, coming back to `next` afterwards.
@@ -32,8 +52,8 @@ pub async fn set_up_link(app: &App) -> Result<Option<String>, AppError> {
     if store::has_members(&mut conn).await? {
         return Ok(None);
     }
-    let new = store::NewLink { purpose: "set-up", role: "organiser", member: None, by: None, days: 7 };
-    let token = store::make_link(&mut conn, &new, app.now()).await?;
+    let new = links::NewLink { purpose: "set-up", role: "organiser", member: None, by: None, days: 7 };
+    let token = links::make(&mut conn, &new, app.now()).await?;
     conn.commit().await?;
     Ok(Some(format!("{}/join/{token}", app.config.base())))
 }

@@ -1,20 +1,67 @@
-use crate::db::ids::{LinkId, MemberId};
-use crate::error::AppError;
+use super::passwords;
+use crate::db::ids::{At, LinkId, MemberId};
 use crate::web::forms::Form;
-use argon2::password_hash::{PasswordHash, PasswordHasher, PasswordVerifier, SaltString};
-use argon2::{Algorithm, Argon2, Params, Version};
 use sqlx::FromRow;
 
-pub const PASSWORD_LEAST: usize = 15;
-pub const PASSWORD_MOST: usize = 256;
+/// What a member may do.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Role {
+    Grower,
+    Organiser,
+}
 
-/// A one-time link that is still good.
+impl Role {
+    /// Values of a form's field and their words.
+    pub const CHOICES: [(&'static str, &'static str); 2] = [("grower", "Grower"), ("organiser", "Organiser")];
+
+    pub fn parse(form: &mut Form) -> Self {
+        if form.one_of("role", &["grower", "organiser"]) == "organiser" {
+            Self::Organiser
+        } else {
+            Self::Grower
+        }
+    }
+
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Grower => "grower",
+            Self::Organiser => "organiser",
+        }
+    }
+}
+
+/// `a grower`, `an organiser`.
+pub fn with_article(role: &str) -> String {
+    if role == "organiser" { "an organiser".to_owned() } else { format!("a {role}") }
+}
+
+/// A one-time link that is still good; `name` and `sign_in` are those of the member it is for.
 #[derive(Debug, Clone, FromRow)]
 pub struct Link {
     pub id: LinkId,
     pub purpose: String,
     pub role: String,
     pub member_id: Option<MemberId>,
+    pub name: Option<String>,
+    pub sign_in: Option<String>,
+}
+
+/// A link by which somebody joined.
+#[derive(Debug, Clone, FromRow)]
+pub struct UsedLink {
+    pub sign_in_key: String,
+    pub name: String,
+}
+
+/// A link that could still be used, as organisers see it.
+#[derive(Debug, Clone, FromRow)]
+pub struct OpenLink {
+    pub id: LinkId,
+    pub purpose: String,
+    pub role: String,
+    pub expires_at: At,
+    pub made_by: String,
+    pub member: String,
 }
 
 /// Who wants to join, as typed and checked.
@@ -28,12 +75,30 @@ pub struct NewMember {
 }
 
 impl NewMember {
-    pub fn parse(form: &mut Form, role: &str) -> Self {
+    /// Reads a form for a member of `club`.
+    pub fn parse(form: &mut Form, role: &str, club: &str) -> Self {
         let name = form.must_text("name", 80);
         let sign_in = form.must_text("sign_in", 60);
         let letters = letters(form);
-        let password = new_password(form, "password");
+        let password = passwords::new(form, "password", &[club, &sign_in, &name]);
         Self { name, sign_in, letters, password, role: role.to_owned() }
+    }
+}
+
+/// What members change about themselves.
+#[derive(Debug)]
+pub struct Settings {
+    pub name: String,
+    pub measures: &'static str,
+}
+
+impl Settings {
+    /// Values of the field `measures` and their words.
+    pub const MEASURES: [(&'static str, &'static str); 2] =
+        [("metric", "Metric: ml, grams, °C"), ("us", "US: teaspoons, ounces, °F")];
+
+    pub fn parse(form: &mut Form) -> Self {
+        Self { name: form.must_text("name", 80), measures: form.one_of("measures", &["metric", "us"]) }
     }
 }
 
@@ -52,39 +117,6 @@ pub fn sign_in_key(sign_in: &str) -> String {
     sign_in.trim().to_lowercase()
 }
 
-/// A password long enough to stand alone; neither trimmed nor folded.
-pub fn new_password(form: &mut Form, field: &'static str) -> String {
-    let typed = form.value(field).to_owned();
-    let length = typed.chars().count();
-    if length < PASSWORD_LEAST {
-        form.refuse(field, format!("At least {PASSWORD_LEAST} characters, please; this has {length}."));
-    } else if length > PASSWORD_MOST {
-        form.refuse(field, format!("At most {PASSWORD_MOST} characters, please."));
-    }
-    typed
-}
-
-/// Argon2id with 19 MiB, 2 passes, 1 lane (OWASP Password Storage Cheat Sheet).
-fn hasher() -> Argon2<'static> {
-    let params = Params::new(19 * 1024, 2, 1, None).expect("the parameters are in range");
-    Argon2::new(Algorithm::Argon2id, Version::V0x13, params)
-}
-
-/// The hash to keep. Slow by design: call it outside transactions, through [`super::store::hashed`].
-pub fn hash(password: &str) -> Result<String, AppError> {
-    let mut bytes = [0u8; 16];
-    getrandom::fill(&mut bytes).map_err(|e| anyhow::anyhow!("no random bytes: {e}"))?;
-    let salt = SaltString::encode_b64(&bytes).map_err(|e| anyhow::anyhow!("salt: {e}"))?;
-    let hash =
-        hasher().hash_password(password.as_bytes(), &salt).map_err(|e| anyhow::anyhow!("hash: {e}"))?;
-    Ok(hash.to_string())
-}
-
-/// Whether `password` is the one that `hash` was made of.
-pub fn matches(password: &str, hash: &str) -> bool {
-    PasswordHash::new(hash).is_ok_and(|parsed| hasher().verify_password(password.as_bytes(), &parsed).is_ok())
-}
-
 /// A path of ours to go on to after signing in; anything else leads home.
 pub fn safe_next(next: &str) -> &str {
     let inside = next.starts_with('/')
@@ -101,7 +133,7 @@ mod tests {
     #[test]
     fn only_our_own_paths_follow_signing_in() {
         assert_eq!(safe_next("/bags/1?x=2"), "/bags/1?x=2");
-        for bad in ["//evil.test", "/\\evil.test", "https://evil.test", "", "/a\nb"] {
+        for bad in ["//evil.test", "/\\evil.test", "https://evil.test", "", "/a\nb", "/\t/evil.test"] {
             assert_eq!(safe_next(bad), "/");
         }
     }

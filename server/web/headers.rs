@@ -13,7 +13,7 @@ const POLICY: &str = "default-src 'self'; img-src 'self' data:; object-src 'none
 
 /// Security headers on every answer; pages are not cached, static files say so themselves.
 pub async fn add(State(app): State<App>, request: Request, next: Next) -> Response {
-    let had_said = said::came_along(request.headers());
+    let had_said = said::came_along(&app, request.headers());
     let mut response = next.run(request).await;
     let shown = response.status().is_success() || response.status().is_client_error();
     let headers = response.headers_mut();

@@ -5,6 +5,7 @@ pub mod forms;
 pub mod headers;
 pub mod once;
 pub mod page;
+pub mod qr;
 pub mod said;
 pub mod session;
 pub mod static_files;

@@ -53,15 +53,21 @@ pub async fn claim(
 
 /// Notes where the save leads, makes it last, and answers with what to say there.
 pub async fn done(
-    mut conn: Conn,
+    conn: Conn,
     app: &App,
     form: &Form,
     location: &str,
     said: Said,
 ) -> Result<Response, AppError> {
+    keep(conn, form, location).await?;
+    Ok(said.go(app, location))
+}
+
+/// Notes where the same form leads when it comes again, and makes the save last; the answer is the caller's.
+pub async fn keep(mut conn: Conn, form: &Form, location: &str) -> Result<(), AppError> {
     conn.run(DONE, args![form.key(), location]).await?;
     conn.commit().await?;
-    Ok(said.go(app, location))
+    Ok(())
 }
 
 fn digest(action: &str, form: &Form) -> String {

@@ -48,8 +48,8 @@ impl Said {
 }
 
 /// Whether a message came along.
-pub fn came_along(headers: &HeaderMap) -> bool {
-    session::cookie(headers, COOKIE).is_some()
+pub fn came_along(app: &App, headers: &HeaderMap) -> bool {
+    session::cookie(app, headers, COOKIE).is_some()
 }
 
 /// The `Set-Cookie` value that ends the message once it was shown.
@@ -63,8 +63,8 @@ pub struct LastSaid(pub Option<Said>);
 impl FromRequestParts<App> for LastSaid {
     type Rejection = Infallible;
 
-    async fn from_request_parts(parts: &mut Parts, _: &App) -> Result<Self, Infallible> {
-        let raw = session::cookie(&parts.headers, COOKIE).filter(|v| !v.is_empty());
+    async fn from_request_parts(parts: &mut Parts, app: &App) -> Result<Self, Infallible> {
+        let raw = session::cookie(app, &parts.headers, COOKIE).filter(|v| !v.is_empty());
         let bytes = raw.and_then(|v| BASE64URL_NOPAD.decode(v.as_bytes()).ok());
         Ok(Self(bytes.and_then(|b| serde_json::from_slice(&b).ok())))
     }

@@ -89,17 +89,22 @@ pub fn csrf(token: &str) -> String {
     hash(&format!("form:{token}"))
 }
 
-fn cookie_name(app: &App) -> &'static str {
-    if app.config.secure() { "__Host-hilum" } else { "hilum" }
+const NAME: &str = "hilum";
+
+/// The name of a cookie as browsers keep it. By https its prefix binds it to this host: no other host of the
+/// same domain can set it.
+fn full_name(app: &App, name: &str) -> String {
+    if app.config.secure() { format!("__Host-{name}") } else { name.to_owned() }
 }
 
 /// The session token in the cookie header.
 pub fn token(app: &App, headers: &HeaderMap) -> Option<String> {
-    cookie(headers, cookie_name(app))
+    cookie(app, headers, NAME)
 }
 
-/// The value of cookie `name`.
-pub fn cookie(headers: &HeaderMap, name: &str) -> Option<String> {
+/// The value of cookie `name`, a name as given to [`bake`].
+pub fn cookie(app: &App, headers: &HeaderMap, name: &str) -> Option<String> {
+    let name = full_name(app, name);
     let all = headers.get_all(COOKIE).iter().filter_map(|v| v.to_str().ok());
     all.flat_map(|line| line.split(';'))
         .filter_map(|pair| pair.trim().split_once('='))
@@ -110,12 +115,13 @@ pub fn cookie(headers: &HeaderMap, name: &str) -> Option<String> {
 /// A `Set-Cookie` value for the session; an empty token ends it.
 pub fn set_cookie(app: &App, token: &str) -> String {
     let age = if token.is_empty() { 0 } else { DAYS * 86_400 };
-    bake(app, cookie_name(app), token, age)
+    bake(app, NAME, token, age)
 }
 
 /// A `Set-Cookie` value: not for scripts, for this host only.
 pub fn bake(app: &App, name: &str, value: &str, max_age: i64) -> String {
     let secure = if app.config.secure() { "; Secure" } else { "" };
+    let name = full_name(app, name);
     format!("{name}={value}; Path=/; HttpOnly; SameSite=Lax; Max-Age={max_age}{secure}")
 }
 

@@ -2,10 +2,15 @@
 //! `TEST_DATABASE_URL=postgres://...` runs the same tests on PostgreSQL.
 
 mod accounts;
+mod architecture;
 mod bags;
+mod csrf;
+mod headers;
+mod isolation;
 mod members;
 mod rates;
 mod routines;
+mod settings;
 mod sql;
 mod stock;
 mod support;

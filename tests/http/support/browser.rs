@@ -27,6 +27,17 @@ impl Browser {
         self.id.as_ref().expect("nobody is signed in")
     }
 
+    /// The value of a cookie that this browser keeps.
+    pub fn cookie(&self, name: &str) -> String {
+        self.cookies.lock().unwrap().get(name).cloned().unwrap_or_else(|| panic!("no cookie {name}"))
+    }
+
+    /// Another browser that has just this cookie.
+    pub fn with_cookie(&self, name: &str, value: &str) -> Self {
+        let cookies = [(name.to_owned(), value.to_owned())].into();
+        Self { router: self.router.clone(), cookies: Mutex::new(cookies), id: self.id.clone() }
+    }
+
     pub async fn get(&self, path: &str) -> Page {
         let request = Request::get(path).header(HOST, "club.test").body(Body::empty()).unwrap();
         self.follow(request, path).await

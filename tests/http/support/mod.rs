@@ -3,6 +3,7 @@ mod database;
 mod diary;
 
 mod page;
+pub mod routes;
 
 pub use browser::Browser;
 pub use page::Page;
@@ -28,12 +29,17 @@ pub struct Club {
 
 impl Club {
     pub async fn new() -> Self {
+        Self::at(None).await
+    }
+
+    /// A club that members reach at `base_url`.
+    pub async fn at(base_url: Option<&str>) -> Self {
         let database = database::Database::fresh().await;
         let config = Config {
             data: PathBuf::from("."),
             database_url: Some(database.url.clone()),
             listen: "127.0.0.1:8420".parse().unwrap(),
-            base_url: None,
+            base_url: base_url.map(str::to_owned),
             clock_file: None,
         };
         let app = App::new(database.db.clone(), config, Clock::fixed(START));
@@ -66,6 +72,14 @@ impl Club {
         let token = session::open(&mut conn, &id, self.app.now()).await.unwrap();
         conn.commit().await.unwrap();
         Browser::new(self.router.clone(), Some(token), Some(id))
+    }
+
+    /// The same member on one more device, with a session of its own.
+    pub async fn again(&self, member: &Browser) -> Browser {
+        let mut conn = self.app.db.write().await.unwrap();
+        let token = session::open(&mut conn, member.id(), self.app.now()).await.unwrap();
+        conn.commit().await.unwrap();
+        Browser::new(self.router.clone(), Some(token), Some(member.id().clone()))
     }
 
     /// Somebody who is not signed in.

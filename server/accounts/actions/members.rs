@@ -1,0 +1,149 @@
+//! What organisers do about members.
+
+use crate::accounts::model::{self, Role};
+use crate::accounts::pages::members::{self as pages, MemberForms};
+use crate::accounts::store::{self, MemberRow, links};
+use crate::app::App;
+use crate::db::ids::{LinkId, MemberId};
+use crate::error::AppError;
+use crate::web::chrome::Chrome;
+use crate::web::forms::Form;
+use crate::web::once;
+use crate::web::said::Said;
+use axum::extract::{Path, State};
+use axum::response::Response;
+
+const INVITATION_DAYS: i64 = 7;
+const RESET_DAYS: i64 = 1;
+/// Where the form of a link leads when it comes again: the link itself is not shown twice.
+const SHOWN: &str = "/members?link=shown";
+
+/// POST /members/invite
+pub async fn invite(State(app): State<App>, chrome: Chrome, mut form: Form) -> Result<Response, AppError> {
+    chrome.member.must_organise()?;
+    let role = Role::parse(&mut form);
+    if form.failed() {
+        return pages::show_list(&app, &chrome, &form, false).await;
+    }
+    let mut conn = app.db.write().await?;
+    if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "invite", &form).await? {
+        return Ok(again);
+    }
+    let by = Some(&chrome.member.id);
+    let new =
+        links::NewLink { purpose: "invitation", role: role.word(), member: None, by, days: INVITATION_DAYS };
+    let token = links::make(&mut conn, &new, app.now()).await?;
+    once::keep(conn, &form, SHOWN).await?;
+    let text = format!(
+        "Whoever opens this link can join as {}, once. Send it, or let them scan the code.",
+        model::with_article(role.word())
+    );
+    let link = format!("{}/join/{token}", app.config.base());
+    pages::show_link(&chrome, ("Invitation", &text), &link, INVITATION_DAYS)
+}
+
+/// POST /members/links/{id}/withdraw
+pub async fn withdraw(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<LinkId>,
+    form: Form,
+) -> Result<Response, AppError> {
+    chrome.member.must_organise()?;
+    let mut conn = app.db.write().await?;
+    let action = format!("withdraw {id}");
+    if let Some(again) = once::claim(&mut conn, &app, &chrome.member, &action, &form).await? {
+        return Ok(again);
+    }
+    links::withdraw(&mut conn, &id, app.now()).await?;
+    once::done(conn, &app, &form, "/members", Said::new("Withdrawn. The link no longer works.")).await
+}
+
+/// The member an organiser works on; somebody who left is not worked on any more.
+async fn present(app: &App, id: &MemberId) -> Result<MemberRow, AppError> {
+    let member = store::member(&mut app.db.read().await?, id).await?;
+    if member.left_at.is_some() { Err(AppError::NotFound) } else { Ok(member) }
+}
+
+/// POST /members/{id}/reset
+pub async fn reset(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<MemberId>,
+    form: Form,
+) -> Result<Response, AppError> {
+    chrome.member.must_organise()?;
+    let member = present(&app, &id).await?;
+    let mut conn = app.db.write().await?;
+    let action = format!("reset {id}");
+    if let Some(again) = once::claim(&mut conn, &app, &chrome.member, &action, &form).await? {
+        return Ok(again);
+    }
+    links::end_resets(&mut conn, &id, app.now()).await?;
+    let by = Some(&chrome.member.id);
+    let new =
+        links::NewLink { purpose: "reset", role: &member.role, member: Some(&id), by, days: RESET_DAYS };
+    let token = links::make(&mut conn, &new, app.now()).await?;
+    once::keep(conn, &form, SHOWN).await?;
+    let text = format!(
+        "With this link {} chooses a new password, once, and is then signed out everywhere else. \
+         Give it to nobody else, and only when you are sure it is {0} who asks.",
+        member.name
+    );
+    let link = format!("{}/reset/{token}", app.config.base());
+    pages::show_link(&chrome, ("Reset link", &text), &link, RESET_DAYS)
+}
+
+/// POST /members/{id}/role
+pub async fn role(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<MemberId>,
+    mut form: Form,
+) -> Result<Response, AppError> {
+    chrome.member.must_organise()?;
+    let member = present(&app, &id).await?;
+    let role = Role::parse(&mut form);
+    if !form.failed() {
+        let mut conn = app.db.write().await?;
+        let action = format!("role {id}");
+        if let Some(again) = once::claim(&mut conn, &app, &chrome.member, &action, &form).await? {
+            return Ok(again);
+        }
+        if role.word() == member.role {
+            let words = model::with_article(role.word());
+            form.refuse("role", format!("{} is {words} already.", member.name));
+        } else if form.take(store::set_role(&mut conn, &id, role, app.now()).await)?.is_some() {
+            let words = model::with_article(role.word());
+            let said = format!("{} is {words} now, and has to sign in again.", member.name);
+            return once::done(conn, &app, &form, "/members", Said::new(said)).await;
+        }
+    }
+    let forms = MemberForms { role: form, ..MemberForms::new(&member) };
+    pages::show_member(&app, &chrome, &member, &forms).await
+}
+
+/// POST /members/{id}/leave
+pub async fn leave(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<MemberId>,
+    mut form: Form,
+) -> Result<Response, AppError> {
+    chrome.member.must_organise()?;
+    let mut conn = app.db.write().await?;
+    let action = format!("leave {id}");
+    if let Some(again) = once::claim(&mut conn, &app, &chrome.member, &action, &form).await? {
+        return Ok(again);
+    }
+    let member = present(&app, &id).await?;
+    if !form.ticked("sure") {
+        form.refuse("sure", "Please tick this if you are sure.");
+    } else if form.take(store::leave(&mut conn, &id, app.now()).await)?.is_some() {
+        let said = format!("{} is no longer a member. Their letters and entries stay theirs.", member.name);
+        return once::done(conn, &app, &form, "/members", Said::new(said)).await;
+    }
+    drop(conn);
+    let forms = MemberForms { leave: form, ..MemberForms::new(&member) };
+    pages::show_member(&app, &chrome, &member, &forms).await
+}

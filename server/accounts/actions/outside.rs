@@ -1,0 +1,184 @@
+//! Coming in and going out.
+
+use crate::accounts::model::{self, Link, NewMember};
+use crate::accounts::pages::outside as pages;
+use crate::accounts::passwords;
+use crate::accounts::proof::{self, Proof};
+use crate::accounts::store::{self, links, sessions};
+use crate::accounts::throttle::Address;
+use crate::app::App;
+use crate::db::Conn;
+use crate::db::ids::MemberId;
+use crate::error::AppError;
+use crate::web::forms::Form;
+use crate::web::session;
+use axum::extract::{Path, State};
+use axum::http::HeaderMap;
+use axum::http::header::SET_COOKIE;
+use axum::response::{IntoResponse, Redirect, Response};
+
+const WRONG: &str = "The sign-in name and the password do not go together.";
+
+/// Where a request comes from: its headers and its address.
+type Sender = (HeaderMap, Address);
+
+/// POST /sign-in
+pub async fn sign_in(
+    State(app): State<App>,
+    address: Address,
+    headers: HeaderMap,
+    mut form: Form,
+) -> Result<Response, AppError> {
+    let name = form.must_text("sign_in", 60);
+    if form.failed() {
+        return pages::show_sign_in(&app, &form).await;
+    }
+    match proof::prove(&app, &name, form.value("password"), &address).await? {
+        Proof::Member(id) => {
+            enter(&app, app.db.write().await?, &headers, &id, model::safe_next(form.value("next"))).await
+        }
+        Proof::Wrong => {
+            form.refuse("password", WRONG);
+            pages::show_sign_in(&app, &form).await
+        }
+        Proof::Wait(seconds) => pages::show_wait(&app, &mut form, seconds).await,
+    }
+}
+
+/// Opens a session in place of the one that came along, makes the transaction last, and goes on to `next`.
+async fn enter(
+    app: &App,
+    mut conn: Conn,
+    headers: &HeaderMap,
+    member: &MemberId,
+    next: &str,
+) -> Result<Response, AppError> {
+    if let Some(old) = session::token(app, headers) {
+        sessions::close(&mut conn, &old).await?;
+    }
+    let token = session::open(&mut conn, member, app.now()).await?;
+    conn.commit().await?;
+    Ok(([(SET_COOKIE, session::set_cookie(app, &token))], Redirect::to(next)).into_response())
+}
+
+/// POST /sign-out
+pub async fn sign_out(State(app): State<App>, headers: HeaderMap, _form: Form) -> Result<Response, AppError> {
+    if let Some(token) = session::token(&app, &headers) {
+        let mut conn = app.db.write().await?;
+        sessions::close(&mut conn, &token).await?;
+        conn.commit().await?;
+    }
+    Ok(([(SET_COOKIE, session::set_cookie(&app, ""))], Redirect::to("/sign-in")).into_response())
+}
+
+/// POST /join/{token}
+pub async fn join(
+    State(app): State<App>,
+    Path(token): Path<String>,
+    address: Address,
+    headers: HeaderMap,
+    mut form: Form,
+) -> Result<Response, AppError> {
+    let from = (headers, address);
+    let mut conn = app.db.read().await?;
+    let link = links::good(&mut conn, &token, app.now()).await?.filter(|l| l.purpose != "reset");
+    let name = store::club_name(&mut conn).await?;
+    drop(conn);
+    let Some(link) = link else { return joined_before(&app, &token, &from, &form).await };
+    let club = (link.purpose == "set-up").then(|| club(&mut form));
+    let new = NewMember::parse(&mut form, &link.role, club.as_ref().map_or(&name, |c| &c.0));
+    if form.failed() {
+        return pages::show_join(&app, &link, &form).await;
+    }
+    let hash = passwords::hashed(&app, new.password.clone()).await?;
+    let mut conn = app.db.write().await?;
+    let joined = add(&app, &mut conn, &link, club, &new, &hash).await;
+    match form.take(joined)? {
+        Some(Some(id)) => enter(&app, conn, &from.0, &id, "/").await,
+        Some(None) => {
+            drop(conn);
+            joined_before(&app, &token, &from, &form).await
+        }
+        None => {
+            drop(conn);
+            pages::show_join(&app, &link, &form).await
+        }
+    }
+}
+
+fn club(form: &mut Form) -> (String, String) {
+    let (name, zone) = (form.must_text("club", 80), form.must_text("time_zone", 60));
+    if zone.parse::<chrono_tz::Tz>().is_err() {
+        form.refuse("time_zone", "There is no such time zone. Try one such as Europe/Berlin.");
+    }
+    (name, zone)
+}
+
+/// `None` where the link was used meanwhile, or somebody else set the club up.
+async fn add(
+    app: &App,
+    conn: &mut Conn,
+    link: &Link,
+    club: Option<(String, String)>,
+    new: &NewMember,
+    hash: &str,
+) -> Result<Option<MemberId>, AppError> {
+    if !links::claim(conn, &link.id, app.now()).await? {
+        return Ok(None);
+    }
+    if let Some((name, zone)) = club {
+        store::make_club(conn, &name, &zone, app.now()).await?;
+        if store::has_members(conn).await? {
+            return Ok(None);
+        }
+    }
+    let id = store::add(conn, new, hash, app.now()).await?;
+    links::used_by(conn, &link.id, &id).await?;
+    Ok(Some(id))
+}
+
+/// The form came a second time: whoever joined by this link and knows the password just comes in.
+async fn joined_before(app: &App, token: &str, from: &Sender, form: &Form) -> Result<Response, AppError> {
+    let used = links::used(&mut app.db.read().await?, token).await?;
+    let typed = form.value("sign_in");
+    let Some(used) = used.filter(|u| u.sign_in_key == model::sign_in_key(typed)) else {
+        return pages::gone();
+    };
+    match proof::prove(app, &used.sign_in_key, form.value("password"), &from.1).await? {
+        Proof::Member(id) => enter(app, app.db.write().await?, &from.0, &id, "/").await,
+        Proof::Wrong | Proof::Wait(_) => pages::gone(),
+    }
+}
+
+/// POST /reset/{token}
+pub async fn reset(
+    State(app): State<App>,
+    Path(token): Path<String>,
+    headers: HeaderMap,
+    mut form: Form,
+) -> Result<Response, AppError> {
+    let mut conn = app.db.read().await?;
+    let link = links::good(&mut conn, &token, app.now()).await?.filter(|l| l.purpose == "reset");
+    let club = store::club_name(&mut conn).await?;
+    drop(conn);
+    let Some(link) = link else { return pages::gone() };
+    let (Some(id), Some(name), Some(sign_in)) = (&link.member_id, &link.name, &link.sign_in) else {
+        return pages::gone();
+    };
+    let password = passwords::new(&mut form, "password", &[&club, sign_in, name]);
+    if form.failed() {
+        return pages::show_reset(&link, &form);
+    }
+    let hash = passwords::hashed(&app, password).await?;
+    let mut conn = app.db.write().await?;
+    // the member first and the link after, in the order in which changing a role locks them
+    store::set_password(&mut conn, id, &hash).await?;
+    if !links::claim(&mut conn, &link.id, app.now()).await? {
+        return pages::gone();
+    }
+    links::used_by(&mut conn, &link.id, id).await?;
+    links::end_resets(&mut conn, id, app.now()).await?;
+    sessions::close_all(&mut conn, id).await?;
+    app.throttle.forgive(&model::sign_in_key(sign_in));
+    enter(&app, conn, &headers, id, "/").await
+}

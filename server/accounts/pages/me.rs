@@ -1,0 +1,82 @@
+use super::members::letters_of;
+use crate::accounts::model::Settings;
+use crate::accounts::store::{self, MemberRow, sessions};
+use crate::app::App;
+use crate::error::AppError;
+use crate::web::chrome::Chrome;
+use crate::web::forms::Form;
+use crate::web::{page, session, words};
+use askama::Template;
+use axum::extract::State;
+use axum::http::HeaderMap;
+use axum::response::Response;
+
+/// The forms of the page; each has its own key.
+pub struct MyForms {
+    pub settings: Form,
+    pub letters: Form,
+    pub password: Form,
+    pub sessions: Form,
+}
+
+impl MyForms {
+    pub fn new(chrome: &Chrome) -> Self {
+        let member = &chrome.member;
+        Self {
+            settings: Form::new().with("name", &member.name).with("measures", &member.measures),
+            letters: Form::new(),
+            password: Form::new().with("elsewhere", "yes"),
+            sessions: Form::new(),
+        }
+    }
+
+    fn failed(&self) -> bool {
+        [&self.settings, &self.letters, &self.password, &self.sessions].iter().any(|f| f.failed())
+    }
+}
+
+/// One place of signing in.
+struct Place {
+    since: String,
+    until: String,
+    here: bool,
+}
+
+#[derive(Template)]
+#[template(path = "accounts/me.html")]
+struct Me<'a> {
+    chrome: &'a Chrome,
+    member: &'a MemberRow,
+    letters: String,
+    measures: [(&'static str, &'static str); 2],
+    places: Vec<Place>,
+    forms: &'a MyForms,
+}
+
+/// GET /me
+pub async fn show(State(app): State<App>, chrome: Chrome, headers: HeaderMap) -> Result<Response, AppError> {
+    show_me(&app, &chrome, &headers, &MyForms::new(&chrome)).await
+}
+
+pub async fn show_me(
+    app: &App,
+    chrome: &Chrome,
+    headers: &HeaderMap,
+    forms: &MyForms,
+) -> Result<Response, AppError> {
+    let mut conn = app.db.read().await?;
+    let member = store::member(&mut conn, &chrome.member.id).await?;
+    let letters = letters_of(&member.id, &store::all_letters(&mut conn).await?);
+    let open = sessions::of(&mut conn, &member.id, chrome.now).await?;
+    drop(conn);
+    let own = session::token(app, headers).map(|t| session::hash(&t)).unwrap_or_default();
+    let zone = chrome.member.zone();
+    let place = |s: sessions::SessionRow| Place {
+        since: words::moment(s.made_at, chrome.now, zone),
+        until: words::day(s.expires_at.day(zone), chrome.now.day(zone)),
+        here: s.token_hash == own,
+    };
+    let places = open.into_iter().map(place).collect();
+    let shown = Me { chrome, member: &member, letters, measures: Settings::MEASURES, places, forms };
+    if forms.failed() { page::refused(&shown) } else { page::page(&shown) }
+}

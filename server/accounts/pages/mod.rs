@@ -1,0 +1,3 @@
+pub mod me;
+pub mod members;
+pub mod outside;

@@ -1,0 +1,173 @@
+//! What a password must be, and how it is kept.
+
+use crate::app::App;
+use crate::error::AppError;
+use crate::web::forms::Form;
+use argon2::password_hash::{PasswordHash, PasswordHasher, PasswordVerifier, SaltString};
+use argon2::{Algorithm, Argon2, Params, Version};
+use std::collections::HashSet;
+use std::sync::LazyLock;
+
+/// Fewest and most characters of a password.
+pub const LEAST: usize = 15;
+pub const MOST: usize = 256;
+
+/// Pieces that a password may not mostly be made of, besides the club's and the member's own names.
+const TRADE: &[&str] = &["hilum", "germination", "germinate", "seeds", "seed", "password", "passwort"];
+
+static COMMON: LazyLock<HashSet<&'static str>> =
+    LazyLock::new(|| include_str!("common.txt").lines().filter(|l| !l.starts_with('#')).collect());
+
+/// A password long enough to stand alone, from `field`; neither trimmed nor folded. `names` are those of the
+/// club and the member.
+pub fn new(form: &mut Form, field: &'static str, names: &[&str]) -> String {
+    let typed = form.value(field).to_owned();
+    let length = typed.chars().count();
+    if length < LEAST {
+        form.refuse(field, format!("At least {LEAST} characters, please; this has {length}."));
+    } else if length > MOST {
+        form.refuse(field, format!("At most {MOST} characters, please; this has {length}."));
+    } else if is_common(&typed) {
+        form.refuse(field, "This is one of the first that others would try. Four unrelated words do well.");
+    } else if is_mostly(&typed, names) {
+        form.refuse(
+            field,
+            "This is mostly a name that others know: yours, the club's or the trade's. Four unrelated words do well.",
+        );
+    }
+    typed
+}
+
+/// Whether `password` is one or two common pieces, however often, or one short piece over and over.
+fn is_common(password: &str) -> bool {
+    let plain: Vec<char> = password.chars().flat_map(char::to_lowercase).collect();
+    repeats(&plain) || counts_up(&plain) || pieces(&plain).is_some_and(|n| n <= 2)
+}
+
+/// Whether the text is a piece of at most a third of its length, over and over.
+fn repeats(text: &[char]) -> bool {
+    (1..=text.len() / 3).any(|step| text.iter().zip(&text[step..]).all(|(a, b)| a == b))
+}
+
+/// Whether nearly each sign follows the one before in the alphabet or among the digits.
+fn counts_up(text: &[char]) -> bool {
+    let near = |pair: &&[char]| (u32::from(pair[0])).abs_diff(u32::from(pair[1])) <= 1;
+    text.windows(2).filter(near).count() * 10 >= text.len() * 8
+}
+
+/// How many different common pieces make up the whole text, longest first; `None` where they do not.
+fn pieces(text: &[char]) -> Option<usize> {
+    let mut rest = text;
+    let mut found = HashSet::new();
+    while !rest.is_empty() {
+        let fits = |n: &usize| COMMON.contains(rest[..*n].iter().collect::<String>().as_str());
+        let n = (5..=rest.len()).rev().find(fits)?;
+        found.insert(&rest[..n]);
+        rest = &rest[n..];
+    }
+    Some(found.len())
+}
+
+/// Whether more than half of the letters and digits of `password` are names that others know.
+fn is_mostly(password: &str, names: &[&str]) -> bool {
+    let plain = squashed(password);
+    let parts = names.iter().flat_map(|n| n.split(|c: char| !c.is_alphanumeric()));
+    let mut known: Vec<String> =
+        names.iter().copied().chain(parts).chain(TRADE.iter().copied()).map(squashed).collect();
+    known.retain(|word| word.chars().count() >= 3);
+    known.sort_by_key(|word| std::cmp::Reverse(word.len()));
+    let left = known.iter().fold(plain.clone(), |text, word| text.replace(word.as_str(), "\n"));
+    let left = left.chars().filter(|c| *c != '\n').count();
+    let total = plain.chars().count();
+    total > 0 && (total - left) * 2 > total
+}
+
+fn squashed(text: &str) -> String {
+    text.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase).collect()
+}
+
+/// Argon2id with 19 MiB, 2 passes, 1 lane (OWASP Password Storage Cheat Sheet).
+fn hasher() -> Argon2<'static> {
+    let params = Params::new(19 * 1024, 2, 1, None).expect("the parameters are in range");
+    Argon2::new(Algorithm::Argon2id, Version::V0x13, params)
+}
+
+fn hash(password: &str) -> Result<String, AppError> {
+    let mut bytes = [0u8; 16];
+    getrandom::fill(&mut bytes).map_err(|e| anyhow::anyhow!("no random bytes: {e}"))?;
+    let salt = SaltString::encode_b64(&bytes).map_err(|e| anyhow::anyhow!("salt: {e}"))?;
+    let hash =
+        hasher().hash_password(password.as_bytes(), &salt).map_err(|e| anyhow::anyhow!("hash: {e}"))?;
+    Ok(hash.to_string())
+}
+
+fn fits(password: &str, hash: &str) -> bool {
+    PasswordHash::new(hash).is_ok_and(|parsed| hasher().verify_password(password.as_bytes(), &parsed).is_ok())
+}
+
+/// The hash to keep. Slow by design, a few at a time: call it outside transactions.
+pub async fn hashed(app: &App, password: String) -> Result<String, AppError> {
+    let _turn = app.hashing.acquire().await.map_err(|e| anyhow::anyhow!(e))?;
+    tokio::task::spawn_blocking(move || hash(&password)).await.map_err(|e| anyhow::anyhow!(e))?
+}
+
+/// Whether `password` is the one that `hash` was made of; as slow as [`hashed`].
+pub async fn matches(app: &App, password: String, hash: String) -> Result<bool, AppError> {
+    let _turn = app.hashing.acquire().await.map_err(|e| anyhow::anyhow!(e))?;
+    Ok(tokio::task::spawn_blocking(move || fits(&password, &hash)).await.map_err(|e| anyhow::anyhow!(e))?)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn error(password: &str) -> String {
+        let mut form = Form::new().with("password", password);
+        let kept = new(&mut form, "password", &["Moorland Growers", "ines", "Ines Brandt"]);
+        assert_eq!(kept, password, "neither trimmed nor folded");
+        form.error("password").to_owned()
+    }
+
+    #[test]
+    fn length_is_the_only_rule_of_form() {
+        for good in [
+            "four words quite unrelated",
+            " spaces around it too ",
+            "830475629184630",
+            "🌱🪴🌶🍅🧅🌽🥕🥬🥒🥔🧄🌰🫘🥜🍄",
+            "AaBbCcXyZq19!?#%",
+        ] {
+            assert_eq!(error(good), "", "{good}");
+        }
+        for length in [64, 128, 256] {
+            let words: String = (0..length).map(|n| char::from(b'a' + (n * n * 7 % 23) as u8)).collect();
+            assert_eq!(error(&words), "", "{length}");
+        }
+        assert!(error("fourteen chars").contains("this has 14"));
+        assert!(error(&"four words quite unrelated ".repeat(2500)).contains("At most 256"));
+    }
+
+    #[test]
+    fn what_others_would_try_is_refused() {
+        for common in [
+            "123456789012345",
+            "aaaaaaaaaaaaaaa",
+            "abcabcabcabcabc",
+            "qwertyuiopasdfghjkl",
+            "Password12345678",
+            "iloveyouiloveyou",
+            "1q2w3e4r5t6y7u8i9o0p",
+            "abcdefghijklmnop",
+        ] {
+            assert!(error(common).contains("first that others would try"), "{common}: {}", error(common));
+        }
+    }
+
+    #[test]
+    fn names_that_others_know_are_refused_where_they_are_most_of_it() {
+        for known in ["MoorlandGrowers!1", "ines brandt ines", "hilum germination 9", "Growers of seeds 77"] {
+            assert!(error(known).contains("mostly a name"), "{known}: {}", error(known));
+        }
+        assert_eq!(error("ines likes twelve blue doors"), "");
+    }
+}

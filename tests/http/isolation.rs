@@ -1,0 +1,181 @@
+use crate::support::{Browser, Club, routes};
+use axum::body::Body;
+use axum::http::header::{CONTENT_TYPE, HOST, LOCATION, ORIGIN};
+use axum::http::{Request, StatusCode};
+use std::collections::BTreeSet;
+use std::fmt::Debug;
+
+/// Who may open an address. Others get: a stranger the way to the sign-in page, a grower on an organiser's page
+/// 403, a member at somebody else's thing 404, organisers included.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Who {
+    /// Everybody, signed in or not.
+    Anybody,
+    /// Whoever holds a link that is still good; else 404.
+    Link,
+    /// Every member.
+    Members,
+    Organisers,
+    /// The member whose packet, trial or bag stands first in the path.
+    Packet,
+    Trial,
+    Bag,
+}
+use Who::*;
+
+/// Every route of the app, one line each. A route that is missing here fails the test.
+#[rustfmt::skip]
+const TABLE: &[(&str, &str, Who)] = &[
+    ("GET",  "/static/{build}/{name}", Anybody),
+    // accounts
+    ("GET",  "/sign-in", Anybody),
+    ("POST", "/sign-in", Anybody),
+    ("POST", "/sign-out", Anybody),
+    ("GET",  "/join/{token}", Link),
+    ("POST", "/join/{token}", Link),
+    ("GET",  "/reset/{token}", Link),
+    ("POST", "/reset/{token}", Link),
+    ("GET",  "/members", Members),
+    ("POST", "/members/invite", Organisers),
+    ("POST", "/members/links/{id}/withdraw", Organisers),
+    ("GET",  "/members/{id}", Organisers),
+    ("POST", "/members/{id}/reset", Organisers),
+    ("POST", "/members/{id}/role", Organisers),
+    ("POST", "/members/{id}/leave", Organisers),
+    ("GET",  "/me", Members),
+    ("POST", "/me", Members),
+    ("POST", "/me/letters", Members),
+    ("POST", "/me/password", Members),
+    ("POST", "/me/sessions", Members),
+];
+
+#[test]
+fn every_route_is_in_the_table() {
+    let listed: BTreeSet<(String, String)> =
+        TABLE.iter().map(|(method, path, _)| ((*path).to_owned(), (*method).to_owned())).collect();
+    assert_eq!(listed.len(), TABLE.len(), "a line stands twice");
+    let mut found = BTreeSet::new();
+    for route in routes::all() {
+        assert!(route.get || route.post, "{} answers to neither GET nor POST", route.path);
+        found.extend(route.get.then(|| (route.path.clone(), "GET".to_owned())));
+        found.extend(route.post.then(|| (route.path.clone(), "POST".to_owned())));
+    }
+    let missing: Vec<_> = found.difference(&listed).collect();
+    assert!(missing.is_empty(), "say in the table who may open these: {missing:#?}");
+    let gone: Vec<_> = listed.difference(&found).collect();
+    assert!(gone.is_empty(), "these routes are no more: {gone:#?}");
+}
+
+/// A club in which Jo owns one thing of each kind.
+struct Season {
+    club: Club,
+    jo: Browser,
+    kim: Browser,
+    lea: Browser,
+    packet: String,
+    trial: String,
+    bag: String,
+}
+
+impl Season {
+    async fn new() -> Self {
+        let club = Club::new().await;
+        let jo = club.grower("Jo", "JB").await;
+        let kim = club.grower("Kim", "KL").await;
+        let lea = club.organiser("Lea", "LM").await;
+        let packet = club.packet(&jo, "Kestrel", 40).await;
+        let trial = club.trial(&jo, &packet, 20).await;
+        let bag = club.bag(&jo, &trial, 10).await;
+        Self { packet: packet.0, trial: trial.0, bag: bag.0, club, jo, kim, lea }
+    }
+
+    fn path(&self, pattern: &str, who: Who) -> String {
+        let id = match who {
+            Packet => &self.packet,
+            Trial => &self.trial,
+            Bag => &self.bag,
+            _ => "1",
+        };
+        let (start, rest) = pattern.split_once('{').unwrap_or((pattern, ""));
+        let Some((_, rest)) = rest.split_once('}') else { return start.to_owned() };
+        format!("{start}{id}{}", crate::csrf::filled(rest))
+    }
+}
+
+/// What a visitor gets: the status, and where to go on.
+async fn visit(browser: &Browser, method: &str, path: &str) -> (StatusCode, String) {
+    let request = Request::builder().method(method).uri(path).header(HOST, "club.test");
+    let body = if method == "POST" { "key=0123456789abcdef0123456789abcdef" } else { "" };
+    let request = request
+        .header(ORIGIN, "http://club.test")
+        .header(CONTENT_TYPE, "application/x-www-form-urlencoded")
+        .body(Body::from(body))
+        .unwrap();
+    let response = browser.raw(request).await;
+    let to = response.headers().get(LOCATION).map(|v| v.to_str().unwrap().to_owned());
+    (response.status(), to.unwrap_or_default())
+}
+
+fn asks_to_sign_in((status, to): &(StatusCode, String)) -> bool {
+    *status == StatusCode::SEE_OTHER && to.starts_with("/sign-in")
+}
+
+#[track_caller]
+fn lets_in(what: impl Debug, answer: &(StatusCode, String)) {
+    let refused = [StatusCode::FORBIDDEN, StatusCode::METHOD_NOT_ALLOWED].contains(&answer.0);
+    let in_order = !refused && !answer.0.is_server_error() && !asks_to_sign_in(answer);
+    assert!(in_order, "{what:?} should be let in: {answer:?}");
+}
+
+#[tokio::test]
+async fn each_page_opens_to_those_it_is_for() {
+    let season = Season::new().await;
+    for line in TABLE {
+        let (method, pattern, who) = *line;
+        let path = season.path(pattern, who);
+        let stranger = visit(&season.club.stranger(), method, &path).await;
+        let kim = visit(&season.club.again(&season.kim).await, method, &path).await;
+        let lea = visit(&season.club.again(&season.lea).await, method, &path).await;
+        match who {
+            Anybody => assert!(!stranger.0.is_server_error(), "{line:?}: {stranger:?}"),
+            Link => assert_eq!(stranger.0, StatusCode::NOT_FOUND, "{line:?}"),
+            _ => assert!(asks_to_sign_in(&stranger), "a stranger at {line:?}: {stranger:?}"),
+        }
+        match who {
+            Anybody | Link => {}
+            Members => lets_in(("a grower", line), &kim),
+            Organisers => {
+                assert_eq!(kim.0, StatusCode::FORBIDDEN, "a grower at {line:?}");
+                lets_in(("an organiser", line), &lea);
+            }
+            Packet | Trial | Bag => {
+                assert_eq!(kim.0, StatusCode::NOT_FOUND, "another grower at {line:?}");
+                assert_eq!(lea.0, StatusCode::NOT_FOUND, "an organiser at {line:?}");
+                if method == "GET" {
+                    let jo = visit(&season.jo, method, &path).await;
+                    assert!(jo.0.is_success(), "the owner at {line:?}: {jo:?}");
+                }
+            }
+        }
+        if method == "GET" && who == Members && !path.contains("/1") {
+            assert!(kim.0.is_success(), "a grower at {line:?}: {kim:?}");
+        }
+    }
+}
+
+#[tokio::test]
+async fn an_owned_address_names_its_own_thing_first() {
+    let season = Season::new().await;
+    for (who, id) in [(Packet, &season.packet), (Trial, &season.trial), (Bag, &season.bag)] {
+        assert_eq!(season.path("/things/{id}/parts/{n}", who), format!("/things/{id}/parts/1"));
+    }
+    assert_eq!(season.path("/members/{id}/role", Organisers), "/members/1/role");
+    assert_eq!(season.path("/me", Members), "/me");
+}
+
+#[tokio::test]
+async fn a_stranger_comes_back_to_the_page_asked_for() {
+    let club = Club::new().await;
+    let (_, to) = visit(&club.stranger(), "GET", "/members?link=shown").await;
+    assert_eq!(to, "/sign-in?next=%2Fmembers%3Flink%3Dshown");
+}
