@@ -16,7 +16,7 @@ pub const EDITED: [(&str, &str); 15] = [
     ("code", "Lot code"),
     ("seeds_per_gram", "Seeds in a gram"),
     ("rough", "Rough count"),
-    ("place", "Place"),
+    ("place", "Kept in"),
     ("state", "State"),
     ("received_on", "Received on"),
     ("through", "Came through"),

@@ -48,6 +48,10 @@ pub async fn confirm(
     }
     let wanted = (form.value("letters"), text.as_str());
     let mut season = Season::plan(&mut conn, &chrome.member.id, wanted, &form, app.now()).await?;
+    // an answer may lead to a question that was not asked yet
+    if season.choices.iter().any(|choice| form.values(&choice.field).is_empty()) {
+        return draw_preview(&mut conn, &chrome, &form, &text, &season).await;
+    }
     match season.import(&mut conn, &chrome.member.id, form.key(), app.now()).await? {
         Ok(added) => {
             let count = words::counted(added.len() as i64, "packet", "packets");

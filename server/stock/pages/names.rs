@@ -143,9 +143,9 @@ async fn list(app: &App, chrome: &Chrome, which: Which) -> Result<Response, AppE
 fn near(all: &[Name]) -> Vec<(&Name, &Name)> {
     let roots: Vec<&Name> = all.iter().filter(|n| !n.merged()).collect();
     let keys: Vec<&str> = roots.iter().map(|n| n.key.as_str()).collect();
-    let pairs = names::near_pairs(&keys, MOST_NEAR);
+    let pairs = names::near_pairs(&keys);
     let named = pairs.into_iter().map(|(i, j)| (roots[i], roots[j]));
-    named.filter(|(a, b)| a.group_id == b.group_id).collect()
+    named.filter(|(a, b)| a.group_id == b.group_id).take(MOST_NEAR).collect()
 }
 
 /// A merge as people read it.
