@@ -38,7 +38,7 @@ pub fn new(form: &mut Form, field: &'static str, names: &[&str]) -> String {
     typed
 }
 
-/// Whether `password` is one or two common pieces, however often, or one short piece over and over.
+/// Whether `password` is one or two common pieces, one piece over and over, or signs in their order.
 fn is_common(password: &str) -> bool {
     let plain: Vec<char> = password.chars().flat_map(char::to_lowercase).collect();
     repeats(&plain) || counts_up(&plain) || pieces(&plain).is_some_and(|n| n <= 2)
@@ -55,17 +55,19 @@ fn counts_up(text: &[char]) -> bool {
     text.windows(2).filter(near).count() * 10 >= text.len() * 8
 }
 
-/// How many different common pieces make up the whole text, longest first; `None` where they do not.
+/// The fewest common pieces that make up the whole text; `None` where none do.
 fn pieces(text: &[char]) -> Option<usize> {
-    let mut rest = text;
-    let mut found = HashSet::new();
-    while !rest.is_empty() {
-        let fits = |n: &usize| COMMON.contains(rest[..*n].iter().collect::<String>().as_str());
-        let n = (5..=rest.len()).rev().find(fits)?;
-        found.insert(&rest[..n]);
-        rest = &rest[n..];
+    let longest = COMMON.iter().map(|piece| piece.chars().count()).max().unwrap_or(0);
+    let mut fewest = vec![Some(0)];
+    for end in 1..=text.len() {
+        let starts = end.saturating_sub(longest)..end;
+        let fits = starts.filter_map(|start| {
+            let before: usize = fewest[start]?;
+            COMMON.contains(text[start..end].iter().collect::<String>().as_str()).then_some(before + 1)
+        });
+        fewest.push(fits.min());
     }
-    Some(found.len())
+    fewest[text.len()]
 }
 
 /// Whether more than half of the letters and digits of `password` are names that others know.
@@ -140,7 +142,7 @@ mod tests {
             assert_eq!(error(good), "", "{good}");
         }
         for length in [64, 128, 256] {
-            let words: String = (0..length).map(|n| char::from(b'a' + (n * n * 7 % 23) as u8)).collect();
+            let words: String = (0..length).map(|n| char::from(b'a' + (n * n * n / 7 % 23) as u8)).collect();
             assert_eq!(error(&words), "", "{length}");
         }
         assert!(error("fourteen chars").contains("this has 14"));
