@@ -211,6 +211,7 @@ pub struct ShownSolution {
     pub volume: String,
     pub made: String,
     pub discard: String,
+    pub opened: String,
     pub warnings: String,
 }
 
@@ -301,6 +302,7 @@ fn shown_solution(chrome: &Chrome, solution: Solution) -> ShownSolution {
         volume: mixing::amount(solution.volume_ml, chrome.member.us()),
         made: words::moment(solution.made_at, now, zone),
         discard: solution.discard_at.map(|at| words::day(at.day(zone), now.day(zone))).unwrap_or_default(),
+        opened: solution.opened_on.map(|day| words::day(day, now.day(zone))).unwrap_or_default(),
         warnings: mixing::warnings(&solution, now).join(", "),
         solution,
     }
