@@ -1,6 +1,13 @@
 use crate::db::FromRow;
-use crate::db::ids::{At, RoutineId, RoutineVersionId};
+use crate::db::ids::{At, RoutineId, RoutineVersionId, SolutionId};
+use crate::web::forms::Form;
+use chrono::NaiveDate;
 use hilum_calc::units;
+
+pub use super::cautions::Caution;
+
+pub const MOST_STEPS: i64 = 20;
+const MOST_MINUTES: f64 = 43_200.0;
 
 /// What a step does, and its words.
 pub const ACTS: [(&str, &str); 6] = [
@@ -62,6 +69,135 @@ impl Step {
         }
         text
     }
+}
+
+/// One version of a routine.
+#[derive(Debug, Clone, FromRow)]
+pub struct Version {
+    pub id: RoutineVersionId,
+    pub number: i64,
+    pub note: String,
+    pub frozen: bool,
+    pub made_at: At,
+    pub made_by_name: Option<String>,
+    pub trials: i64,
+}
+
+/// A solution as it was made; strengths in percent.
+#[derive(Debug, Clone, FromRow)]
+pub struct Solution {
+    pub id: SolutionId,
+    pub agent: String,
+    pub stock_percent: Option<f64>,
+    pub percent: Option<f64>,
+    pub opened_on: Option<NaiveDate>,
+    pub volume_ml: f64,
+    pub vials: i64,
+    pub discard_at: Option<At>,
+    pub note: String,
+    pub made_at: At,
+    /// In how many steps it was used.
+    pub used: i64,
+}
+
+impl Solution {
+    /// `hydrogen peroxide 1.5 %`.
+    pub fn name(&self) -> String {
+        let strength = self.percent.map(percent).unwrap_or_default();
+        format!("{} {strength}", self.agent).trim().to_owned()
+    }
+}
+
+/// A routine as typed and checked.
+#[derive(Debug, Clone, Default)]
+pub struct NewRoutine {
+    pub name: String,
+    pub note: String,
+    pub steps: Vec<Step>,
+}
+
+impl NewRoutine {
+    pub fn parse(form: &mut Form, us: bool) -> Self {
+        let name = form.must_text("name", 80);
+        let note = form.text("note", 2000);
+        let mut steps: Vec<Step> = (1..=rows(form)).filter_map(|n| step(form, n, us)).collect();
+        for (place, step) in (1..).zip(&mut steps) {
+            step.position = place;
+        }
+        Self { name, note, steps }
+    }
+}
+
+/// How many step rows the form has.
+pub fn rows(form: &Form) -> i64 {
+    form.value("rows").parse().unwrap_or(4).clamp(1, MOST_STEPS)
+}
+
+/// Row `n` of the form; `None` where it is empty.
+fn step(form: &mut Form, n: i64, us: bool) -> Option<Step> {
+    let name = |field: &str| format!("{field}_{n}");
+    let typed = ["agent", "stock", "strength", "dose", "time", "warmth", "place", "step_note"];
+    if form.value(&name("act")).is_empty() {
+        if typed.iter().any(|field| !form.value(&name(field)).trim().is_empty()) {
+            form.refuse(&name("act"), "Please choose what this step does.");
+        }
+        return None;
+    }
+    let acts = ACTS.map(|(act, _)| act);
+    let step = Step {
+        position: n,
+        act: form.one_of(&name("act"), &acts).to_owned(),
+        agent: form.text(&name("agent"), 60),
+        stock_percent: form.decimal(&name("stock"), 0.01..=100.0),
+        percent: form.decimal(&name("strength"), 0.01..=100.0),
+        dose: form.text(&name("dose"), 120),
+        minutes: minutes(form, n),
+        temperature_c: read_warmth(form, &name("warmth"), us, 100.0),
+        place: form.text(&name("place"), 60),
+        note: form.text(&name("step_note"), 500),
+    };
+    if step.stock_percent.zip(step.percent).is_some_and(|(stock, wanted)| wanted > stock) {
+        form.refuse(
+            &name("strength"),
+            "Stronger than the stock: a stock cannot be diluted to more than its own strength.",
+        );
+    }
+    Some(step)
+}
+
+fn minutes(form: &mut Form, n: i64) -> i64 {
+    let unit = if form.value(&format!("unit_{n}")) == "hours" { 60.0 } else { 1.0 };
+    let typed = form.decimal(&format!("time_{n}"), 0.0..=MOST_MINUTES / unit);
+    (typed.unwrap_or(0.0) * unit).round() as i64
+}
+
+/// Degrees in the member's habit, from -30 °C to `most_c`; given back in degrees C.
+pub fn read_warmth(form: &mut Form, name: &str, us: bool, most_c: f64) -> Option<f64> {
+    let range = if us { -22.0..=most_c * 1.8 + 32.0 } else { -30.0..=most_c };
+    form.decimal(name, range).map(|typed| celsius(typed, us))
+}
+
+/// The form that shows a routine for editing.
+pub fn filled(name: &str, note: &str, steps: &[Step], us: bool) -> Form {
+    let rows = (steps.len() as i64 + 2).clamp(4, MOST_STEPS);
+    let mut form = Form::new().with("name", name).with("note", note).with("rows", rows);
+    for s in steps {
+        let n = s.position;
+        let hours = s.minutes >= 120 && s.minutes % 60 == 0;
+        let time = if hours { s.minutes / 60 } else { s.minutes };
+        form = form
+            .with(&format!("act_{n}"), &s.act)
+            .with(&format!("agent_{n}"), &s.agent)
+            .with(&format!("stock_{n}"), s.stock_percent.map(plain).unwrap_or_default())
+            .with(&format!("strength_{n}"), s.percent.map(plain).unwrap_or_default())
+            .with(&format!("dose_{n}"), &s.dose)
+            .with(&format!("time_{n}"), if time == 0 { String::new() } else { time.to_string() })
+            .with(&format!("unit_{n}"), if hours { "hours" } else { "minutes" })
+            .with(&format!("warmth_{n}"), s.temperature_c.map(|c| degrees(c, us)).unwrap_or_default())
+            .with(&format!("place_{n}"), &s.place)
+            .with(&format!("step_note_{n}"), &s.note);
+    }
+    form
 }
 
 /// The words of an act.

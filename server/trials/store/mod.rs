@@ -4,7 +4,10 @@ mod read;
 mod start;
 mod write;
 
-pub use read::{Bag, Done, Listed, bags, companions, done, due, past, running, soaking_alike, trial};
+pub use read::{
+    Bag, Done, Listed, Packet, Place, bags, companions, done, due, last_place, packets, past, running,
+    soaking_alike, trial,
+};
 pub use start::{shortages, start};
 pub use write::{event, leave, put_on_paper, step_done, tally};
 

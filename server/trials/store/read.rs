@@ -1,5 +1,5 @@
 use crate::args;
-use crate::db::ids::{At, BagId, MemberId, TrialId};
+use crate::db::ids::{At, BagId, MemberId, PacketId, TrialId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
 use crate::trials::model::{Due, Trial};
@@ -64,9 +64,17 @@ const PAST: &str = listed!(
        WHERE b.trial_id = t.id AND NOT b.voided AND b.closed_at IS NULL)
      ORDER BY t.began_at DESC, p.mark_key, t.id LIMIT $2 OFFSET $3"
 );
+const PACKETS: &str = "SELECT p.id, p.mark, v.name AS variety, k.name AS kind, p.state, p.balance, p.rough
+    FROM packets p JOIN lots l ON l.id = p.lot_id JOIN varieties v ON v.id = l.variety_id
+    JOIN kinds k ON k.id = v.kind_id
+    WHERE p.owner_id = $1 ORDER BY p.mark_key, p.id";
+const LAST_PLACE: &str = "SELECT place, warmth_c FROM bags
+    WHERE owner_id = $1 AND NOT voided AND (place <> '' OR warmth_c IS NOT NULL)
+    ORDER BY on_paper_at DESC, id DESC LIMIT 1";
 const COMPANIONS: &str = listed!("AND t.pair = $2 AND t.id <> $3 ORDER BY t.id");
 
-pub(super) const ALL: &[&str] = &[DUE, ALIKE, TRIAL, BAGS, DONE, RUNNING, PAST, COMPANIONS];
+pub(super) const ALL: &[&str] =
+    &[DUE, ALIKE, TRIAL, BAGS, DONE, RUNNING, PAST, PACKETS, LAST_PLACE, COMPANIONS];
 
 /// The member's trials with seeds in the soak, in the order of their running step's beginning.
 pub async fn due(conn: &mut Conn, member: &MemberId) -> Result<Vec<Due>, AppError> {
@@ -163,4 +171,33 @@ pub async fn companions(
     but: &TrialId,
 ) -> Result<Vec<Listed>, AppError> {
     Ok(conn.all(COMPANIONS, args![member, pair, but]).await?)
+}
+
+/// A packet that seeds can be taken from.
+#[derive(Debug, Clone, FromRow)]
+pub struct Packet {
+    pub id: PacketId,
+    pub mark: String,
+    pub variety: String,
+    pub kind: String,
+    pub state: String,
+    pub balance: i64,
+    pub rough: bool,
+}
+
+/// The member's packets, by mark.
+pub async fn packets(conn: &mut Conn, member: &MemberId) -> Result<Vec<Packet>, AppError> {
+    Ok(conn.all(PACKETS, args![member]).await?)
+}
+
+/// Where a bag lies, in degrees C.
+#[derive(Debug, Clone, Default, FromRow)]
+pub struct Place {
+    pub place: String,
+    pub warmth_c: Option<f64>,
+}
+
+/// Where the member's last bag went.
+pub async fn last_place(conn: &mut Conn, member: &MemberId) -> Result<Place, AppError> {
+    Ok(conn.maybe(LAST_PLACE, args![member]).await?.unwrap_or_default())
 }

@@ -8,7 +8,7 @@ use crate::trials::model::{Paper, StepDone, Tally, floats_tell};
 use crate::web::words;
 
 const LOCK: &str = "UPDATE trials SET version = version + 1 WHERE id = $1 AND owner_id = $2 AND NOT voided
-    RETURNING packet_id, version_id, soaking, step, step_at, sank";
+    RETURNING packet_id, version_id, began_at, soaking, step, step_at, sank";
 const PACKET_OF: &str = "SELECT p.id, p.mark, p.state FROM trials t JOIN packets p ON p.id = t.packet_id
     WHERE t.id = $1 AND t.owner_id = $2";
 const STEPS: &str = "SELECT COUNT(*) AS n FROM routine_steps WHERE version_id = $1";
@@ -25,6 +25,7 @@ pub(super) const ALL: &[&str] = &[LOCK, PACKET_OF, STEPS, SOLUTION, BAG];
 struct Locked {
     packet_id: PacketId,
     version_id: String,
+    began_at: At,
     soaking: i64,
     step: i64,
     step_at: At,
@@ -44,7 +45,12 @@ struct Number {
 }
 
 async fn lock(conn: &mut Conn, act: &Act<'_>, id: &TrialId) -> Result<Locked, AppError> {
-    conn.maybe(LOCK, args![id, act.member]).await?.ok_or(AppError::NotFound)
+    let locked: Option<Locked> = conn.maybe(LOCK, args![id, act.member]).await?;
+    let locked = locked.ok_or(AppError::NotFound)?;
+    if act.at < locked.began_at {
+        return Err(AppError::refused("at", "The trial began after that. Give a later moment."));
+    }
+    Ok(locked)
 }
 
 async fn packet_of(conn: &mut Conn, act: &Act<'_>, id: &TrialId) -> Result<Packet, AppError> {
