@@ -154,6 +154,11 @@ async fn record(
         let weekly = Event { sort: "look weekly", note: &told.why, ..Event::default() };
         bag::add_event(conn, &act, b.about(), weekly).await?;
     } else {
+        let last = b.looked_at.filter(|last| *last > at);
+        if let Some(last) = last {
+            let last = words::moment(last, chrome.now, chrome.member.zone());
+            return Err(AppError::refused("at", format!("The bag was looked at later than that, {last}.")));
+        }
         bag::add_closing(conn, &act, b.about(), told.closing(&b)?, &told.why).await?;
     }
     beside(bag::keep(conn, id).await, "at")?;

@@ -121,12 +121,12 @@ fn enough(bag: &Bag, look: Look, more: i64) -> Result<(), AppError> {
     if told <= bag.on_paper + more {
         return Ok(());
     }
-    let there = words::seeds(bag.on_paper);
+    let there = bag.paper_words();
     let need = bag.seeds + told - bag.on_paper;
     Err(AppError::refused(
         "there_were",
         format!(
-            "You counted {}, but by the book {there} were still on paper. If the bag held {need} seeds from the start, not {}, write {need} here; else mend the count.",
+            "You counted {}; by the book: {there}. If the bag held {need} seeds from the start, not {}, write {need} here; else mend the count.",
             words::seeds(told),
             bag.seeds
         ),

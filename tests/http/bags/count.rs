@@ -29,7 +29,7 @@ async fn the_last_seed_can_be_counted_and_not_one_more() {
     let b = Bench::new().await;
     b.count("9", "").await.says("1 seed still on paper");
     let over = b.count("1", "1").await;
-    over.refuses("there_were", "You counted 2 seeds, but by the book 1 seed were still on paper");
+    over.refuses("there_were", "You counted 2 seeds; by the book: 1 seed still on paper");
     assert_eq!(b.sums().await.rooted, 9);
     b.count("1", "0").await.says("0 seeds still on paper");
     assert_eq!(b.sums().await.on_paper, 0);
@@ -119,7 +119,7 @@ async fn a_late_look_that_later_counts_rule_out_is_refused_beside_its_time() {
     b.count("8", "").await.says("2 seeds still on paper");
     let page = b.jo.get(&b.path()).await;
     let late = [("rooted", "3"), ("at", "2026-03-03T09:00")];
-    b.jo.submit(&page, &b.under("count"), &late).await.refuses("there_were", "by the book 2 seeds");
+    b.jo.submit(&page, &b.under("count"), &late).await.refuses("there_were", "by the book: 2 seeds");
 }
 
 #[tokio::test]

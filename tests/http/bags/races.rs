@@ -15,7 +15,7 @@ async fn two_counts_never_take_more_seeds_than_there_are() {
         let (one, two) = tokio::join!(b.jo.submit(&one, &count, &fields), b.jo.submit(&two, &count, &fields));
         let refused: Vec<_> = [one, two].into_iter().filter(|p| !p.status.is_success()).collect();
         assert_eq!(refused.len(), 1);
-        refused[0].refuses("there_were", "You counted 6 seeds, but by the book 4 seeds were still on paper");
+        refused[0].refuses("there_were", "You counted 6 seeds; by the book: 4 seeds still on paper");
         assert_eq!((b.sums().await.rooted, b.sums().await.on_paper), (6, 4));
     }
 }
