@@ -2,7 +2,7 @@ use clap::{Parser, Subcommand};
 use hilum::app::App;
 use hilum::config::Config;
 use hilum::db::Db;
-use hilum::{accounts, db};
+use hilum::{accounts, db, routines};
 
 /// Carries numbered seed lots from packet to labelled tray cell, and pools the club's counts.
 #[derive(Parser)]
@@ -35,6 +35,9 @@ async fn serve(config: Config) -> anyhow::Result<()> {
     std::fs::create_dir_all(&config.data)?;
     let db = Db::open(&config.database()).await?;
     let app = App::new(db, config.clone(), config.clock());
+    let mut conn = app.db.write().await?;
+    routines::ensure_starters(&mut conn, app.now()).await?;
+    conn.commit().await?;
     if let Some(link) = accounts::set_up_link(&app).await? {
         println!("No account yet. Set up your club here, once, within 7 days:\n\n    {link}\n");
     }

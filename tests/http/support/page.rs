@@ -98,7 +98,7 @@ impl FoundForm {
         if found.method.is_empty() {
             found.method = "get".into();
         }
-        for field in form.select(&Selector::parse("input, textarea, select").unwrap()) {
+        for field in form.select(&Selector::parse("input, textarea, select, button").unwrap()) {
             let name = attr(&field, "name");
             if !name.is_empty() {
                 found.names.push(name.clone());
@@ -126,6 +126,8 @@ impl FoundForm {
 fn value(field: &ElementRef) -> Option<String> {
     let e = field.value();
     match (e.name(), e.attr("type").unwrap_or_default()) {
+        // a button counts only when it is pressed
+        ("button", _) => None,
         ("textarea", _) => Some(field.text().collect()),
         ("select", _) => {
             let options: Vec<ElementRef> = field.select(&Selector::parse("option").unwrap()).collect();

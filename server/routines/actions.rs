@@ -1,0 +1,115 @@
+use super::model::{MOST_STEPS, NewRoutine, rows};
+use super::solutions::{self, Made};
+use super::{pages, store};
+use crate::app::App;
+use crate::db::ids::RoutineId;
+use crate::error::AppError;
+use crate::web::chrome::Chrome;
+use crate::web::forms::Form;
+use crate::web::once;
+use crate::web::said::Said;
+use axum::extract::{Path, State};
+use axum::response::Response;
+
+const MORE_ROWS: i64 = 4;
+
+/// The same form with more rows, when that was asked for.
+fn more_rows(form: &Form) -> Option<Form> {
+    form.ticked("more").then(|| {
+        let start = Form::from_pairs(vec![("key".into(), form.key().into())])
+            .with("rows", (rows(form) + MORE_ROWS).min(MOST_STEPS));
+        let kept = form.pairs().filter(|(name, _)| name != "more" && name != "rows");
+        kept.fold(start, |form, (name, value)| form.with(name, value))
+    })
+}
+
+/// POST /routines/new
+pub async fn add(State(app): State<App>, chrome: Chrome, mut form: Form) -> Result<Response, AppError> {
+    if let Some(more) = more_rows(&form) {
+        return pages::draw_edit(&chrome, None, &more);
+    }
+    let new = NewRoutine::parse(&mut form, chrome.member.us());
+    if form.failed() {
+        return pages::draw_edit(&chrome, None, &form);
+    }
+    let mut conn = app.db.write().await?;
+    if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "add routine", &form).await? {
+        return Ok(again);
+    }
+    let added = store::add(&mut conn, &chrome.member.id, &new, app.now()).await;
+    match form.take(added)? {
+        Some(id) => {
+            let said = Said::new(format!("Saved: {}.", new.name))
+                .next(format!("/trials/new?routine={id}"), "Start a trial");
+            once::done(conn, &app, &form, &format!("/routines/{id}"), said).await
+        }
+        None => pages::draw_edit(&chrome, None, &form),
+    }
+}
+
+/// POST /routines/{id}/edit
+pub async fn edit(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<RoutineId>,
+    mut form: Form,
+) -> Result<Response, AppError> {
+    let routine = store::routine(&mut app.db.read().await?, &id).await?.ok_or(AppError::NotFound)?;
+    if !pages::may_edit(&chrome, &routine) {
+        return Err(AppError::NotFound);
+    }
+    if let Some(more) = more_rows(&form) {
+        return pages::draw_edit(&chrome, Some(&routine), &more);
+    }
+    let new = NewRoutine::parse(&mut form, chrome.member.us());
+    if form.failed() {
+        return pages::draw_edit(&chrome, Some(&routine), &form);
+    }
+    let mut conn = app.db.write().await?;
+    if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "edit routine", &form).await? {
+        return Ok(again);
+    }
+    let drawn = form.value("version").to_owned();
+    let saved = store::edit(&mut conn, &chrome.member, &id, &drawn, &new, app.now()).await;
+    match form.take(saved)? {
+        Some(number) if number > routine.number => {
+            let text = format!("Saved as version {number}. Trials that ran keep the version they used.");
+            once::done(conn, &app, &form, &format!("/routines/{id}"), Said::new(text)).await
+        }
+        Some(_) => once::done(conn, &app, &form, &format!("/routines/{id}"), Said::new("Saved.")).await,
+        None => pages::draw_edit(&chrome, Some(&routine), &form),
+    }
+}
+
+/// POST /routines/{id}/retire; with `back` it is taken into use again.
+pub async fn retire(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<RoutineId>,
+    form: Form,
+) -> Result<Response, AppError> {
+    let mut conn = app.db.write().await?;
+    if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "retire routine", &form).await? {
+        return Ok(again);
+    }
+    let back = form.ticked("back");
+    store::retire(&mut conn, &chrome.member, &id, (!back).then(|| app.now())).await?;
+    let text = if back { "In use again." } else { "Retired: it is no longer offered for new trials." };
+    once::done(conn, &app, &form, &format!("/routines/{id}"), Said::new(text)).await
+}
+
+/// POST /mix: the solution was made.
+pub async fn made(State(app): State<App>, chrome: Chrome, mut form: Form) -> Result<Response, AppError> {
+    let wanted = pages::wanted(&mut form);
+    let made = Made::parse(&mut form, chrome.member.zone(), app.now());
+    if form.failed() {
+        return pages::draw_mix(&app, &chrome, &form, Some(&wanted)).await;
+    }
+    let mut conn = app.db.write().await?;
+    if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "solution made", &form).await? {
+        return Ok(again);
+    }
+    solutions::add(&mut conn, &chrome.member.id, &wanted, &made, app.now()).await?;
+    let said = Said::new(format!("Noted: {} as made now.", wanted.agent)).next("/trials", "Your trials");
+    once::done(conn, &app, &form, "/mix", said).await
+}

@@ -1,0 +1,13 @@
+mod list;
+mod new;
+mod show;
+mod soak;
+
+pub use list::list;
+pub use new::new;
+pub use show::show;
+pub use soak::{paper, seeds, tally};
+
+pub(super) use new::{MOST_ROWS, draw as draw_new, pair_rows};
+pub(super) use show::draw as draw_show;
+pub(super) use soak::{draw_paper, draw_seeds, draw_tally, paper_rows};

@@ -1,0 +1,151 @@
+use crate::app::App;
+use crate::error::AppError;
+use crate::routines;
+use crate::routines::cautions::{self, Caution};
+use crate::trials::store::{self, Packet};
+use crate::web::chrome::Chrome;
+use crate::web::forms::Form;
+use crate::web::{page, words};
+use askama::Template;
+use axum::extract::{Query, State};
+use axum::response::Response;
+
+/// How many seeds a trial takes where nothing else is said.
+const SEEDS: i64 = 10;
+pub const MOST_ROWS: i64 = 8;
+
+/// A packet's fields.
+pub struct PacketRow {
+    pub packet: Packet,
+    pub words: String,
+    pub seeds: String,
+    pub seeds_label: String,
+    pub recount: String,
+    pub recount_label: String,
+    pub may_recount: bool,
+}
+
+/// One of paired trials.
+pub struct PairRow {
+    pub n: i64,
+    pub routine: String,
+    pub seeds: String,
+    pub warmth: String,
+    pub note: String,
+}
+
+#[derive(Template)]
+#[template(path = "trials/new.html")]
+struct New<'a> {
+    chrome: &'a Chrome,
+    form: &'a Form,
+    packets: Vec<PacketRow>,
+    pairs: Vec<PairRow>,
+    more: bool,
+    routines: Vec<(String, String)>,
+    warmth: String,
+    cautions: Vec<Caution>,
+}
+
+#[derive(Template)]
+#[template(path = "trials/choose.html")]
+struct Choose<'a> {
+    chrome: &'a Chrome,
+    routine: &'a str,
+    packets: Vec<PacketRow>,
+}
+
+/// GET /trials/new; `?packet=` chooses packets (many), `?pair=yes` splits one, `?routine=` presets the routine.
+pub async fn new(
+    State(app): State<App>,
+    chrome: Chrome,
+    Query(query): Query<Vec<(String, String)>>,
+) -> Result<Response, AppError> {
+    let mut conn = app.db.read().await?;
+    let mine = store::packets(&mut conn, &chrome.member.id).await?;
+    drop(conn);
+    let given = query.into_iter().filter(|(name, _)| matches!(name.as_str(), "packet" | "pair" | "routine"));
+    let form = given.fold(Form::new(), |form, (name, value)| form.with(&name, value));
+    if form.values("packet").is_empty() {
+        let routine = form.value("routine");
+        let packets = mine.into_iter().map(|p| row(p, &form)).collect();
+        return page::page(&Choose { chrome: &chrome, routine, packets });
+    }
+    let chosen: Vec<Packet> = mine.into_iter().filter(|p| form.has("packet", &p.id.0)).collect();
+    let at = words::input_moment(chrome.now, chrome.member.zone());
+    draw(&app, &chrome, &preset(form.with("at", at), &chosen)).await
+}
+
+fn preset(form: Form, chosen: &[Packet]) -> Form {
+    if form.ticked("pair") {
+        let balance = chosen.first().map_or(0, |p| p.balance);
+        let (half, routine) = ((balance / 2).min(SEEDS), form.value("routine").to_owned());
+        let rows = (1..=2).fold(form.with("rows", 2), |form, n| form.with(&format!("routine_{n}"), &routine));
+        return (1..=2).fold(rows, |form, n| form.with(&format!("seeds_{n}"), number(half)));
+    }
+    chosen.iter().fold(form, |form, p| form.with(&format!("seeds_{}", p.id), number(p.balance.min(SEEDS))))
+}
+
+fn number(n: i64) -> String {
+    if n > 0 { n.to_string() } else { String::new() }
+}
+
+/// How many of the paired trials the form has rows for.
+pub fn pair_rows(form: &Form) -> i64 {
+    form.value("rows").parse().unwrap_or(2).clamp(2, MOST_ROWS)
+}
+
+fn row(packet: Packet, form: &Form) -> PacketRow {
+    let about = if packet.rough { "about " } else { "" };
+    let state = if packet.state == "plain" { String::new() } else { format!(", {}", packet.state) };
+    let recount = format!("recount_{}", packet.id);
+    PacketRow {
+        words: format!("{}: {about}{} left{state}", packet.variety, words::seeds(packet.balance)),
+        seeds: format!("seeds_{}", packet.id),
+        seeds_label: format!("Seeds of {}", packet.mark),
+        recount_label: format!("Counted: really in {}", packet.mark),
+        may_recount: packet.rough || form.failed() || packet.balance == 0,
+        recount,
+        packet,
+    }
+}
+
+pub async fn draw(app: &App, chrome: &Chrome, form: &Form) -> Result<Response, AppError> {
+    let mut conn = app.db.read().await?;
+    let mine = store::packets(&mut conn, &chrome.member.id).await?;
+    let chosen: Vec<Packet> = mine.into_iter().filter(|p| form.has("packet", &p.id.0)).collect();
+    if chosen.is_empty() {
+        return Err(AppError::NotFound);
+    }
+    let current = routines::store::routines(&mut conn).await?.into_iter().filter(|r| r.retired_at.is_none());
+    let rows = if form.ticked("pair") { pair_rows(form) } else { 0 };
+    let found = chosen.iter().flat_map(|p| cautions::of_seed(&p.state, &p.kind)).collect();
+    let us = chrome.member.us();
+    let shown = New {
+        chrome,
+        form,
+        packets: chosen
+            .into_iter()
+            .take(if rows > 0 { 1 } else { usize::MAX })
+            .map(|p| row(p, form))
+            .collect(),
+        pairs: (1..=rows).map(pair_row).collect(),
+        more: rows < MOST_ROWS,
+        routines: std::iter::once((String::new(), "choose".to_owned()))
+            .chain(current.map(|r| (r.id.0, r.name)))
+            .collect(),
+        warmth: format!("Warmth it is meant for, {}", routines::model::unit(us)),
+        cautions: cautions::said(found),
+    };
+    if form.failed() { page::refused(&shown) } else { page::page(&shown) }
+}
+
+fn pair_row(n: i64) -> PairRow {
+    PairRow {
+        n,
+        routine: format!("routine_{n}"),
+        seeds: format!("seeds_{n}"),
+        warmth: format!("warmth_{n}"),
+        note: format!("note_{n}"),
+    }
+}

@@ -1,0 +1,237 @@
+use crate::app::App;
+use crate::db::ids::{At, TrialId};
+use crate::error::AppError;
+use crate::notebook::history;
+use crate::routines;
+use crate::routines::cautions::{self, Caution};
+use crate::routines::mixing;
+use crate::routines::model::{Solution, Step, duration, percent, plain, warmth};
+use crate::routines::solutions;
+use crate::trials::model::{Due, Next, Trial};
+use crate::trials::store::{self, Bag, Done, Listed};
+use crate::web::chrome::Chrome;
+use crate::web::forms::Form;
+use crate::web::{page, words};
+use askama::Template;
+use axum::extract::{Path, State};
+use axum::response::Response;
+
+/// A step as it is read: `class` is `done`, `late`, `now` or empty.
+pub struct StepLine {
+    pub class: &'static str,
+    pub words: String,
+    pub state: &'static str,
+    pub detail: String,
+    pub note: String,
+}
+
+/// The end of the running step.
+pub struct Timer {
+    pub out: String,
+    pub until: i64,
+    pub step: String,
+}
+
+/// A bag as it is read.
+pub struct BagLine {
+    pub bag: Bag,
+    pub words: String,
+}
+
+/// An entry as it is read.
+pub struct EntryLine {
+    pub entry: history::Entry,
+    pub when: String,
+    pub words: String,
+}
+
+#[derive(Template)]
+#[template(path = "trials/show.html")]
+struct Show<'a> {
+    chrome: &'a Chrome,
+    form: &'a Form,
+    trial: &'a Trial,
+    began: String,
+    steps: Vec<StepLine>,
+    timer: Option<Timer>,
+    running: Option<&'a Step>,
+    next: Option<Next>,
+    alike: Vec<Due>,
+    solutions: Vec<(String, String)>,
+    bags: Vec<BagLine>,
+    plans: Vec<String>,
+    companions: Vec<Listed>,
+    history: Vec<EntryLine>,
+    cautions: Vec<Caution>,
+}
+
+impl Show<'_> {
+    fn is(&self, next: Next) -> bool {
+        self.next == Some(next)
+    }
+
+    fn with_tally(&self) -> bool {
+        self.trial.sank.is_none() && crate::trials::model::floats_tell(&self.trial.state)
+    }
+}
+
+/// GET /trials/{id}
+pub async fn show(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<TrialId>,
+) -> Result<Response, AppError> {
+    let mut conn = app.db.read().await?;
+    let trial = store::trial(&mut conn, &chrome.member.id, &id).await?;
+    let steps = routines::store::steps(&mut conn, &trial.version_id).await?;
+    drop(conn);
+    let planned = steps.iter().find(|s| s.position == trial.step).and_then(|s| s.percent);
+    let form = Form::new()
+        .with("at", words::input_moment(chrome.now, chrome.member.zone()))
+        .with("percent", planned.map(plain).unwrap_or_default());
+    draw(&app, &chrome, &id, &form).await
+}
+
+pub async fn draw(app: &App, chrome: &Chrome, id: &TrialId, form: &Form) -> Result<Response, AppError> {
+    let mut conn = app.db.read().await?;
+    let member = &chrome.member.id;
+    let trial = store::trial(&mut conn, member, id).await?;
+    let steps = routines::store::steps(&mut conn, &trial.version_id).await?;
+    let done = store::done(&mut conn, id).await?;
+    let due = store::due(&mut conn, member).await?.into_iter().find(|d| d.trial_id == *id);
+    let entries = history::of_trial(&mut conn, id).await?;
+    let companions = match &trial.pair {
+        Some(pair) => store::companions(&mut conn, member, pair, id).await?,
+        None => Vec::new(),
+    };
+    let next = due.as_ref().map(Due::next);
+    let running = steps.iter().find(|s| next == Some(Next::Step) && s.position == trial.step);
+    let shown = Show {
+        chrome,
+        form,
+        began: words::moment(trial.began_at, chrome.now, chrome.member.zone()),
+        steps: steps.iter().map(|s| step_line(chrome, &trial, s, &done, running.is_some())).collect(),
+        timer: running.map(|s| timer(chrome, &trial, s)),
+        cautions: cautions::said(found(&trial, running)),
+        running,
+        next,
+        alike: store::soaking_alike(&mut conn, member, id).await?,
+        solutions: choices(chrome, solutions::mine(&mut conn, member).await?),
+        bags: store::bags(&mut conn, id).await?.into_iter().map(|b| bag_line(chrome, b)).collect(),
+        plans: entries.iter().filter(|e| is_note(e) && e.void_by.is_none()).map(|e| e.note.clone()).collect(),
+        companions,
+        history: entries.into_iter().filter(told).map(|e| entry_line(chrome, e)).collect(),
+        trial: &trial,
+    };
+    if form.failed() { page::refused(&shown) } else { page::page(&shown) }
+}
+
+fn found(trial: &Trial, running: Option<&Step>) -> Vec<Caution> {
+    let mut found = running.map(|s| cautions::of_steps(std::slice::from_ref(s))).unwrap_or_default();
+    if trial.soaking > 0 {
+        found.extend(cautions::of_seed(&trial.state, &trial.kind));
+    }
+    found
+}
+
+fn out_at(chrome: &Chrome, at: At) -> String {
+    let zone = chrome.member.zone();
+    if at.day(zone) == chrome.now.day(zone) {
+        format!("out at {}", words::clock(at, zone))
+    } else {
+        format!("out {}", words::moment(at, chrome.now, zone))
+    }
+}
+
+fn timer(chrome: &Chrome, trial: &Trial, step: &Step) -> Timer {
+    let until = trial.step_at.plus_minutes(step.minutes);
+    Timer { out: out_at(chrome, until), until: until.0, step: step.words(chrome.member.us()) }
+}
+
+fn step_line(chrome: &Chrome, trial: &Trial, step: &Step, done: &[Done], running: bool) -> StepLine {
+    let was = done.iter().find(|d| d.position == step.position);
+    let due = trial.step_at.plus_minutes(step.minutes);
+    let late = (chrome.now.0 - due.0) / 60;
+    let (class, state, detail) = match was {
+        Some(d) => ("done", if d.skipped { "skipped" } else { "done" }, done_words(chrome, step, d)),
+        None if trial.step > step.position => ("done", "not recorded", String::new()),
+        None if trial.step == step.position && running && step.minutes > 0 && late > 0 => {
+            ("late", "late", format!(" by {}, was {}", duration(late), out_at(chrome, due)))
+        }
+        None if trial.step == step.position && running => {
+            ("now", "now", format!(", {}", out_at(chrome, due)))
+        }
+        None if trial.soaking == 0 => ("", "not recorded", String::new()),
+        None => ("", "then", String::new()),
+    };
+    StepLine { class, words: step.words(chrome.member.us()), state, detail, note: step.note.clone() }
+}
+
+fn done_words(chrome: &Chrome, step: &Step, d: &Done) -> String {
+    let mut text = format!(" {}", words::moment(d.at, chrome.now, chrome.member.zone()));
+    if d.skipped {
+        return text;
+    }
+    let took = (d.at.0 - d.began_at.0) / 60;
+    text.push_str(&format!(", took {}", duration(took)));
+    if step.minutes > 0 && took > step.minutes {
+        text.push_str(&format!(", {} longer than planned", duration(took - step.minutes)));
+    }
+    if let Some(x) = d.percent {
+        text.push_str(&format!(", at {}", percent(x)));
+    }
+    if let Some(agent) = &d.solution {
+        text.push_str(&format!(", from the noted {agent}"));
+    }
+    if !d.note.is_empty() {
+        text.push_str(&format!(": {}", d.note));
+    }
+    text
+}
+
+fn choices(chrome: &Chrome, mine: Vec<Solution>) -> Vec<(String, String)> {
+    let none = (String::new(), "none noted".to_owned());
+    let named = mine.into_iter().map(|s| {
+        let made = words::moment(s.made_at, chrome.now, chrome.member.zone());
+        let warnings = mixing::warnings(&s, chrome.now);
+        let careful = if warnings.is_empty() { String::new() } else { format!(" ({})", warnings.join(", ")) };
+        (s.id.0.clone(), format!("{}, made {made}{careful}", s.name()))
+    });
+    std::iter::once(none).chain(named).collect()
+}
+
+fn bag_line(chrome: &Chrome, bag: Bag) -> BagLine {
+    let mut parts = vec![words::seeds(bag.seeds), format!("{} rooted", bag.rooted)];
+    if bag.closed_at.is_some() {
+        parts.push(format!("closed ({})", bag.ending));
+    } else {
+        parts.push(format!("{} still on paper", bag.on_paper));
+    }
+    if !bag.place.is_empty() {
+        parts.push(bag.place.clone());
+    }
+    if let Some(c) = bag.warmth_c {
+        parts.push(format!("at {}", warmth(c, chrome.member.us())));
+    }
+    parts.push(format!("on paper {}", words::moment(bag.on_paper_at, chrome.now, chrome.member.zone())));
+    BagLine { words: parts.join(", "), bag }
+}
+
+fn is_note(e: &history::Entry) -> bool {
+    e.what == "trial event" && e.sort == "note"
+}
+
+/// One line for each thing that was done: the packet's and the bag's side of the same act are left out.
+fn told(e: &history::Entry) -> bool {
+    e.what != "ledger" && !(e.what == "bag seeds" && e.sort == "on paper")
+}
+
+fn entry_line(chrome: &Chrome, entry: history::Entry) -> EntryLine {
+    let mark = entry.bag.as_ref().map(|b| format!(" {b}:")).unwrap_or_default();
+    let note = if entry.note.is_empty() { String::new() } else { format!(": {}", entry.note) };
+    EntryLine {
+        when: words::moment(entry.at, chrome.now, chrome.member.zone()),
+        words: format!("{},{mark} {}{note}", entry.by_name, entry.words()),
+        entry,
+    }
+}
