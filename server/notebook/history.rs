@@ -6,7 +6,7 @@ use crate::db::{Conn, FromRow};
 use crate::error::AppError;
 
 macro_rules! history {
-    ($column:literal) => {
+    ($condition:literal) => {
         concat!(
             "SELECT e.id, e.what, e.at, e.recorded_at, e.note, m.name AS by_name, b.mark AS bag,
               COALESCE(g.sort, s.sort, c.ending, bs.sort, be.sort, x.sort, o.sort, te.sort, '') AS sort,
@@ -31,17 +31,18 @@ macro_rules! history {
             LEFT JOIN voids v ON v.entry_id = e.id
             LEFT JOIN members vm ON vm.id = v.by_member
             WHERE e.",
-            $column,
-            " = $1 ORDER BY e.at DESC, e.id DESC LIMIT 500"
+            $condition,
+            " ORDER BY e.at DESC, e.id DESC LIMIT 500"
         )
     };
 }
 
-const OF_PACKET: &str = history!("packet_id");
-const OF_TRIAL: &str = history!("trial_id");
-const OF_BAG: &str = history!("bag_id");
+const OF_PACKET: &str = history!("packet_id = $1");
+const OF_TRIAL: &str = history!("trial_id = $1");
+const OF_BAG: &str = history!("bag_id = $1");
+const OF_ACT: &str = history!("act_id = (SELECT act_id FROM entries WHERE id = $1)");
 
-pub(super) const ALL: &[&str] = &[OF_PACKET, OF_TRIAL, OF_BAG];
+pub(super) const ALL: &[&str] = &[OF_PACKET, OF_TRIAL, OF_BAG, OF_ACT];
 
 /// One entry as people read it.
 #[derive(Debug, Clone, FromRow)]
@@ -85,6 +86,11 @@ pub async fn of_trial(conn: &mut Conn, id: &TrialId) -> Result<Vec<Entry>, AppEr
 
 pub async fn of_bag(conn: &mut Conn, id: &BagId) -> Result<Vec<Entry>, AppError> {
     Ok(conn.all(OF_BAG, args![id]).await?)
+}
+
+/// The entries of the act that `entry` belongs to.
+pub async fn of_act(conn: &mut Conn, entry: &str) -> Result<Vec<Entry>, AppError> {
+    Ok(conn.all(OF_ACT, args![entry]).await?)
 }
 
 impl Entry {

@@ -55,6 +55,12 @@ struct Number {
     n: i64,
 }
 
+/// Refuses everybody but who wrote the entry and who owns what it is about.
+pub async fn may(conn: &mut Conn, member: &MemberId, entry: &str) -> Result<(), AppError> {
+    let may: Number = conn.one(MAY, args![entry, member]).await?;
+    if may.n == 0 { Err(AppError::NotFound) } else { Ok(()) }
+}
+
 /// Voids the act that entry `entry` belongs to. Refused in field `entry` where later entries stand on it.
 pub async fn entry(
     conn: &mut Conn,
@@ -63,11 +69,11 @@ pub async fn entry(
     why: &str,
     now: At,
 ) -> Result<(), AppError> {
-    let may: Number = conn.one(MAY, args![entry, member]).await?;
-    if may.n == 0 {
-        return Err(AppError::NotFound);
-    }
+    may(conn, member, entry).await?;
     let touched: Vec<Touched> = conn.all(OF_ENTRY, args![entry]).await?;
+    if touched.is_empty() {
+        return Err(AppError::refused("entry", "This was taken back already."));
+    }
     all(conn, member, &touched, why, now).await
 }
 

@@ -1,0 +1,175 @@
+//! POST /bags/{id}/count: one look, with what was done at it.
+
+use super::model::{Bag, beside};
+use super::{show, store};
+use crate::app::App;
+use crate::db::Conn;
+use crate::db::ids::{At, BagId};
+use crate::error::AppError;
+use crate::notebook::bag::{self, Event, Look};
+use crate::notebook::{About, Act, trial};
+use crate::web::chrome::Chrome;
+use crate::web::forms::Form;
+use crate::web::said::Said;
+use crate::web::{once, words};
+use axum::extract::{Path, State};
+use axum::response::Response;
+
+/// More than any bag holds.
+pub const MOST: i64 = 100_000;
+
+/// Ticks of the form and the events they stand for.
+const TICKS: [(&str, &str); 3] = [("mould", "mould seen"), ("damped", "damped"), ("paper", "paper changed")];
+
+/// What was typed.
+pub struct Count {
+    /// `None` where nobody looked: a missing look is never a zero.
+    look: Option<Look>,
+    note: String,
+    happened: Vec<&'static str>,
+    /// How many seeds the bag held from the start, where that was written wrong.
+    there_were: Option<i64>,
+}
+
+impl Count {
+    fn parse(form: &mut Form) -> Self {
+        let rooted = form.whole("rooted", 0..=MOST);
+        let dead = form.whole("dead", 0..=MOST);
+        let there_were = form.whole("there_were", 0..=MOST);
+        let note = form.text("note", 2000);
+        let happened: Vec<_> = TICKS.iter().filter(|(f, _)| form.ticked(f)).map(|(_, sort)| *sort).collect();
+        let nothing = form.ticked("nothing");
+        if nothing && (rooted.unwrap_or(0) > 0 || dead.unwrap_or(0) > 0) {
+            form.refuse("rooted", "There are numbers here. Save the count, or empty the fields.");
+        }
+        let any = rooted.is_some() || dead.is_some() || nothing;
+        if !any && happened.is_empty() && there_were.is_none() && !form.failed() {
+            form.refuse("rooted", "Type what is new, or save that nothing is new.");
+        }
+        let look = Look { rooted: rooted.unwrap_or(0), dead: dead.unwrap_or(0), abnormal: 0 };
+        Self { look: any.then_some(look), note, happened, there_were }
+    }
+}
+
+/// POST /bags/{id}/count
+pub async fn save(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<BagId>,
+    mut form: Form,
+) -> Result<Response, AppError> {
+    let seen = store::bag(&mut app.db.read().await?, &chrome.member.id, &id).await?;
+    let at = seen.moment(&mut form, "at", chrome.member.zone(), chrome.now);
+    let count = Count::parse(&mut form);
+    if form.failed() {
+        return show::draw(&app, &chrome, &id, &form).await;
+    }
+    let mut conn = app.db.write().await?;
+    if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "count", &form).await? {
+        return Ok(again);
+    }
+    let result = record(&mut conn, &chrome, &form, &seen, at, &count).await;
+    let Some(after) = form.take(result)? else {
+        drop(conn);
+        return show::draw(&app, &chrome, &id, &form).await;
+    };
+    let said = said(&mut conn, &chrome, &after, &count).await?.undo(form.key());
+    once::done(conn, &app, &form, &seen.path(), said).await
+}
+
+async fn record(
+    conn: &mut Conn,
+    chrome: &Chrome,
+    form: &Form,
+    seen: &Bag,
+    at: At,
+    count: &Count,
+) -> Result<Bag, AppError> {
+    if count.there_were.is_some() {
+        trial::lock(conn, &seen.trial_id).await?;
+    }
+    bag::lock(conn, &seen.id).await?;
+    let b = store::bag(conn, &chrome.member.id, &seen.id).await?;
+    b.must_be_open()?;
+    let act = || Act::new(&chrome.member.id, form.key(), at, chrome.now);
+    look(conn, &act(), &b, count).await?;
+    for sort in &count.happened {
+        bag::add_event(conn, &act(), b.about(), Event { sort, ..Event::default() }).await?;
+    }
+    let field = if form.value("at").is_empty() { "rooted" } else { "at" };
+    beside(bag::keep(conn, &b.id).await, field)?;
+    store::bag(conn, &chrome.member.id, &b.id).await
+}
+
+/// The look, and the recount it may need, as one act.
+async fn look(conn: &mut Conn, act: &Act<'_>, bag: &Bag, count: &Count) -> Result<(), AppError> {
+    let more = count.there_were.map_or(0, |n| n - bag.seeds);
+    if let Some(look) = count.look {
+        enough(bag, look, more)?;
+        bag::add_look(conn, act, bag.about(), look, &count.note).await?;
+    } else if more != 0 && bag.on_paper + more < 0 {
+        return Err(AppError::refused("there_were", "More seeds than that are accounted for already."));
+    }
+    if more != 0 {
+        recount(conn, act, bag, more).await?;
+    }
+    Ok(())
+}
+
+fn enough(bag: &Bag, look: Look, more: i64) -> Result<(), AppError> {
+    let told = look.rooted + look.dead;
+    if told <= bag.on_paper + more {
+        return Ok(());
+    }
+    let there = bag.paper_words();
+    let need = bag.seeds + told - bag.on_paper;
+    Err(AppError::refused(
+        "there_were",
+        format!(
+            "You counted {}; by the book: {there}. If the bag held {need} seeds from the start, not {}, write {need} here; else mend the count.",
+            words::seeds(told),
+            bag.seeds
+        ),
+    ))
+}
+
+/// "There were 11, not 10": the trial had one more too, and it went on paper.
+async fn recount(conn: &mut Conn, act: &Act<'_>, bag: &Bag, more: i64) -> Result<(), AppError> {
+    let of_trial = About { bag: None, ..bag.about() };
+    // down: first back from the paper, so that the soak never holds fewer than none
+    let order = if more > 0 { ["recount", "to paper"] } else { ["to paper", "recount"] };
+    for sort in order {
+        trial::add_seeds(conn, act, of_trial, sort, more).await?;
+    }
+    bag::add_seeds(conn, act, bag.about(), "recount", more, None).await?;
+    beside(trial::keep(conn, &bag.trial_id).await, "there_were")?;
+    Ok(())
+}
+
+/// What was saved, and the next useful thing.
+async fn said(conn: &mut Conn, chrome: &Chrome, bag: &Bag, count: &Count) -> Result<Said, AppError> {
+    let look = match count.look {
+        None => "No look was recorded".to_owned(),
+        Some(l) if l == Look::default() => "Looked at, nothing new".to_owned(),
+        Some(l) => format!("Counted {} rooted, {} dead", l.rooted, l.dead),
+    };
+    let mut all = vec![look];
+    all.extend(count.happened.iter().map(|h| (*h).to_owned()));
+    let text = format!("{}: {}. {}.", bag.mark, all.join(", "), bag.paper_words());
+    next(conn, chrome, bag, Said::new(text)).await
+}
+
+/// Offers planting, closing, or the next bag due.
+pub async fn next(conn: &mut Conn, chrome: &Chrome, bag: &Bag, said: Said) -> Result<Said, AppError> {
+    if bag.waiting() > 0 {
+        let seeds = words::counted(bag.waiting(), "rooted seed", "rooted seeds");
+        return Ok(said.next(format!("{}/plant", bag.path()), format!("Plant {seeds}")));
+    }
+    if bag.is_open() && bag.on_paper == 0 {
+        return Ok(said.next(format!("{}/close", bag.path()), "Close the bag"));
+    }
+    Ok(match show::next_due(conn, chrome, &bag.id).await? {
+        Some(other) => said.next(other.path(), format!("Next bag due: {}", other.mark)),
+        None => said.next("/", "Due now"),
+    })
+}

@@ -1,0 +1,160 @@
+//! GET /: what is due now for this member, in words, with one tap to do it.
+
+use super::model::Bag;
+use super::{standard, store};
+use crate::app::App;
+use crate::db::ids::At;
+use crate::error::AppError;
+use crate::web::chrome::Chrome;
+use crate::web::{page, words};
+use askama::Template;
+use axum::extract::State;
+use axum::response::Response;
+use chrono_tz::Tz;
+
+/// Bags shown one by one; beyond that the one screen for all is the way.
+const SHOWN: usize = 60;
+/// Days without a new root after which giving up is worth a thought (common practice, no source).
+const QUIET_DAYS: i64 = 7;
+
+/// One thing to do.
+pub struct Thing {
+    pub mark: String,
+    pub mark_path: String,
+    pub words: String,
+    /// How late it is; empty when it is not.
+    pub late: String,
+    pub path: String,
+    pub button: &'static str,
+    /// When it was or will be due, for the order.
+    pub due: At,
+}
+
+#[derive(Template)]
+#[template(path = "bags/due.html")]
+struct Due<'a> {
+    chrome: &'a Chrome,
+    things: &'a [Thing],
+    looks: usize,
+    more: usize,
+    open: usize,
+    next_look: &'a str,
+}
+
+/// GET /
+pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, AppError> {
+    let mut conn = app.db.read().await?;
+    let bags = store::to_do(&mut conn, &chrome.member.id).await?;
+    drop(conn);
+    let (now, zone) = (chrome.now, chrome.member.zone());
+    let mut things: Vec<Thing> = bags.iter().flat_map(|b| of_bag(b, now, zone)).collect();
+    things.sort_by_key(|t| t.due);
+    let looks = bags.iter().filter(|b| b.is_due(now, zone)).count();
+    let more = things.len().saturating_sub(SHOWN);
+    things.truncate(SHOWN);
+    let open = bags.iter().filter(|b| b.is_open()).count();
+    let next_look = next_look(&bags, now, zone);
+    page::page(&Due { chrome: &chrome, things: &things, looks, more, open, next_look: &next_look })
+}
+
+fn next_look(bags: &[Bag], now: At, zone: Tz) -> String {
+    let next = bags.iter().filter_map(|b| b.look_due(zone)).min();
+    next.map_or_else(String::new, |day| words::day(day, now.day(zone)))
+}
+
+/// What is due of one bag.
+pub fn of_bag(bag: &Bag, now: At, zone: Tz) -> Vec<Thing> {
+    [plant(bag, now), close(bag, now), look(bag, now, zone)].into_iter().flatten().collect()
+}
+
+fn thing(bag: &Bag, words: String, path: String, button: &'static str, due: At) -> Thing {
+    Thing { mark: bag.mark.clone(), mark_path: bag.path(), words, late: String::new(), path, button, due }
+}
+
+fn plant(bag: &Bag, now: At) -> Option<Thing> {
+    let waiting = bag.waiting();
+    let since = bag.rooted_at.or(bag.looked_at).unwrap_or(now);
+    let verb = if waiting == 1 { "waits" } else { "wait" };
+    let seeds = words::counted(waiting, "rooted seed", "rooted seeds");
+    let said = format!("{}: {seeds} {verb} for a cell.", bag.variety);
+    (waiting > 0 && !bag.voided).then(|| thing(bag, said, format!("{}/plant", bag.path()), "Plant", since))
+}
+
+fn close(bag: &Bag, now: At) -> Option<Thing> {
+    let said = format!("{}: nothing is left on paper. Close the bag.", bag.variety);
+    let since = bag.looked_at.unwrap_or(now);
+    let empty = bag.is_open() && bag.on_paper == 0;
+    empty.then(|| thing(bag, said, format!("{}/close", bag.path()), "Close", since))
+}
+
+fn look(bag: &Bag, now: At, zone: Tz) -> Option<Thing> {
+    let day = bag.look_due(zone)?;
+    let late = (now.day(zone) - day).num_days();
+    if late < 0 {
+        return None;
+    }
+    let said = format!(
+        "{}: look, {}. {}.{}",
+        bag.variety,
+        bag.day_words(now, zone),
+        bag.paper_words(),
+        giving_up(bag, now, zone)
+    );
+    // midnight by UTC is close enough to order days by
+    let due = day.and_hms_opt(0, 0, 0).map_or(now, |t| At(t.and_utc().timestamp()));
+    let mut one = thing(bag, said, bag.path(), "Count", due);
+    if late > 0 {
+        one.late = format!("{} late", words::counted(late, "day", "days"));
+    }
+    Some(one)
+}
+
+/// Words, not an order: the bag is twice past the published day and nothing rooted lately.
+fn giving_up(bag: &Bag, now: At, zone: Tz) -> String {
+    let Some(published) = standard::final_day(&bag.kind_key) else { return String::new() };
+    let last = bag.rooted_at.unwrap_or(bag.on_paper_at);
+    let quiet = (now.day(zone) - last.day(zone)).num_days();
+    if bag.day(now, zone) < 2 * published || quiet < QUIET_DAYS {
+        return String::new();
+    }
+    format!(
+        " Nothing rooted for {quiet} days, and the published final count of {} is on day {published}: consider the final count. Some species are slower.",
+        bag.kind
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::model::tests::bag;
+    use super::*;
+
+    const ZONE: Tz = chrono_tz::Europe::Berlin;
+
+    #[test]
+    fn giving_up_is_said_only_when_it_is_late_and_quiet() {
+        let b = Bag { looked_at: None, ..bag() };
+        let start = b.on_paper_at;
+        assert_eq!(giving_up(&b, start.plus_days(27), ZONE), "");
+        assert!(giving_up(&b, start.plus_days(28), ZONE).contains("day 14"));
+        let lately = Bag { rooted_at: Some(start.plus_days(22)), ..b.clone() };
+        assert_eq!(giving_up(&lately, start.plus_days(28), ZONE), "");
+        assert!(giving_up(&lately, start.plus_days(29), ZONE).contains("7 days"));
+        assert_eq!(giving_up(&Bag { kind_key: "moonflower".into(), ..b }, start.plus_days(90), ZONE), "");
+    }
+
+    #[test]
+    fn a_bag_can_be_due_for_more_than_one_thing() {
+        let b = Bag { rooted: 4, ended: 1, on_paper: 6, ..bag() };
+        let said: Vec<String> =
+            of_bag(&b, b.on_paper_at.plus_days(2), ZONE).into_iter().map(|t| t.words).collect();
+        assert_eq!(said[0], "Kestrel: 3 rooted seeds wait for a cell.");
+        assert_eq!(said[1], "Kestrel: look, day 2 on paper. 6 seeds still on paper.");
+    }
+
+    #[test]
+    fn an_empty_open_bag_asks_to_be_closed() {
+        let b = Bag { rooted: 10, ended: 10, on_paper: 0, ..bag() };
+        let things = of_bag(&b, b.on_paper_at.plus_days(2), ZONE);
+        assert_eq!((things.len(), things[0].button), (1, "Close"));
+    }
+}

@@ -1,0 +1,184 @@
+use crate::db::ids::{At, BagId, HolderId, PacketId, TrialId};
+use crate::error::AppError;
+use crate::notebook::About;
+use crate::web::forms::Form;
+use crate::web::words;
+use chrono::{Days, NaiveDate};
+use chrono_tz::Tz;
+use sqlx::FromRow;
+
+/// Days between the looks of a bag that is looked at weekly.
+const WEEK: u64 = 7;
+
+/// A bag with all that its pages say of it.
+#[derive(Debug, Clone, FromRow)]
+pub struct Bag {
+    pub id: BagId,
+    pub trial_id: TrialId,
+    pub packet_id: PacketId,
+    pub mark: String,
+    pub variety: String,
+    pub source: String,
+    pub kind: String,
+    pub kind_key: String,
+    pub floaters: bool,
+    pub treated_again: bool,
+    pub on_paper_at: At,
+    pub holder_id: Option<HolderId>,
+    pub holder: Option<String>,
+    pub place: String,
+    /// Degrees C.
+    pub warmth_c: Option<f64>,
+    pub weekly: bool,
+    pub in_doubt: bool,
+    pub voided: bool,
+    pub seeds: i64,
+    pub rooted: i64,
+    pub on_paper: i64,
+    /// Rooted seeds that were planted or otherwise ended.
+    pub ended: i64,
+    pub looked_at: Option<At>,
+    pub closed_at: Option<At>,
+    pub ending: String,
+    /// The last look that found a root.
+    pub rooted_at: Option<At>,
+}
+
+impl Bag {
+    /// Whether seeds of it may still be counted.
+    pub fn is_open(&self) -> bool {
+        !self.voided && self.closed_at.is_none()
+    }
+
+    /// Refuses what only an open bag allows.
+    pub fn must_be_open(&self) -> Result<(), AppError> {
+        if self.is_open() {
+            return Ok(());
+        }
+        let why = if self.voided { "was taken back" } else { "is closed" };
+        Err(AppError::refused("entry", format!("The bag {} {why}. Open its page again.", self.mark)))
+    }
+
+    /// Rooted seeds that wait for a cell.
+    pub fn waiting(&self) -> i64 {
+        self.rooted - self.ended
+    }
+
+    /// Days on paper by the club's calendar; the day on paper is day 0.
+    pub fn day(&self, now: At, zone: Tz) -> i64 {
+        (now.day(zone) - self.on_paper_at.day(zone)).num_days()
+    }
+
+    /// The day the next look is due; `None` when there is nothing to look at.
+    pub fn look_due(&self, zone: Tz) -> Option<NaiveDate> {
+        if !self.is_open() || self.on_paper == 0 {
+            return None;
+        }
+        let last = self.looked_at.unwrap_or(self.on_paper_at).day(zone);
+        last.checked_add_days(Days::new(if self.weekly { WEEK } else { 1 }))
+    }
+
+    /// Whether a look is due by now.
+    pub fn is_due(&self, now: At, zone: Tz) -> bool {
+        self.look_due(zone).is_some_and(|day| day <= now.day(zone))
+    }
+
+    /// `day 6 on paper`, `on paper since today`.
+    pub fn day_words(&self, now: At, zone: Tz) -> String {
+        match self.day(now, zone) {
+            0 => "on paper since today".to_owned(),
+            n => format!("day {n} on paper"),
+        }
+    }
+
+    /// `6 seeds still on paper`.
+    pub fn paper_words(&self) -> String {
+        format!("{} still on paper", words::seeds(self.on_paper))
+    }
+
+    /// What entries about this bag are about.
+    pub fn about(&self) -> About<'_> {
+        About { trial: Some(&self.trial_id), bag: Some(&self.id), ..About::default() }
+    }
+
+    pub fn path(&self) -> String {
+        format!("/bags/{}", self.id)
+    }
+
+    /// The moment typed in `field`. A minute typed by hand that is the bag's own first minute is not before it.
+    pub fn moment(&self, form: &mut Form, field: &str, zone: Tz, now: At) -> At {
+        let at = form.moment(field, zone, now);
+        if at.0 / 60 == self.on_paper_at.0 / 60 { at.max(self.on_paper_at) } else { at }
+    }
+}
+
+/// Shows a refusal of the notebook beside `field` of this form.
+pub fn beside<T>(result: Result<T, AppError>, field: &'static str) -> Result<T, AppError> {
+    result.map_err(|e| match e {
+        AppError::Refused { field: "entry", message } => AppError::Refused { field, message },
+        other => other,
+    })
+}
+
+#[cfg(test)]
+pub mod tests {
+    use super::*;
+
+    const ZONE: Tz = chrono_tz::Europe::Berlin;
+    /// 2026-03-02 12:00 in Berlin.
+    const NOON: At = At(1_772_449_200);
+
+    pub fn bag() -> Bag {
+        Bag {
+            id: BagId::new(),
+            trial_id: TrialId::new(),
+            packet_id: PacketId::new(),
+            mark: "JB 1 a".into(),
+            variety: "Kestrel".into(),
+            source: "Testwood Seeds".into(),
+            kind: "pepper".into(),
+            kind_key: "pepper".into(),
+            floaters: false,
+            treated_again: false,
+            on_paper_at: NOON,
+            holder_id: None,
+            holder: None,
+            place: "mat".into(),
+            warmth_c: Some(28.0),
+            weekly: false,
+            in_doubt: false,
+            voided: false,
+            seeds: 10,
+            rooted: 0,
+            on_paper: 10,
+            ended: 0,
+            looked_at: None,
+            closed_at: None,
+            ending: String::new(),
+            rooted_at: None,
+        }
+    }
+
+    #[test]
+    fn a_daily_bag_is_due_from_the_next_midnight_of_the_club() {
+        let b = bag();
+        assert!(!b.is_due(NOON, ZONE));
+        assert!(!b.is_due(NOON.plus_minutes(719), ZONE));
+        assert!(b.is_due(NOON.plus_minutes(720), ZONE));
+        let looked = Bag { looked_at: Some(NOON.plus_minutes(720)), ..b };
+        assert!(!looked.is_due(NOON.plus_minutes(721), ZONE));
+    }
+
+    #[test]
+    fn a_weekly_bag_is_due_on_the_seventh_day() {
+        let b = Bag { weekly: true, looked_at: Some(NOON), ..bag() };
+        assert!(!b.is_due(NOON.plus_days(6), ZONE));
+        assert!(b.is_due(NOON.plus_days(7), ZONE));
+    }
+
+    #[test]
+    fn nothing_is_due_of_a_closed_or_empty_bag() {
+        assert!(!Bag { closed_at: Some(NOON), ..bag() }.is_due(NOON.plus_days(9), ZONE));
+        assert!(!Bag { on_paper: 0, ..bag() }.is_due(NOON.plus_days(9), ZONE));
+    }
+}

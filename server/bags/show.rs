@@ -1,0 +1,129 @@
+//! GET /bags/{id}: the count form first, then everything else about one bag.
+
+use super::model::Bag;
+use super::{store, warmth};
+use crate::app::App;
+use crate::db::Conn;
+use crate::db::ids::BagId;
+use crate::error::AppError;
+use crate::notebook::history;
+use crate::web::chrome::Chrome;
+use crate::web::forms::Form;
+use crate::web::{page, words};
+use askama::Template;
+use axum::extract::{Path, State};
+use axum::response::Response;
+
+/// One line of the history.
+pub struct Line {
+    pub id: String,
+    pub when: String,
+    /// The moment for machines.
+    pub iso: String,
+    pub words: String,
+    pub note: String,
+    /// Who took it back, and why; empty where it stands.
+    pub void: String,
+}
+
+/// The history as people read it.
+pub fn lines(entries: &[history::Entry], chrome: &Chrome) -> Vec<Line> {
+    let (now, zone) = (chrome.now, chrome.member.zone());
+    let void = |e: &history::Entry| match (&e.void_by, &e.void_why) {
+        (Some(by), Some(why)) => format!("Taken back by {by}: {why}"),
+        _ => String::new(),
+    };
+    let line = |e: &history::Entry| Line {
+        id: e.id.clone(),
+        when: words::moment(e.at, now, zone),
+        iso: e.at.local(zone).to_rfc3339(),
+        words: format!("{}, {}", e.by_name, e.words()),
+        note: e.note.clone(),
+        void: void(e),
+    };
+    entries.iter().map(line).collect()
+}
+
+#[derive(Template)]
+#[template(path = "bags/show.html")]
+struct Show<'a> {
+    chrome: &'a Chrome,
+    form: &'a Form,
+    bag: &'a Bag,
+    stands: &'a str,
+    place: &'a str,
+    sums: &'a str,
+    closed: &'a str,
+    signs: &'a [&'static str],
+    next: Option<&'a Bag>,
+    ask_recount: bool,
+    history: &'a [Line],
+}
+
+/// GET /bags/{id}
+pub async fn show(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<BagId>,
+) -> Result<Response, AppError> {
+    draw(&app, &chrome, &id, &Form::new()).await
+}
+
+/// The page, with the count form or the reopening form as it stands.
+pub async fn draw(app: &App, chrome: &Chrome, id: &BagId, form: &Form) -> Result<Response, AppError> {
+    let mut conn = app.db.read().await?;
+    let bag = store::bag(&mut conn, &chrome.member.id, id).await?;
+    let entries = history::of_bag(&mut conn, id).await?;
+    let next = next_due(&mut conn, chrome, id).await?;
+    drop(conn);
+    let (now, zone) = (chrome.now, chrome.member.zone());
+    let closed = bag.closed_at.map_or_else(String::new, |at| words::moment(at, now, zone));
+    let stands = format!("{}, {}, {}", bag.paper_words(), bag.day_words(now, zone), rooted_words(&bag));
+    let place = warmth::place_words(&chrome.member, &bag.place, bag.warmth_c);
+    let shown = Show {
+        chrome,
+        form,
+        stands: &stands,
+        place: &place,
+        sums: &sums(&bag),
+        closed: &closed,
+        signs: &signs(&bag),
+        next: next.as_ref(),
+        ask_recount: form.error("there_were") != "" || form.value("there_were") != "",
+        history: &lines(&entries, chrome),
+        bag: &bag,
+    };
+    if form.failed() { page::refused(&shown) } else { page::page(&shown) }
+}
+
+/// The first other bag that is due for a look.
+pub async fn next_due(conn: &mut Conn, chrome: &Chrome, but: &BagId) -> Result<Option<Bag>, AppError> {
+    let zone = chrome.member.zone();
+    let open = store::open(conn, &chrome.member.id).await?;
+    let due = open.into_iter().filter(|b| b.id != *but && b.is_due(chrome.now, zone));
+    Ok(due.min_by_key(|b| b.look_due(zone)))
+}
+
+fn rooted_words(bag: &Bag) -> String {
+    match bag.waiting() {
+        0 => format!("{} rooted", bag.rooted),
+        n => format!("{} rooted, {n} not planted yet", bag.rooted),
+    }
+}
+
+fn sums(bag: &Bag) -> String {
+    format!("{} in this bag", words::seeds(bag.seeds))
+}
+
+fn signs(bag: &Bag) -> Vec<&'static str> {
+    let all = [
+        (bag.voided, "taken back"),
+        (bag.in_doubt, "in doubt"),
+        (bag.floaters, "floaters"),
+        (bag.treated_again, "treated again"),
+        (bag.weekly, "look weekly"),
+        (bag.ending == "abandoned", "abandoned"),
+        (bag.ending == "final count", "final count done"),
+    ];
+    all.into_iter().filter(|(is, _)| *is).map(|(_, sign)| sign).collect()
+}

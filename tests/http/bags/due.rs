@@ -1,0 +1,78 @@
+use super::Bench;
+use crate::support::Club;
+use hilum::db::ids::BagId;
+
+#[tokio::test]
+async fn an_empty_bench_says_what_to_do_first() {
+    let club = Club::new().await;
+    let jo = club.grower("Jo", "JB").await;
+    let page = jo.get("/").await;
+    page.says("nothing is on paper yet");
+    assert_eq!(page.link("Import a list"), "/packets/import");
+    assert_eq!(page.link("Start a soak"), "/trials/new");
+}
+
+#[tokio::test]
+async fn a_bag_is_due_each_day_until_it_was_looked_at() {
+    let b = Bench::new().await;
+    let page = b.jo.get("/").await;
+    page.says("Kestrel: look, day 3 on paper. 10 seeds still on paper.").says("2 days late");
+    assert_eq!(page.link("Count"), b.path());
+    b.count("", "1").await;
+    b.jo.get("/").await.says("Nothing is due. The next look is due Fri 6 Mar.");
+    // midnight in Berlin is 15 hours after 09:00
+    b.club.pass_minutes(15 * 60 - 1);
+    b.jo.get("/").await.says("Nothing is due");
+    b.club.pass_minutes(1);
+    b.jo.get("/").await.says("look, day 4 on paper").says_not("late");
+}
+
+#[tokio::test]
+async fn rooted_seeds_and_empty_bags_ask_for_the_next_step() {
+    let b = Bench::new().await;
+    b.count("4", "6").await;
+    let page = b.jo.get("/").await;
+    page.says("4 rooted seeds wait for a cell").says("nothing is left on paper. Close the bag");
+    assert_eq!(page.link("Plant"), b.under("plant"));
+    assert_eq!(page.link("Close"), b.under("close"));
+}
+
+#[tokio::test]
+async fn giving_up_is_words_and_not_an_order() {
+    let b = Bench::new().await;
+    b.club.pass_days(24);
+    b.jo.get("/").await.says("day 27 on paper").says_not("final count");
+    b.club.pass_days(1);
+    b.jo.get("/")
+        .await
+        .says("Nothing rooted for 28 days, and the published final count of pepper is on day 14")
+        .says("consider the final count");
+}
+
+#[tokio::test]
+async fn nobody_sees_the_bags_of_another_member() {
+    let b = Bench::new().await;
+    let kim = b.club.organiser("Kim", "KR").await;
+    kim.get("/").await.says_not("JB 1 a").says("nothing is on paper yet");
+}
+
+#[tokio::test]
+async fn many_bags_are_offered_in_one_screen() {
+    let b = Bench::new().await;
+    let packet = b.club.packet(&b.jo, "Merlin", 900).await;
+    let trial = b.club.trial(&b.jo, &packet, 800).await;
+    let mut last: Option<BagId> = None;
+    for _ in 0..70 {
+        last = Some(b.club.bag(&b.jo, &trial, 10).await);
+    }
+    b.club.pass_days(1);
+    let page = b.jo.get("/").await;
+    page.says("Look at all 71 due bags in one screen").says("And 11 more");
+    assert_eq!(page.all("ul.due > li").len(), 60);
+    let looks = b.jo.get("/looks").await;
+    looks.says("Looks at 71 bags");
+    b.jo.submit(&looks, "/looks", &[("rest", "yes")])
+        .await
+        .says("Saved: the 71 bags looked at, nothing new.");
+    assert!(b.sums_of(&last.unwrap()).await.looked_at.is_some());
+}
