@@ -1,7 +1,7 @@
 //! The entries about one thing, newest first, with what was voided and why.
 
 use crate::args;
-use crate::db::ids::{At, BagId, PacketId, TrialId};
+use crate::db::ids::{At, BagId, PacketId, PlantingId, TrialId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
 
@@ -40,8 +40,9 @@ macro_rules! history {
 const OF_PACKET: &str = history!("packet_id");
 const OF_TRIAL: &str = history!("trial_id");
 const OF_BAG: &str = history!("bag_id");
+const OF_PLANTING: &str = history!("planting_id");
 
-pub(super) const ALL: &[&str] = &[OF_PACKET, OF_TRIAL, OF_BAG];
+pub(super) const ALL: &[&str] = &[OF_PACKET, OF_TRIAL, OF_BAG, OF_PLANTING];
 
 /// One entry as people read it.
 #[derive(Debug, Clone, FromRow)]
@@ -87,6 +88,10 @@ pub async fn of_bag(conn: &mut Conn, id: &BagId) -> Result<Vec<Entry>, AppError>
     Ok(conn.all(OF_BAG, args![id]).await?)
 }
 
+pub async fn of_planting(conn: &mut Conn, id: &PlantingId) -> Result<Vec<Entry>, AppError> {
+    Ok(conn.all(OF_PLANTING, args![id]).await?)
+}
+
 impl Entry {
     /// The entry in words: "look: 2 rooted, 1 dead", "taken: 10 seeds".
     pub fn words(&self) -> String {
@@ -128,7 +133,11 @@ impl Entry {
     }
 
     fn sorted(&self) -> String {
-        let seeds = self.seeds.map(|n| format!(": {}", crate::web::words::seeds(n))).unwrap_or_default();
+        let seeds = self
+            .seeds
+            .filter(|_| self.sort != "ended")
+            .map(|n| format!(": {}", crate::web::words::seeds(n)))
+            .unwrap_or_default();
         let why =
             self.why.as_deref().filter(|w| !w.is_empty()).map(|w| format!(" ({w})")).unwrap_or_default();
         format!("{}{seeds}{why}", self.sort)
