@@ -3,7 +3,7 @@ use crate::db::ids::{PlantingId, TrayId};
 use crate::error::AppError;
 use crate::notebook::Act;
 use crate::trays::model::{Found, LOST};
-use crate::trays::pages;
+use crate::trays::pages::{self, planting::Forms};
 use crate::trays::store;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
@@ -21,7 +21,7 @@ pub async fn planting(
     mut form: Form,
 ) -> Result<Response, AppError> {
     let found = found(&mut form);
-    save(&app, &chrome, &id, form, &found).await
+    save(&app, &chrome, &id, form, &found, |news| Forms { news, ..Forms::new() }).await
 }
 
 /// POST /plantings/{id}/end
@@ -32,7 +32,7 @@ pub async fn end(
     mut form: Form,
 ) -> Result<Response, AppError> {
     let why = form.must_text("end_why", 150);
-    save(&app, &chrome, &id, form, &[Found::new("ended", 0, &why)]).await
+    save(&app, &chrome, &id, form, &[Found::new("ended", 0, &why)], |end| Forms { end, ..Forms::new() }).await
 }
 
 async fn save(
@@ -41,21 +41,22 @@ async fn save(
     id: &PlantingId,
     mut form: Form,
     found: &[Found],
+    again: fn(Form) -> Forms,
 ) -> Result<Response, AppError> {
     let member = &chrome.member;
     let at = form.moment("at", member.zone(), app.now());
     if form.failed() {
-        return pages::planting::show_planting(app, chrome, id, &form).await;
+        return pages::planting::show_planting(app, chrome, id, again(form)).await;
     }
     let mut conn = app.db.write().await?;
-    if let Some(again) = once::claim(&mut conn, app, member, &format!("outcome of {id}"), &form).await? {
-        return Ok(again);
+    if let Some(done) = once::claim(&mut conn, app, member, &format!("outcome of {id}"), &form).await? {
+        return Ok(done);
     }
     let act = Act::new(&member.id, form.key(), at, app.now());
     let noted = store::outcome(&mut conn, &act, id, found).await;
     if form.take(noted)?.is_none() {
         drop(conn);
-        return pages::planting::show_planting(app, chrome, id, &form).await;
+        return pages::planting::show_planting(app, chrome, id, again(form)).await;
     }
     let p = store::plantings::planting(&mut conn, &member.id, id).await?;
     let said = Said::new(format!("Noted. {}: {}.", p.bag, p.state()))

@@ -3,7 +3,7 @@ use crate::db::ids::{BagId, TrayId};
 use crate::error::AppError;
 use crate::notebook::Act;
 use crate::trays::cells::{Geometry, LONGEST};
-use crate::trays::pages;
+use crate::trays::pages::{self, tray::Forms};
 use crate::trays::published::GRIDS;
 use crate::trays::store::{self, NewTray};
 use crate::web::chrome::Chrome;
@@ -62,7 +62,7 @@ pub async fn place(
 ) -> Result<Response, AppError> {
     let place = form.text("place", 80);
     if form.failed() {
-        return pages::tray::show_tray(&app, &chrome, &id, form).await;
+        return pages::tray::show_tray(&app, &chrome, &id, Forms { place: form, ..Forms::new() }).await;
     }
     let mut conn = app.db.write().await?;
     if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "move tray", &form).await? {
@@ -100,14 +100,14 @@ pub async fn finish(
     }
     if form.failed() {
         drop(conn);
-        return pages::tray::show_tray(&app, &chrome, &id, form).await;
+        return pages::tray::show_tray(&app, &chrome, &id, Forms { finish: form, ..Forms::new() }).await;
     }
     let act = Act::new(&member.id, form.key(), app.now(), app.now());
     let why = if why.is_empty() { "tray emptied" } else { why.as_str() };
     let ended = store::outcomes::end_all(&mut conn, &act, &id, why).await;
     let Some(ended) = form.take(ended)? else {
         drop(conn);
-        return pages::tray::show_tray(&app, &chrome, &id, form).await;
+        return pages::tray::show_tray(&app, &chrome, &id, Forms { finish: form, ..Forms::new() }).await;
     };
     store::tray::finish(&mut conn, &member.id, &id, Some(app.now())).await?;
     let also = match ended {

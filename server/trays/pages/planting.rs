@@ -23,7 +23,8 @@ pub struct Other {
 #[template(path = "trays/planting.html")]
 struct Show<'a> {
     chrome: &'a Chrome,
-    form: &'a Form,
+    news: &'a Form,
+    end: &'a Form,
     tray: &'a Tray,
     p: &'a Planting,
     cell: String,
@@ -41,18 +42,27 @@ pub async fn show(
     chrome: Chrome,
     Path(id): Path<PlantingId>,
 ) -> Result<Response, AppError> {
-    show_planting(&app, &chrome, &id, &fresh()).await
+    show_planting(&app, &chrome, &id, Forms::new()).await
 }
 
-fn fresh() -> Form {
-    Form::new().with("up", 0).with("lost", 0).with("thinned", 0).with("potted", 0)
+/// The forms on the page, each with a key of its own.
+pub struct Forms {
+    pub news: Form,
+    pub end: Form,
+}
+
+impl Forms {
+    pub fn new() -> Self {
+        let news = Form::new().with("up", 0).with("lost", 0).with("thinned", 0).with("potted", 0);
+        Self { news, end: Form::new() }
+    }
 }
 
 pub(in crate::trays) async fn show_planting(
     app: &App,
     chrome: &Chrome,
     id: &PlantingId,
-    form: &Form,
+    forms: Forms,
 ) -> Result<Response, AppError> {
     let (member, zone) = (&chrome.member.id, chrome.member.zone());
     let mut conn = app.db.read().await?;
@@ -62,7 +72,8 @@ pub(in crate::trays) async fn show_planting(
     let cell = store::plantings::of_cell(&mut conn, member, &p).await?;
     let shown = Show {
         chrome,
-        form,
+        news: &forms.news,
+        end: &forms.end,
         tray: &tray,
         p: &p,
         cell: tray.geometry().name(p.cell),
@@ -73,7 +84,7 @@ pub(in crate::trays) async fn show_planting(
         history: entries.into_iter().map(|e| (words::moment(e.at, chrome.now, zone), e)).collect(),
         others: cell.iter().filter(|o| o.id != *id).map(|o| other(o, chrome)).collect(),
     };
-    if form.failed() { page::refused(&shown) } else { page::page(&shown) }
+    if forms.news.failed() || forms.end.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 
 fn other(p: &Planting, chrome: &Chrome) -> Other {

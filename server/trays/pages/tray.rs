@@ -28,11 +28,24 @@ pub struct LotRow<'a> {
     pub planted: String,
 }
 
+/// The forms on the page, each with a key of its own.
+pub struct Forms {
+    pub place: Form,
+    pub finish: Form,
+}
+
+impl Forms {
+    pub fn new() -> Self {
+        Self { place: Form::new(), finish: Form::new() }
+    }
+}
+
 #[derive(Template)]
 #[template(path = "trays/tray.html")]
 struct Show<'a> {
     chrome: &'a Chrome,
-    form: &'a Form,
+    place: &'a Form,
+    finish: &'a Form,
     tray: &'a Tray,
     cells: Vec<Cell<'a>>,
     lots: Vec<LotRow<'a>>,
@@ -47,24 +60,27 @@ pub async fn show(
     chrome: Chrome,
     Path(id): Path<TrayId>,
 ) -> Result<Response, AppError> {
-    show_tray(&app, &chrome, &id, Form::new()).await
+    show_tray(&app, &chrome, &id, Forms::new()).await
 }
 
 pub(in crate::trays) async fn show_tray(
     app: &App,
     chrome: &Chrome,
     id: &TrayId,
-    form: Form,
+    forms: Forms,
 ) -> Result<Response, AppError> {
     let mut conn = app.db.read().await?;
     let tray = store::tray::tray(&mut conn, &chrome.member.id, id).await?;
     let plantings = store::plantings::of_tray(&mut conn, &chrome.member.id, id).await?;
-    let form = if form.failed() { form } else { form.with("place", &tray.place) };
+    let Forms { place, finish } = forms;
+    let place = if place.failed() { place } else { place.with("place", &tray.place) };
+    let failed = place.failed() || finish.failed();
     let cells = drawn(tray.geometry(), &plantings, tray.finished_at.is_none());
     let lots = model::lots(plantings.iter());
     let shown = Show {
         chrome,
-        form: &form,
+        place: &place,
+        finish: &finish,
         tray: &tray,
         lots: lots.iter().map(|l| row(l, tray.geometry(), chrome)).collect(),
         next: cells.iter().find(|c| c.next).map(|c| c.name.clone()),
@@ -72,7 +88,7 @@ pub(in crate::trays) async fn show_tray(
         made: day(chrome, tray.made_at),
         finished: tray.finished_at.map(|at| day(chrome, at)),
     };
-    if form.failed() { page::refused(&shown) } else { page::page(&shown) }
+    if failed { page::refused(&shown) } else { page::page(&shown) }
 }
 
 /// The cells row by row; `open` trays have a next free cell.
