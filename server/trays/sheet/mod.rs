@@ -101,7 +101,8 @@ pub fn pages(paper: Paper, tile: Tile, lengths: &[usize]) -> Vec<Page> {
     let body = paper.body();
     let rows = tile.rows() as f64;
     let heights: Vec<f64> = lengths.iter().map(|n| lot_height(paper, *n)).collect();
-    let lowest = LOW_CELL.min((body - AXIS - GAP - FIRST_LINE) / rows);
+    // a tray of very many rows takes at most seven tenths of the page
+    let lowest = LOW_CELL.min((body - AXIS - GAP) * 0.7 / rows);
     let room = body - AXIS - GAP - lowest * rows;
     let wanted = needed(&heights, paper.columns());
     let list = wanted.min(room);
