@@ -1,7 +1,7 @@
 //! The entries about one thing, newest first, with what was voided and why.
 
 use crate::args;
-use crate::db::ids::{At, BagId, PacketId, TrialId};
+use crate::db::ids::{At, BagId, PacketId, PlantingId, TrialId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
 
@@ -40,9 +40,10 @@ macro_rules! history {
 const OF_PACKET: &str = history!("packet_id = $1");
 const OF_TRIAL: &str = history!("trial_id = $1");
 const OF_BAG: &str = history!("bag_id = $1");
+const OF_PLANTING: &str = history!("planting_id = $1");
 const OF_ACT: &str = history!("act_id = (SELECT act_id FROM entries WHERE id = $1)");
 
-pub(super) const ALL: &[&str] = &[OF_PACKET, OF_TRIAL, OF_BAG, OF_ACT];
+pub(super) const ALL: &[&str] = &[OF_PACKET, OF_TRIAL, OF_BAG, OF_PLANTING, OF_ACT];
 
 /// One entry as people read it.
 #[derive(Debug, Clone, FromRow)]
@@ -86,6 +87,10 @@ pub async fn of_trial(conn: &mut Conn, id: &TrialId) -> Result<Vec<Entry>, AppEr
 
 pub async fn of_bag(conn: &mut Conn, id: &BagId) -> Result<Vec<Entry>, AppError> {
     Ok(conn.all(OF_BAG, args![id]).await?)
+}
+
+pub async fn of_planting(conn: &mut Conn, id: &PlantingId) -> Result<Vec<Entry>, AppError> {
+    Ok(conn.all(OF_PLANTING, args![id]).await?)
 }
 
 /// The entries of the act that `entry` belongs to.
@@ -134,7 +139,11 @@ impl Entry {
     }
 
     fn sorted(&self) -> String {
-        let seeds = self.seeds.map(|n| format!(": {}", crate::web::words::seeds(n))).unwrap_or_default();
+        let seeds = self
+            .seeds
+            .filter(|_| self.sort != "ended")
+            .map(|n| format!(": {}", crate::web::words::seeds(n)))
+            .unwrap_or_default();
         let why =
             self.why.as_deref().filter(|w| !w.is_empty()).map(|w| format!(" ({w})")).unwrap_or_default();
         format!("{}{seeds}{why}", self.sort)

@@ -25,6 +25,9 @@ const TAKE_CELL: &str = "INSERT INTO tray_cells (tray_id, cell, planting_id)
     ON CONFLICT (tray_id, cell) DO NOTHING";
 const CELL_IS_OURS: &str = "SELECT COUNT(*) AS n FROM tray_cells WHERE planting_id = $1";
 
+/// Why seeds were lost that were never seen above ground; they cannot be among those that came up.
+pub const NEVER_UP: &str = "did not come up";
+
 pub(super) const ALL: &[&str] = &[LOCK, OUTCOME, PLANTED, ENTRIES, KEEP, LEAVE_CELL, TAKE_CELL, CELL_IS_OURS];
 
 #[derive(FromRow)]
@@ -64,10 +67,14 @@ pub struct Sums {
 /// Replays outcomes (in order of time) of `seeds` planted at `planted`.
 pub fn replay(seeds: i64, planted: i64, entries: &[Entry]) -> Result<Sums, Broken> {
     let mut s = Sums::default();
+    let mut never = 0;
     for e in entries {
         match e.sort.as_str() {
             "up" => s.up += e.seeds,
-            "lost" => s.lost += e.seeds,
+            "lost" => {
+                s.lost += e.seeds;
+                never += if e.why == NEVER_UP { e.seeds } else { 0 };
+            }
             "thinned" => s.thinned += e.seeds,
             "potted on" => s.potted += e.seeds,
             _ => {}
@@ -76,8 +83,14 @@ pub fn replay(seeds: i64, planted: i64, entries: &[Entry]) -> Result<Sums, Broke
         if e.at < planted {
             return Err(Broken::new(&e.id, "it is dated before the planting"));
         }
-        if s.up > seeds || gone > seeds {
+        if s.up + never > seeds || gone > seeds {
             return Err(Broken::new(&e.id, "it tells of more seeds than were planted in this cell"));
+        }
+        if s.thinned + s.potted > s.up {
+            return Err(Broken::new(
+                &e.id,
+                "more seedlings were thinned or potted on than had come up by then",
+            ));
         }
         if s.ended_at.is_some() {
             return Err(Broken::new(&e.id, "the planting had ended before it"));
@@ -123,6 +136,24 @@ pub async fn sums(conn: &mut Conn, planting: &PlantingId) -> Result<Result<Sums,
 
 /// Brings the kept sums and the cell up to date; refused where the cell holds another planting by now.
 pub async fn keep(conn: &mut Conn, planting: &PlantingId) -> Result<Sums, AppError> {
+    let s = settle(conn, planting).await?;
+    hold(conn, planting, &s).await?;
+    Ok(s)
+}
+
+/// As [`keep`] for several: all leave their cells before any takes one, as when a replanting is voided.
+pub async fn keep_all(conn: &mut Conn, plantings: &[PlantingId]) -> Result<(), AppError> {
+    let mut settled = Vec::new();
+    for planting in plantings {
+        settled.push((planting, settle(conn, planting).await?));
+    }
+    for (planting, sums) in settled {
+        hold(conn, planting, &sums).await?;
+    }
+    Ok(())
+}
+
+async fn settle(conn: &mut Conn, planting: &PlantingId) -> Result<Sums, AppError> {
     let s = match sums(conn, planting).await? {
         Ok(s) => s,
         Err(broken) => return Err(void::stands_on(conn, &broken).await?),
@@ -131,7 +162,13 @@ pub async fn keep(conn: &mut Conn, planting: &PlantingId) -> Result<Sums, AppErr
     conn.run(KEEP, row).await?;
     if s.voided || s.ended_at.is_some() {
         conn.run(LEAVE_CELL, args![planting]).await?;
-        return Ok(s);
+    }
+    Ok(s)
+}
+
+async fn hold(conn: &mut Conn, planting: &PlantingId, s: &Sums) -> Result<(), AppError> {
+    if s.voided || s.ended_at.is_some() {
+        return Ok(());
     }
     conn.run(TAKE_CELL, args![planting]).await?;
     let ours: Number = conn.one(CELL_IS_OURS, args![planting]).await?;
@@ -141,7 +178,7 @@ pub async fn keep(conn: &mut Conn, planting: &PlantingId) -> Result<Sums, AppErr
             "That cell holds another planting by now. Choose a free cell.",
         ));
     }
-    Ok(s)
+    Ok(())
 }
 
 #[cfg(test)]
@@ -159,6 +196,14 @@ mod tests {
         assert_eq!((s.up, s.thinned, s.lost, s.ended_at), (2, 1, 1, None));
         let s = replay(1, 1, &[outcome(2, "up", 1), outcome(9, "potted on", 1)]).unwrap();
         assert_eq!(s.ended_at, Some(9));
+    }
+
+    #[test]
+    fn who_did_not_come_up_is_not_up_and_who_left_was_up() {
+        let never = Entry { why: NEVER_UP.into(), ..outcome(3, "lost", 2) };
+        assert_eq!(replay(3, 1, &[outcome(2, "up", 2), never.clone()]).unwrap_err().entry, "lost3");
+        assert!(replay(3, 1, &[outcome(2, "up", 1), never]).is_ok());
+        assert_eq!(replay(1, 1, &[outcome(2, "potted on", 1)]).unwrap_err().entry, "potted on2");
     }
 
     #[test]

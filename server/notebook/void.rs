@@ -8,27 +8,30 @@ use crate::error::AppError;
 use std::collections::BTreeSet;
 
 const OF_ENTRY: &str =
-    "SELECT e.id, e.packet_id, e.trial_id, e.bag_id, e.planting_id, e.by_member, e.recorded_at
+    "SELECT e.id, e.packet_id, e.trial_id, e.bag_id, e.tray_id, e.planting_id, e.by_member, e.recorded_at
     FROM entries e
     WHERE e.act_id = (SELECT act_id FROM entries WHERE id = $1)
       AND NOT EXISTS (SELECT 1 FROM voids v WHERE v.entry_id = e.id)
     ORDER BY e.id";
 const OF_SAVE: &str =
-    "SELECT e.id, e.packet_id, e.trial_id, e.bag_id, e.planting_id, e.by_member, e.recorded_at
+    "SELECT e.id, e.packet_id, e.trial_id, e.bag_id, e.tray_id, e.planting_id, e.by_member, e.recorded_at
     FROM entries e
     WHERE e.save_key = $1 AND e.by_member = $2
       AND NOT EXISTS (SELECT 1 FROM voids v WHERE v.entry_id = e.id)
     ORDER BY e.id";
 const VOID: &str = "INSERT INTO voids (entry_id, by_member, at, why) VALUES ($1, $2, $3, $4)
     ON CONFLICT (entry_id) DO NOTHING";
-const NAMED: &str = "SELECT e.what, e.at, COALESCE(b.mark, p.mark, '') AS mark FROM entries e
-    LEFT JOIN bags b ON b.id = e.bag_id LEFT JOIN packets p ON p.id = e.packet_id WHERE e.id = $1";
+const NAMED: &str = "SELECT e.what, e.at, COALESCE(b.mark, p.mark, '') AS mark, y.mark AS tray, g.cell, y.tray_rows, y.tray_cols
+    FROM entries e
+    LEFT JOIN bags b ON b.id = e.bag_id LEFT JOIN packets p ON p.id = e.packet_id
+    LEFT JOIN plantings g ON g.id = e.planting_id LEFT JOIN trays y ON y.id = g.tray_id WHERE e.id = $1";
+const LOCK_TRAY: &str = "UPDATE trays SET version = version + 1 WHERE id = $1";
 const MAY: &str = "SELECT COUNT(*) AS n FROM entries e
     LEFT JOIN packets p ON p.id = e.packet_id LEFT JOIN trials t ON t.id = e.trial_id
     LEFT JOIN bags b ON b.id = e.bag_id
     WHERE e.id = $1 AND $2 IN (e.by_member, p.owner_id, t.owner_id, b.owner_id)";
 
-pub(super) const ALL: &[&str] = &[OF_ENTRY, OF_SAVE, VOID, NAMED, MAY];
+pub(super) const ALL: &[&str] = &[OF_ENTRY, OF_SAVE, VOID, NAMED, LOCK_TRAY, MAY];
 
 /// How long the undo of the last save is offered, with some grace for a slow signal.
 pub const UNDO_SECONDS: i64 = 60;
@@ -39,6 +42,7 @@ struct Touched {
     packet_id: Option<String>,
     trial_id: Option<String>,
     bag_id: Option<String>,
+    tray_id: Option<String>,
     planting_id: Option<String>,
     recorded_at: i64,
 }
@@ -48,6 +52,24 @@ struct Named {
     what: String,
     at: i64,
     mark: String,
+    tray: Option<String>,
+    cell: Option<i64>,
+    tray_rows: Option<i64>,
+    tray_cols: Option<i64>,
+}
+
+impl Named {
+    /// `look of JB 42 a`, `planting of JB 42 a in JB T1, cell B3`
+    fn words(&self) -> String {
+        let (Some(tray), Some(cell), Some(rows), Some(cols)) =
+            (&self.tray, self.cell, self.tray_rows, self.tray_cols)
+        else {
+            return format!("{} of {}", self.what, self.mark);
+        };
+        let what = if self.what == "outcome" { "outcome" } else { "planting" };
+        let cell = crate::trays::cells::Geometry { rows, cols }.name(cell);
+        format!("{what} of {} in {tray}, cell {cell}", self.mark)
+    }
 }
 
 #[derive(FromRow)]
@@ -100,9 +122,8 @@ async fn all(
     for t in touched {
         conn.run(VOID, args![t.id.as_str(), member, now, why]).await?;
     }
-    for id in each(touched, |t| &t.planting_id) {
-        planting::keep(conn, &PlantingId(id)).await?;
-    }
+    let plantings: Vec<PlantingId> = each(touched, |t| &t.planting_id).into_iter().map(PlantingId).collect();
+    planting::keep_all(conn, &plantings).await?;
     for id in each(touched, |t| &t.bag_id) {
         bag::keep(conn, &BagId(id)).await?;
     }
@@ -115,7 +136,7 @@ async fn all(
     Ok(())
 }
 
-/// Locks in the house order: packet, trial, bag, planting.
+/// Locks in the house order: packet, trial, bag, tray, planting.
 async fn lock(conn: &mut Conn, touched: &[Touched]) -> Result<(), AppError> {
     for id in each(touched, |t| &t.packet_id) {
         packet::lock(conn, &PacketId(id)).await?;
@@ -125,6 +146,9 @@ async fn lock(conn: &mut Conn, touched: &[Touched]) -> Result<(), AppError> {
     }
     for id in each(touched, |t| &t.bag_id) {
         bag::lock(conn, &BagId(id)).await?;
+    }
+    for id in each(touched, |t| &t.tray_id) {
+        conn.run(LOCK_TRAY, args![id]).await?;
     }
     for id in each(touched, |t| &t.planting_id) {
         planting::lock(conn, &PlantingId(id)).await?;
@@ -142,7 +166,7 @@ pub(super) async fn stands_on(conn: &mut Conn, broken: &Broken) -> Result<AppErr
     let zone = crate::accounts::store::zone(conn).await?;
     let what = named.map_or_else(String::new, |n| {
         let when = At(n.at).local(zone).format("%-d %b %Y %H:%M");
-        format!("The {} of {} on {when}: ", n.what, n.mark)
+        format!("The {} on {when}: ", n.words())
     });
     Ok(AppError::refused("entry", format!("{what}{}.", broken.why)))
 }

@@ -1,6 +1,7 @@
 //! What every feature's pages share.
 
 pub mod chrome;
+pub mod code;
 pub mod forms;
 pub mod headers;
 pub mod once;

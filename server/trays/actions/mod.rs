@@ -1,0 +1,3 @@
+pub mod outcomes;
+pub mod plant;
+pub mod trays;

@@ -1,0 +1,143 @@
+use crate::app::App;
+use crate::db::ids::{PlantingId, TrayId};
+use crate::error::AppError;
+use crate::notebook::Act;
+use crate::trays::model::{Found, LOST};
+use crate::trays::pages::{self, planting::Forms};
+use crate::trays::store;
+use crate::web::chrome::Chrome;
+use crate::web::forms::Form;
+use crate::web::once;
+use crate::web::said::Said;
+use crate::web::words;
+use axum::extract::{Path, State};
+use axum::response::Response;
+
+/// POST /plantings/{id}/outcomes
+pub async fn planting(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<PlantingId>,
+    mut form: Form,
+) -> Result<Response, AppError> {
+    let found = found(&mut form);
+    save(&app, &chrome, &id, form, &found, |news| Forms { news, ..Forms::new() }).await
+}
+
+/// POST /plantings/{id}/end
+pub async fn end(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<PlantingId>,
+    mut form: Form,
+) -> Result<Response, AppError> {
+    let why = form.must_text("end_why", 150);
+    save(&app, &chrome, &id, form, &[Found::new("ended", 0, &why)], |end| Forms { end, ..Forms::new() }).await
+}
+
+async fn save(
+    app: &App,
+    chrome: &Chrome,
+    id: &PlantingId,
+    mut form: Form,
+    found: &[Found],
+    again: fn(Form) -> Forms,
+) -> Result<Response, AppError> {
+    let member = &chrome.member;
+    let at = form.moment("at", member.zone(), app.now());
+    if form.failed() {
+        return pages::planting::show_planting(app, chrome, id, again(form)).await;
+    }
+    let mut conn = app.db.write().await?;
+    if let Some(done) = once::claim(&mut conn, app, member, &format!("outcome of {id}"), &form).await? {
+        return Ok(done);
+    }
+    let act = Act::new(&member.id, form.key(), at, app.now());
+    let noted = store::outcome(&mut conn, &act, id, found).await;
+    if form.take(noted)?.is_none() {
+        drop(conn);
+        return pages::planting::show_planting(app, chrome, id, again(form)).await;
+    }
+    let p = store::plantings::planting(&mut conn, &member.id, id).await?;
+    let said = Said::new(format!("Noted. {}: {}.", p.bag, p.state()))
+        .undo(form.key())
+        .next(format!("/trays/{}", p.tray_id), "The whole tray");
+    once::done(conn, app, &form, &format!("/plantings/{id}"), said).await
+}
+
+fn found(form: &mut Form) -> Vec<Found> {
+    let why = why(form, form.value("lost").trim() != "0" && !form.value("lost").trim().is_empty());
+    let fields = [
+        ("up", "up", ""),
+        ("lost", "lost", why.as_str()),
+        ("thinned", "thinned", ""),
+        ("potted", "potted on", ""),
+    ];
+    let mut found = Vec::new();
+    for (field, sort, why) in fields {
+        let seeds = form.whole(field, 0..=1_000).unwrap_or(0);
+        if seeds > 0 {
+            found.push(Found::new(sort, seeds, why));
+        }
+    }
+    if found.is_empty() && !form.failed() {
+        form.refuse("up", "Give a number above 0 for what is new.");
+    }
+    found
+}
+
+/// Why seeds are lost: one of the usual reasons, or words of one's own.
+fn why(form: &mut Form, needed: bool) -> String {
+    if !needed {
+        return String::new();
+    }
+    match form.one_of("why", &LOST) {
+        "other" => form.must_text("why_other", 150),
+        usual => usual.to_owned(),
+    }
+}
+
+/// POST /trays/{id}/outcomes
+pub async fn tray(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<TrayId>,
+    mut form: Form,
+) -> Result<Response, AppError> {
+    let member = &chrome.member;
+    let sort = form.one_of("sort", &["up", "lost", "thinned", "potted on"]);
+    let why = why(&mut form, sort == "lost");
+    let at = form.moment("at", member.zone(), app.now());
+    if form.values("planting").is_empty() {
+        form.refuse("planting", "Tick at least one cell.");
+    }
+    if form.failed() {
+        return pages::outcomes::show(&app, &chrome, &id, &form).await;
+    }
+    let mut conn = app.db.write().await?;
+    if let Some(again) = once::claim(&mut conn, &app, member, &format!("outcomes of {id}"), &form).await? {
+        return Ok(again);
+    }
+    let act = Act::new(&member.id, form.key(), at, app.now());
+    let ticked = form.values("planting");
+    let noted = store::outcomes::of_tray(&mut conn, &act, &id, &ticked, (sort, &why)).await;
+    let noted = noted.and_then(|n| match n {
+        0 => Err(AppError::refused("planting", "In the ticked cells there is nothing left to note that of.")),
+        n => Ok((n, ticked.len())),
+    });
+    let Some((noted, ticked)) = form.take(noted)? else {
+        drop(conn);
+        return pages::outcomes::show(&app, &chrome, &id, &form).await;
+    };
+    let said = Said::new(told(sort, noted, ticked)).undo(form.key());
+    once::done(conn, &app, &form, &format!("/trays/{id}"), said).await
+}
+
+fn told(sort: &str, noted: usize, ticked: usize) -> String {
+    let counted = |n: usize| words::counted(i64::try_from(n).unwrap_or(i64::MAX), "cell", "cells");
+    let rest = match ticked.saturating_sub(noted) {
+        0 => String::new(),
+        n => format!(" In {} there was nothing left to note.", counted(n)),
+    };
+    format!("{} noted: {sort}.{rest}", counted(noted))
+}

@@ -1,0 +1,137 @@
+use crate::app::App;
+use crate::db::ids::{BagId, TrayId};
+use crate::error::AppError;
+use crate::notebook::Act;
+use crate::trays::cells::{Geometry, LONGEST};
+use crate::trays::pages::{self, tray::Forms};
+use crate::trays::published::GRIDS;
+use crate::trays::store::{self, NewTray};
+use crate::web::chrome::Chrome;
+use crate::web::forms::Form;
+use crate::web::once;
+use crate::web::said::Said;
+use crate::web::words;
+use axum::extract::{Path, State};
+use axum::response::Response;
+
+/// POST /trays/new
+pub async fn make(State(app): State<App>, chrome: Chrome, mut form: Form) -> Result<Response, AppError> {
+    let (name, place) = (form.text("name", 80), form.text("place", 80));
+    let geometry = geometry(&mut form);
+    let bag = Some(form.text("bag", 40)).filter(|b| !b.is_empty()).map(BagId);
+    if form.failed() {
+        return pages::list::show_new(&chrome, &form);
+    }
+    let member = &chrome.member;
+    let mut conn = app.db.write().await?;
+    if let Some(again) = once::claim(&mut conn, &app, member, "make tray", &form).await? {
+        return Ok(again);
+    }
+    let new = NewTray { name: &name, rows: geometry.rows, cols: geometry.cols, place: &place };
+    let made = store::make(&mut conn, &member.id, &new, app.now()).await;
+    let Some((id, mark)) = form.take(made)? else { return pages::list::show_new(&chrome, &form) };
+    let said = Said::new(format!("{mark} is ready: {} cells. Write the mark on the tray.", geometry.cells()));
+    let (to, said) = match bag {
+        Some(bag) => (format!("/bags/{bag}/plant?tray={id}"), said),
+        None => (format!("/trays/{id}"), said),
+    };
+    once::done(conn, &app, &form, &to, said).await
+}
+
+fn geometry(form: &mut Form) -> Geometry {
+    let typed = form.value("geometry").to_owned();
+    if typed == "own" {
+        return Geometry {
+            rows: form.must_whole("rows", 1..=LONGEST),
+            cols: form.must_whole("cols", 1..=LONGEST),
+        };
+    }
+    let found = GRIDS.iter().find(|p| p.value() == typed);
+    if found.is_none() {
+        form.refuse("geometry", "Please choose a tray, or give rows and columns.");
+    }
+    found.map_or(Geometry { rows: 1, cols: 1 }, |p| p.geometry)
+}
+
+/// POST /trays/{id}/place
+pub async fn place(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<TrayId>,
+    mut form: Form,
+) -> Result<Response, AppError> {
+    let place = form.text("place", 80);
+    if form.failed() {
+        return pages::tray::show_tray(&app, &chrome, &id, Forms { place: form, ..Forms::new() }).await;
+    }
+    let mut conn = app.db.write().await?;
+    if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "move tray", &form).await? {
+        return Ok(again);
+    }
+    store::tray::put(&mut conn, &chrome.member.id, &id, &place).await?;
+    let said = if place.is_empty() {
+        "The place was cleared.".into()
+    } else {
+        format!("The tray is at {place} now.")
+    };
+    once::done(conn, &app, &form, &format!("/trays/{id}"), Said::new(said)).await
+}
+
+/// POST /trays/{id}/finish
+pub async fn finish(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<TrayId>,
+    mut form: Form,
+) -> Result<Response, AppError> {
+    let why = form.text("why", 150);
+    let member = &chrome.member;
+    let mut conn = app.db.write().await?;
+    if let Some(again) = once::claim(&mut conn, &app, member, "finish tray", &form).await? {
+        return Ok(again);
+    }
+    let tray = store::tray::lock(&mut conn, &member.id, &id).await?;
+    if tray.planted > 0 && !form.ticked("end") {
+        let cells = words::counted(tray.planted, "cell still holds", "cells still hold");
+        form.refuse(
+            "end",
+            format!("{cells} seeds or plants. Note what became of them, or tick this to end them."),
+        );
+    }
+    if form.failed() {
+        drop(conn);
+        return pages::tray::show_tray(&app, &chrome, &id, Forms { finish: form, ..Forms::new() }).await;
+    }
+    let act = Act::new(&member.id, form.key(), app.now(), app.now());
+    let why = if why.is_empty() { "tray emptied" } else { why.as_str() };
+    let ended = store::outcomes::end_all(&mut conn, &act, &id, why).await;
+    let Some(ended) = form.take(ended)? else {
+        drop(conn);
+        return pages::tray::show_tray(&app, &chrome, &id, Forms { finish: form, ..Forms::new() }).await;
+    };
+    store::tray::finish(&mut conn, &member.id, &id, Some(app.now())).await?;
+    let also = match ended {
+        0 => String::new(),
+        n => format!(
+            " {} ended: {why}.",
+            words::counted(i64::try_from(n).unwrap_or(0), "planting", "plantings")
+        ),
+    };
+    let said = Said::new(format!("{} is finished.{also}", tray.mark));
+    once::done(conn, &app, &form, &format!("/trays/{id}"), said).await
+}
+
+/// POST /trays/{id}/reopen
+pub async fn reopen(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<TrayId>,
+    form: Form,
+) -> Result<Response, AppError> {
+    let mut conn = app.db.write().await?;
+    if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "reopen tray", &form).await? {
+        return Ok(again);
+    }
+    store::tray::finish(&mut conn, &chrome.member.id, &id, None).await?;
+    once::done(conn, &app, &form, &format!("/trays/{id}"), Said::new("The tray is in use again.")).await
+}
