@@ -180,7 +180,11 @@ impl Curve {
             let upto = cell.upto?;
             if before + cell.mass >= wanted * (1.0 - 1e-12) {
                 let part = ((wanted - before) / cell.mass).clamp(0.0, 1.0);
-                return Some(Span { low: cell.after, high: upto, mid: cell.after + part * (upto - cell.after) });
+                return Some(Span {
+                    low: cell.after,
+                    high: upto,
+                    mid: cell.after + part * (upto - cell.after),
+                });
             }
         }
         None

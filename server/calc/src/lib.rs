@@ -6,3 +6,4 @@
 pub mod curve;
 pub mod reckon;
 pub mod special;
+pub mod table;

@@ -209,7 +209,8 @@ impl Active {
         let added: Vec<usize> = best.into_iter().flatten().collect();
         let pull: f64 = added.iter().map(|j| gradient[*j] - 1.0).sum();
         let share = |j: &usize| if added.contains(j) { (gradient[*j] - 1.0) / pull } else { 0.0 };
-        let mut joined: Vec<(usize, f64)> = self.cells.iter().copied().zip(self.mass.iter().copied()).collect();
+        let mut joined: Vec<(usize, f64)> =
+            self.cells.iter().copied().zip(self.mass.iter().copied()).collect();
         joined.extend(added.iter().filter(|j| self.cells.binary_search(j).is_err()).map(|j| (*j, 0.0)));
         joined.sort_by_key(|(j, _)| *j);
         let here = self.loglik(&self.mass);

@@ -9,9 +9,7 @@ use serde_json::Value;
 type Method = fn(&Value) -> Result<Value, Fault>;
 
 /// Every method by the name `hilum reckon` takes.
-pub const METHODS: &[(&str, Method)] = &[
-    ("curve", curve::curve),
-];
+pub const METHODS: &[(&str, Method)] = &[("curve", curve::curve)];
 
 /// Runs `method` on `input`. Unknown method or malformed input is a [`Fault`] in plain words.
 pub fn run(method: &str, input: &Value) -> Result<Value, Fault> {
