@@ -4,12 +4,11 @@
 mod band;
 mod cells;
 mod fit;
-mod range;
+mod information;
 mod skyline;
 
 pub use band::Band;
 use cells::Problem;
-use range::Nodes;
 
 /// Seeds that rooted after look `l` and by look `r`: times in (l, r].
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -70,41 +69,46 @@ pub struct Span {
 pub struct Point {
     /// Time.
     pub t: f64,
-    /// Cumulative share; `None` where the looks do not determine it.
-    pub share: Option<f64>,
+    /// Cumulative share, 0..1.
+    pub share: f64,
 }
 
 /// A fitted curve.
 #[derive(Debug, Clone)]
 pub struct Curve {
     problem: Problem,
-    cells: Vec<Support>,
-    nodes: Nodes,
+    support: Vec<Support>,
+    /// Which cells of the problem these are.
+    cells: Vec<usize>,
+    /// Cumulative shares before, between and after the support.
+    shares: Vec<f64>,
     loglik: f64,
     gap: f64,
 }
 
-/// Shares closer than this are the same.
-const SAME: f64 = 1e-7;
-
 impl Curve {
     /// Fits the curve. Intervals that are not [sound](Interval::is_sound) are left out; the order of
-    /// rows does not matter. Terms: EM-free active set with Newton steps (see `fit`), ended by the
-    /// gradient condition, so [`Curve::gap`] proves how near the maximum is.
+    /// rows does not matter. Active set with Newton steps, ended by the gradient
+    /// condition: [`Curve::gap`] proves how near the maximum is.
     pub fn fit(rows: &[Interval]) -> Self {
         let problem = Problem::of(rows);
         let found = fit::maximise(&problem);
-        let nodes = Nodes::of(&problem, &found);
-        let support = |(k, &j): (usize, &usize)| {
+        let cells: Vec<usize> = (0..found.mass.len()).filter(|j| found.mass[*j] > 0.0).collect();
+        let support = |&j: &usize| {
             let (after, upto) = problem.cells[j];
-            Support { after, upto, mass: nodes.value[k + 1] - nodes.value[k] }
+            Support { after, upto, mass: found.mass[j] }
         };
-        let mut cells: Vec<Support> = nodes.cells.iter().enumerate().map(support).collect();
-        for (cell, mass) in cells.iter_mut().zip(&nodes.mass) {
-            cell.mass = *mass;
+        let support: Vec<Support> = cells.iter().map(support).collect();
+        let mut shares = vec![0.0];
+        shares.extend(support.iter().scan(0.0, |sum, s| {
+            *sum = f64::min(*sum + s.mass, 1.0);
+            Some(*sum)
+        }));
+        if let Some(all) = shares.last_mut().filter(|_| !support.is_empty()) {
+            *all = 1.0;
         }
         let loglik = problem.seeds * found.loglik;
-        Self { cells, nodes, loglik, gap: found.gap, problem }
+        Self { support, cells, shares, loglik, gap: found.gap, problem }
     }
 
     /// Number of seeds.
@@ -123,48 +127,37 @@ impl Curve {
         self.gap
     }
 
-    /// Whether the looks determine every mass.
-    pub fn is_unique(&self) -> bool {
-        self.nodes.low.iter().zip(&self.nodes.high).all(|(l, h)| h - l <= SAME)
-    }
-
-    /// The stretches that carry mass, in order of time.
-    pub fn support(&self) -> Vec<Support> {
-        self.cells.iter().copied().filter(|c| c.mass > 0.0).collect()
+    /// The stretches that carry mass, in order of time. Their masses are always determined: each
+    /// stretch ends where some interval ends, so its share is that interval's less shares before it.
+    pub fn support(&self) -> &[Support] {
+        &self.support
     }
 
     /// The curve at every end point later than 0, in order of time: the steps for a figure.
     pub fn points(&self) -> Vec<Point> {
         let ends = self.problem.ends.iter().filter(|t| **t > 0.0);
-        ends.map(|&t| {
-            let at = self.at(t);
-            Point { t, share: (at.high - at.low <= SAME).then_some(at.low) }
-        })
-        .collect()
+        ends.map(|&t| Point { t, share: self.at(t).low }).collect()
     }
 
     /// The cumulative share rooted by time `t`, with its bounds. Without seeds: 0 to 1.
     pub fn at(&self, t: f64) -> Share {
-        if self.cells.is_empty() {
+        if self.support.is_empty() {
             return Share { low: 0.0, high: 1.0, mid: None };
         }
-        let done = self.cells.partition_point(|c| c.upto.is_some_and(|u| u <= t));
-        let begun = self.cells.partition_point(|c| c.after < t);
-        let before = self.nodes.value[done];
-        let mid = match self.cells.get(done).filter(|c| c.after < t && c.mass > 0.0) {
-            None => Some(before),
-            Some(c) => c.upto.map(|u| before + c.mass * (t - c.after) / (u - c.after)),
+        let done = self.support.partition_point(|s| s.upto.is_some_and(|upto| upto <= t));
+        let begun = self.support.partition_point(|s| s.after < t);
+        let low = self.shares[done];
+        let mid = match self.support.get(done).filter(|s| s.after < t) {
+            None => Some(low),
+            Some(s) => s.upto.map(|upto| low + s.mass * (t - s.after) / (upto - s.after)),
         };
-        Share { low: self.nodes.low[done], high: self.nodes.high[begun], mid }
+        Share { low, high: self.shares[begun], mid }
     }
 
     /// Share of all seeds seen to root by the last look that can tell, 0..1.
     pub fn rooted(&self) -> f64 {
-        match self.cells.last() {
-            None => 0.0,
-            Some(c) if c.upto.is_some() => 1.0,
-            Some(_) => self.nodes.value[self.cells.len() - 1],
-        }
+        let finite = self.support.partition_point(|s| s.upto.is_some());
+        self.shares[finite]
     }
 
     /// Median time of the seeds that root; `None` where none did.
@@ -175,16 +168,11 @@ impl Curve {
     /// The first time by which `share` (0..1) of the seeds that root have rooted.
     pub fn time_of_rooting(&self, share: f64) -> Option<Span> {
         let wanted = share * self.rooted();
-        let finite = self.cells.iter().zip(&self.nodes.value);
-        for (cell, before) in finite.filter(|(c, _)| c.mass > 0.0) {
-            let upto = cell.upto?;
-            if before + cell.mass >= wanted * (1.0 - 1e-12) {
-                let part = ((wanted - before) / cell.mass).clamp(0.0, 1.0);
-                return Some(Span {
-                    low: cell.after,
-                    high: upto,
-                    mid: cell.after + part * (upto - cell.after),
-                });
+        for (s, before) in self.support.iter().zip(&self.shares) {
+            let high = s.upto?;
+            if before + s.mass >= wanted * (1.0 - 1e-12) {
+                let part = ((wanted - before) / s.mass).clamp(0.0, 1.0);
+                return Some(Span { low: s.after, high, mid: s.after + part * (high - s.after) });
             }
         }
         None

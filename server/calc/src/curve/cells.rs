@@ -28,10 +28,11 @@ impl Problem {
         let mut merged: Vec<Row> = Vec::new();
         for row in covers {
             match merged.last_mut().filter(|last| (last.from, last.to) == (row.from, row.to)) {
-                Some(last) => last.weight += row.weight / seeds,
-                None => merged.push(Row { weight: row.weight / seeds, ..row }),
+                Some(last) => last.weight += row.weight,
+                None => merged.push(row),
             }
         }
+        merged.iter_mut().for_each(|row| row.weight /= seeds);
         let mut ends: Vec<f64> = sound.iter().flat_map(|row| [Some(row.l), row.r]).flatten().collect();
         ends.sort_by(f64::total_cmp);
         ends.dedup();

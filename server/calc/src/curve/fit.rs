@@ -4,13 +4,12 @@
 //! adding every local maximum of the gradient at once).
 
 use super::cells::{Problem, Row};
-use super::skyline::Skyline;
+use super::information::{information, merged};
 
-/// The maximum: masses by cell, log-likelihood per seed, gradient by cell and what is left to gain.
+/// The maximum: masses by cell, log-likelihood per seed, and what is left to gain.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Found {
     pub mass: Vec<f64>,
-    pub gradient: Vec<f64>,
     pub loglik: f64,
     pub gap: f64,
 }
@@ -29,7 +28,7 @@ pub(super) fn maximise(problem: &Problem) -> Found {
     for _ in 0..ROUNDS {
         active.climb(problem);
         let gradient = active.gradient(problem);
-        let gap = gradient.iter().fold(0.0_f64, |m, g| m.max(g - 1.0));
+        let gap = excess(&gradient);
         if gap <= CLOSE || (gap <= ENOUGH && gap > 0.5 * last) {
             break;
         }
@@ -37,13 +36,16 @@ pub(super) fn maximise(problem: &Problem) -> Found {
         active.widen(problem, &gradient);
     }
     active.tidy(problem);
-    let gradient = active.gradient(problem);
-    let gap = gradient.iter().fold(0.0_f64, |m, g| m.max(g - 1.0));
+    let gap = excess(&active.gradient(problem));
     let mut mass = vec![0.0; problem.cells.len()];
     for (j, p) in active.cells.iter().zip(&active.mass) {
         mass[*j] = *p;
     }
-    Found { mass, gradient, loglik: active.loglik(&active.mass), gap }
+    Found { mass, loglik: active.loglik(&active.mass), gap }
+}
+
+fn excess(gradient: &[f64]) -> f64 {
+    gradient.iter().fold(0.0, |most, g| most.max(g - 1.0))
 }
 
 /// The cells that carry mass, their masses, and the rows as ranges of these cells.
@@ -72,24 +74,7 @@ impl Active {
 
     /// Rows as ranges of the active cells; rows that now look alike are merged.
     fn cover(&mut self, problem: &Problem) {
-        let mut place = vec![0; problem.cells.len() + 1];
-        for j in &self.cells {
-            place[j + 1] = 1;
-        }
-        for j in 1..place.len() {
-            place[j] += place[j - 1];
-        }
-        let narrow = |row: &Row| Row { from: place[row.from], to: place[row.to], weight: row.weight };
-        let mut rows: Vec<Row> = problem.rows.iter().map(narrow).collect();
-        rows.sort_by_key(|row| (row.from, row.to));
-        rows.dedup_by(|row, kept| {
-            let same = (row.from, row.to) == (kept.from, kept.to);
-            if same {
-                kept.weight += row.weight;
-            }
-            same
-        });
-        self.rows = rows;
+        self.rows = merged(problem, &self.cells);
     }
 
     fn loglik(&self, mass: &[f64]) -> f64 {
@@ -117,16 +102,23 @@ impl Active {
     fn climb(&mut self, problem: &Problem) {
         let mut here = self.loglik(&self.mass);
         for _ in 0..STEPS {
-            let step = self.newton();
+            let (step, rise) = self.newton();
+            let inside = self.mass.iter().zip(&step).all(|(p, d)| p + d > 0.0);
+            if rise < 1e-10 && inside {
+                // So near that the log-likelihood cannot tell: Newton's step is right by itself.
+                self.mass.iter_mut().zip(&step).for_each(|(p, d)| *p += d);
+                here = self.loglik(&self.mass);
+                if rise < 1e-20 {
+                    return;
+                }
+                continue;
+            }
             let Some((mass, there)) = self.clipped(&step, here).or_else(|| self.searched(&step, here)) else {
                 return;
             };
-            let gain = there - here;
             (self.mass, here) = (mass, there);
             if self.mass.contains(&0.0) {
                 self.drop_empty(problem);
-            } else if gain <= 1e-15 {
-                return;
             }
         }
     }
@@ -138,35 +130,16 @@ impl Active {
     }
 
     /// The Newton step in the masses, of sum 0. Worked in the cumulative shares between cells,
-    /// where each row touches two.
-    fn newton(&self) -> Vec<f64> {
+    /// where each row touches two. Also the rise it promises, twice over.
+    fn newton(&self) -> (Vec<f64>, f64) {
         let k = self.cells.len();
-        let mut first: Vec<usize> = (0..k.saturating_sub(1)).collect();
-        let inner = |row: &&Row| row.from > 0 && row.to < k;
-        for row in self.rows.iter().filter(inner) {
-            first[row.to - 1] = first[row.to - 1].min(row.from - 1);
-        }
-        let mut matrix = Skyline::zeros(first);
-        let mut push = vec![0.0; k.saturating_sub(1)];
-        for row in &self.rows {
-            let share: f64 = self.mass[row.from..row.to].iter().sum();
-            let (pull, bend) = (row.weight / share, row.weight / (share * share));
-            if row.to < k {
-                push[row.to - 1] += pull;
-                matrix.add(row.to - 1, row.to - 1, bend);
-            }
-            if row.from > 0 {
-                push[row.from - 1] -= pull;
-                matrix.add(row.from - 1, row.from - 1, bend);
-            }
-            if inner(&row) {
-                matrix.add(row.to - 1, row.from - 1, -bend);
-            }
-        }
+        let (mut matrix, push) = information(&self.rows, &self.mass);
+        let mut shift = push.clone();
         matrix.factor();
-        matrix.solve(&mut push);
-        let moved = |i: usize| if i == 0 || i == k { 0.0 } else { push[i - 1] };
-        (0..k).map(|i| moved(i + 1) - moved(i)).collect()
+        matrix.solve(&mut shift);
+        let rise = push.iter().zip(&shift).map(|(g, d)| g * d).sum();
+        let moved = |i: usize| if i == 0 || i == k { 0.0 } else { shift[i - 1] };
+        ((0..k).map(|i| moved(i + 1) - moved(i)).collect(), rise)
     }
 
     /// The full step with masses below 0 cut to 0, where it gains.

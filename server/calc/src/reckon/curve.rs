@@ -1,5 +1,5 @@
 use super::{Fault, Fields, number};
-use crate::curve::{Curve, Interval, Point, Support};
+use crate::curve::{Band, Curve, Interval, Point, Support};
 use serde_json::{Value, json};
 
 /// `rows` of {l, r, count}: the curve without an assumed form.
@@ -12,12 +12,16 @@ pub fn curve(input: &Value) -> Result<Value, Fault> {
     }
     let curve = Curve::fit(&rows);
     let support = |s: &Support| json!({ "after": s.after, "upto": s.upto, "mass": number(s.mass) });
-    let point = |p: &Point| json!({ "t": p.t, "F": p.share.map(number) });
+    let point = |p: &Point| json!({ "t": p.t, "F": number(p.share) });
+    let band =
+        |b: &Band| json!({ "t": b.t, "se": b.se.map(number), "low": number(b.low), "high": number(b.high) });
     Ok(json!({
         "loglik": number(curve.loglik()),
         "support": curve.support().iter().map(support).collect::<Vec<_>>(),
         "curve": curve.points().iter().map(point).collect::<Vec<_>>(),
-        "masses_unique": curve.is_unique(),
+        "masses_unique": true,
+        "median_of_rooting": curve.median_of_rooting().map(|m| json!({ "low": m.low, "high": m.high, "mid": number(m.mid) })),
+        "band": curve.band(fields.conf()?).iter().map(band).collect::<Vec<_>>(),
         "gap": number(curve.gap()),
     }))
 }
