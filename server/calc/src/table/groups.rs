@@ -1,6 +1,7 @@
 use std::collections::BTreeMap;
 
-type Source<'a> = (&'a str, &'a str, &'a str);
+/// Kind, variety and source.
+pub type Place<'a> = (&'a str, &'a str, &'a str);
 
 /// The group of each (kind, variety, source), from 1 within its variety: sources are in one group
 /// where a chain of shared growers links them. Groups are numbered by their first source.
@@ -9,9 +10,9 @@ type Source<'a> = (&'a str, &'a str, &'a str);
 #[must_use]
 pub fn groups<'a>(
     edges: impl Iterator<Item = (&'a str, &'a str, &'a str, &'a str)>,
-) -> BTreeMap<Source<'a>, usize> {
-    let mut growers: BTreeMap<Source, Vec<Source>> = BTreeMap::new();
-    let mut parent: BTreeMap<Source, Source> = BTreeMap::new();
+) -> BTreeMap<Place<'a>, usize> {
+    let mut growers: BTreeMap<Place, Vec<Place>> = BTreeMap::new();
+    let mut parent: BTreeMap<Place, Place> = BTreeMap::new();
     for (kind, variety, source, grower) in edges {
         let place = (kind, variety, source);
         parent.insert(place, place);
@@ -23,9 +24,9 @@ pub fn groups<'a>(
             parent.insert(a.max(b), a.min(b));
         }
     }
-    let mut numbers: BTreeMap<Source, usize> = BTreeMap::new();
+    let mut numbers: BTreeMap<Place, usize> = BTreeMap::new();
     let mut last = ("", "", 0);
-    let mut number = |place: &Source<'a>| {
+    let mut number = |place: &Place<'a>| {
         let top = root(&parent, *place);
         if (last.0, last.1) != (place.0, place.1) {
             last = (place.0, place.1, 0);
@@ -38,7 +39,7 @@ pub fn groups<'a>(
     parent.keys().map(|place| (*place, number(place))).collect()
 }
 
-fn root<'a>(parent: &BTreeMap<Source<'a>, Source<'a>>, mut place: Source<'a>) -> Source<'a> {
+fn root<'a>(parent: &BTreeMap<Place<'a>, Place<'a>>, mut place: Place<'a>) -> Place<'a> {
     while parent[&place] != place {
         place = parent[&place];
     }

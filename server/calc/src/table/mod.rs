@@ -8,7 +8,7 @@ mod groups;
 mod spread;
 mod state;
 
-pub use groups::groups;
+pub use groups::{Place, groups};
 use spread::{Cell, Spread, Tally};
 use state::{Horizon, share_at, tally};
 use std::collections::BTreeMap;
@@ -141,7 +141,7 @@ pub struct Row {
 pub fn table(bags: &[Bag], options: &Options) -> Vec<Row> {
     let bags = sorted(bags);
     let horizons = horizons(&bags, options);
-    let mut cells: BTreeMap<(&str, &str, &str), Vec<&Bag>> = BTreeMap::new();
+    let mut cells: BTreeMap<Place, Vec<&Bag>> = BTreeMap::new();
     for bag in bags.iter().filter(|b| enters(b, &horizons[b.kind], options)) {
         cells.entry((bag.kind, bag.variety, bag.source)).or_default().push(bag);
     }
@@ -150,9 +150,9 @@ pub fn table(bags: &[Bag], options: &Options) -> Vec<Row> {
     let tallied: Vec<Cell> =
         cells.values().map(|bags| cell(bags, &horizons[bags[0].kind], options)).collect();
     let spread = Spread::of_club(&tallied);
-    let row = |(key, cell): ((&(&str, &str, &str), &Vec<&Bag>), &Cell)| {
-        let mut row = counts(key.1, &horizons[key.0.0]);
-        row.group = groups[key.0];
+    let row = |((key, bags), cell): ((&Place, &Vec<&Bag>), &Cell)| {
+        let mut row = counts(bags, &horizons[key.0]);
+        row.group = groups[key];
         rate(&mut row, cell, &spread);
         row
     };
