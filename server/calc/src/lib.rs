@@ -4,6 +4,8 @@
 //! and `analyse` call the same functions.
 
 pub mod curve;
+pub mod mixed;
 pub mod reckon;
+pub mod shrinkage;
 pub mod special;
 pub mod table;

@@ -1,7 +1,10 @@
 //! One JSON object in, one JSON object out, for each published method.
 
+mod club;
 mod curve;
+mod pooled;
 mod read;
+mod shrink;
 
 pub use read::{Fault, Fields};
 use serde_json::Value;
@@ -9,7 +12,12 @@ use serde_json::Value;
 type Method = fn(&Value) -> Result<Value, Fault>;
 
 /// Every method by the name `hilum reckon` takes.
-pub const METHODS: &[(&str, Method)] = &[("curve", curve::curve)];
+pub const METHODS: &[(&str, Method)] = &[
+    ("club", club::club),
+    ("curve", curve::curve),
+    ("pooled", pooled::pooled),
+    ("shrink", shrink::shrink),
+];
 
 /// Runs `method` on `input`. Unknown method or malformed input is a [`Fault`] in plain words.
 pub fn run(method: &str, input: &Value) -> Result<Value, Fault> {
