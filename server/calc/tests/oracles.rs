@@ -1,32 +1,17 @@
 //! Every case of `tests/reference/oracles/` through `reckon`, each within its own tolerance.
 //! Each case names its data source, library, version and call.
 
-use hilum_calc::reckon;
-use serde_json::Value;
-use std::path::Path;
+#[path = "support/ignored.rs"]
+mod ignored;
+mod support;
 
-/// Which oracle file holds the cases of which method.
-const FILES: &[(&str, &str)] = &[
-    ("rate", "m1_one_proportion"),
-    ("two-rates", "m2_two_proportions"),
-    ("times", "m3_time_metrics"),
-    ("curve", "m4_turnbull"),
-    ("event-time", "m5_cure"),
-    ("pooled", "m6_glmm"),
-    ("sow", "m7_sowing"),
-    ("power", "m8_power"),
-    ("warmth", "m9_temperature"),
-    ("ageing", "m10_ageing"),
-    ("replicates", "m11_replicates"),
-    ("mix", "m12_dilution"),
-    ("shrink", "m13_shrinkage"),
-    ("linked", "m14_connectivity"),
-    ("club", "m15_partial_pooling"),
-];
+use hilum_calc::reckon;
+use ignored::ignored;
+use serde_json::Value;
+use support::{FILES, oracle};
 
 #[test]
 fn every_oracle_case_within_its_tolerance() {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/reference/oracles");
     let mut faults = Vec::new();
     let mut cases = 0;
     for (method, file) in FILES {
@@ -34,9 +19,7 @@ fn every_oracle_case_within_its_tolerance() {
             faults.push(format!("{method}: no such method"));
             continue;
         }
-        let text = std::fs::read_to_string(folder.join(format!("{file}.json"))).unwrap();
-        let oracle: Value = serde_json::from_str(&text).unwrap();
-        for case in oracle["cases"].as_array().unwrap() {
+        for case in oracle(file)["cases"].as_array().unwrap() {
             cases += 1;
             check(method, case, &mut faults);
         }
@@ -73,17 +56,12 @@ impl<'a> Tolerance<'a> {
         let t = &self.case["tolerance"]["overrides"][key];
         if t.is_null() { Self { case: self.case, ..*self } } else { Self::read(self.case, t) }
     }
-
-    fn ignored(&self, key: &str) -> bool {
-        let lists = [&self.case["ignore"], &self.case["tolerance"]["ignore"]];
-        lists.iter().any(|l| l.as_array().is_some_and(|l| l.iter().any(|k| k == key)))
-    }
 }
 
 fn compare(path: &str, want: &Value, got: &Value, t: &Tolerance, faults: &mut Vec<String>) {
     match (want, got) {
         (Value::Object(w), Value::Object(g)) => {
-            for (key, value) in w.iter().filter(|(key, _)| !t.ignored(key)) {
+            for (key, value) in w.iter().filter(|(key, _)| !ignored(t.case, key)) {
                 let path = format!("{path} / {key}");
                 match g.get(key) {
                     Some(found) => compare(&path, value, found, &t.below(key), faults),

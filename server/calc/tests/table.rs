@@ -1,9 +1,10 @@
 //! The club table: what it must say of small hand-made clubs, and what must hold for any club.
 
-mod support;
+#[path = "support/dice.rs"]
+mod dice;
 
+use dice::Dice;
 use hilum_calc::table::{At, Bag, Look, Of, Options, Row, table};
-use support::Dice;
 
 fn look(hours: f64, rooted: u32) -> Look {
     Look { hours, rooted, abnormal: 0, dead: 0 }

@@ -1,10 +1,19 @@
 //! One JSON object in, one JSON object out, for each published method.
 
+mod bounds;
 mod club;
 mod curve;
+mod linked;
+mod mix;
 mod pooled;
+mod power;
+mod rate;
 mod read;
+mod replicates;
 mod shrink;
+mod sow;
+mod times;
+mod two_rates;
 
 pub use read::{Fault, Fields};
 use serde_json::Value;
@@ -15,8 +24,16 @@ type Method = fn(&Value) -> Result<Value, Fault>;
 pub const METHODS: &[(&str, Method)] = &[
     ("club", club::club),
     ("curve", curve::curve),
+    ("linked", linked::run),
+    ("mix", mix::run),
     ("pooled", pooled::pooled),
+    ("power", power::run),
+    ("rate", rate::run),
+    ("replicates", replicates::run),
     ("shrink", shrink::shrink),
+    ("sow", sow::run),
+    ("times", times::run),
+    ("two-rates", two_rates::run),
 ];
 
 /// Runs `method` on `input`. Unknown method or malformed input is a [`Fault`] in plain words.

@@ -1,32 +1,35 @@
-//! Repeatable chance for property tests.
+//! The oracle files, for the tests that read them.
 
-/// A small generator (xorshift64*, Marsaglia 2003): the same seed gives the same clubs for ever.
-pub struct Dice(u64);
+use serde_json::Value;
+use std::path::{Path, PathBuf};
 
-impl Dice {
-    pub fn new(seed: u64) -> Self {
-        Self(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15) | 1)
-    }
+/// Which oracle file holds the cases of which method.
+pub const FILES: &[(&str, &str)] = &[
+    ("rate", "m1_one_proportion"),
+    ("two-rates", "m2_two_proportions"),
+    ("times", "m3_time_metrics"),
+    ("curve", "m4_turnbull"),
+    ("event-time", "m5_cure"),
+    ("pooled", "m6_glmm"),
+    ("sow", "m7_sowing"),
+    ("power", "m8_power"),
+    ("warmth", "m9_temperature"),
+    ("ageing", "m10_ageing"),
+    ("replicates", "m11_replicates"),
+    ("mix", "m12_dilution"),
+    ("shrink", "m13_shrinkage"),
+    ("linked", "m14_connectivity"),
+    ("club", "m15_partial_pooling"),
+];
 
-    pub fn unit(&mut self) -> f64 {
-        self.0 ^= self.0 >> 12;
-        self.0 ^= self.0 << 25;
-        self.0 ^= self.0 >> 27;
-        (self.0.wrapping_mul(0x2545_F491_4F6C_DD1D) >> 11) as f64 / (1u64 << 53) as f64
-    }
+/// The folder of reference values.
+pub fn reference() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/reference")
+}
 
-    pub fn below(&mut self, n: usize) -> usize {
-        ((self.unit() * n as f64) as usize).min(n.saturating_sub(1))
-    }
-
-    pub fn shuffle<T>(&mut self, items: &mut [T]) {
-        for i in (1..items.len()).rev() {
-            items.swap(i, self.below(i + 1));
-        }
-    }
-
-    /// A share with this mean and standard deviation, two points: enough to make trials unlike.
-    pub fn beta_like(&mut self, mean: f64, sd: f64) -> f64 {
-        if self.unit() < 0.5 { mean - sd } else { mean + sd }
-    }
+/// One oracle file.
+#[expect(clippy::disallowed_methods, reason = "the library reads no file, its tests do")]
+pub fn oracle(file: &str) -> Value {
+    let path = reference().join("oracles").join(format!("{file}.json"));
+    serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap()
 }
