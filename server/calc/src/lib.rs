@@ -3,9 +3,11 @@
 //! No input or output, no clock, no environment. The pages of the server and the commands `reckon`
 //! and `analyse` call the same functions.
 
+pub mod ageing;
 pub mod compare;
 pub mod curve;
 pub mod dilution;
+pub mod event_time;
 pub mod floaters;
 pub mod linked;
 pub mod mixed;
@@ -20,5 +22,7 @@ pub mod special;
 pub mod strata;
 pub mod table;
 pub mod tails;
+pub mod thermal;
 pub mod timing;
 pub mod units;
+pub mod viability;

@@ -1,8 +1,10 @@
 //! One JSON object in, one JSON object out, for each published method.
 
+mod ageing;
 mod bounds;
 mod club;
 mod curve;
+mod event_time;
 mod linked;
 mod mix;
 mod pooled;
@@ -14,6 +16,7 @@ mod shrink;
 mod sow;
 mod times;
 mod two_rates;
+mod warmth;
 
 pub use read::{Fault, Fields};
 use serde_json::Value;
@@ -22,8 +25,10 @@ type Method = fn(&Value) -> Result<Value, Fault>;
 
 /// Every method by the name `hilum reckon` takes.
 pub const METHODS: &[(&str, Method)] = &[
+    ("ageing", ageing::ageing),
     ("club", club::club),
     ("curve", curve::curve),
+    ("event-time", event_time::event_time),
     ("linked", linked::run),
     ("mix", mix::run),
     ("pooled", pooled::pooled),
@@ -34,6 +39,7 @@ pub const METHODS: &[(&str, Method)] = &[
     ("sow", sow::run),
     ("times", times::run),
     ("two-rates", two_rates::run),
+    ("warmth", warmth::warmth),
 ];
 
 /// Runs `method` on `input`. Unknown method or malformed input is a [`Fault`] in plain words.
