@@ -19,6 +19,7 @@ pub mod roots;
 pub mod shrinkage;
 pub mod sowing;
 pub mod special;
+pub mod standard_day;
 pub mod strata;
 pub mod table;
 pub mod tails;

@@ -19,6 +19,7 @@ mod two_rates;
 mod warmth;
 
 pub use read::{Fault, Fields};
+pub use times::answer as times;
 use serde_json::Value;
 
 type Method = fn(&Value) -> Result<Value, Fault>;

@@ -1,3 +1,4 @@
+use crate::linked::Links;
 use std::collections::BTreeMap;
 
 /// Kind, variety and source.
@@ -11,39 +12,19 @@ pub type Place<'a> = (&'a str, &'a str, &'a str);
 pub fn groups<'a>(
     edges: impl Iterator<Item = (&'a str, &'a str, &'a str, &'a str)>,
 ) -> BTreeMap<Place<'a>, usize> {
-    let mut growers: BTreeMap<Place, Vec<Place>> = BTreeMap::new();
-    let mut parent: BTreeMap<Place, Place> = BTreeMap::new();
+    let mut varieties: BTreeMap<(&str, &str), Vec<(&str, &str)>> = BTreeMap::new();
     for (kind, variety, source, grower) in edges {
-        let place = (kind, variety, source);
-        parent.insert(place, place);
-        growers.entry((kind, variety, grower)).or_default().push(place);
+        varieties.entry((kind, variety)).or_default().push((grower, source));
     }
-    for sources in growers.values() {
-        for pair in sources.windows(2) {
-            let (a, b) = (root(&parent, pair[0]), root(&parent, pair[1]));
-            parent.insert(a.max(b), a.min(b));
+    let mut numbers = BTreeMap::new();
+    for ((kind, variety), tried) in varieties {
+        let groups = Links::new(tried.iter().copied()).groups();
+        let number = |source: &str| groups.iter().position(|g| g.sources.iter().any(|s| s == source));
+        for (_, source) in tried {
+            numbers.entry((kind, variety, source)).or_insert_with(|| number(source).map_or(0, |i| i + 1));
         }
     }
-    let mut numbers: BTreeMap<Place, usize> = BTreeMap::new();
-    let mut last = ("", "", 0);
-    let mut number = |place: &Place<'a>| {
-        let top = root(&parent, *place);
-        if (last.0, last.1) != (place.0, place.1) {
-            last = (place.0, place.1, 0);
-        }
-        *numbers.entry(top).or_insert_with(|| {
-            last.2 += 1;
-            last.2
-        })
-    };
-    parent.keys().map(|place| (*place, number(place))).collect()
-}
-
-fn root<'a>(parent: &BTreeMap<Place<'a>, Place<'a>>, mut place: Place<'a>) -> Place<'a> {
-    while parent[&place] != place {
-        place = parent[&place];
-    }
-    place
+    numbers
 }
 
 #[cfg(test)]

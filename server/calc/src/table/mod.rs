@@ -5,10 +5,12 @@
 //! seeds do, so the interval is that of [`Row::design_effect`] times fewer seeds.
 
 mod groups;
+mod reading;
 mod spread;
 mod state;
 
 pub use groups::{Place, groups};
+pub use reading::{Count, Reading};
 use spread::{Cell, Spread, Tally};
 use state::{Horizon, share_at, tally};
 use std::collections::BTreeMap;
@@ -139,24 +141,7 @@ pub struct Row {
 /// matters, not even in the last digit.
 #[must_use]
 pub fn table(bags: &[Bag], options: &Options) -> Vec<Row> {
-    let bags = sorted(bags);
-    let horizons = horizons(&bags, options);
-    let mut cells: BTreeMap<Place, Vec<&Bag>> = BTreeMap::new();
-    for bag in bags.iter().filter(|b| enters(b, &horizons[b.kind], options)) {
-        cells.entry((bag.kind, bag.variety, bag.source)).or_default().push(bag);
-    }
-    let edges = cells.values().flatten().map(|b| (b.kind, b.variety, b.source, b.grower));
-    let groups = groups(edges);
-    let tallied: Vec<Cell> =
-        cells.values().map(|bags| cell(bags, &horizons[bags[0].kind], options)).collect();
-    let spread = Spread::of_club(&tallied);
-    let row = |((key, bags), cell): ((&Place, &Vec<&Bag>), &Cell)| {
-        let mut row = counts(bags, &horizons[key.0]);
-        row.group = groups[key];
-        rate(&mut row, cell, &spread);
-        row
-    };
-    cells.iter().zip(&tallied).map(row).collect()
+    Reading::new(bags, options).rows()
 }
 
 fn sorted<'a>(bags: &[Bag<'a>]) -> Vec<Bag<'a>> {

@@ -35,6 +35,15 @@ pub struct Tally<'a> {
     pub closed_early: bool,
 }
 
+impl Tally<'_> {
+    /// How many seeds' worth of knowledge of the rate `p` its open seeds lack.
+    fn missing(&self, p: f64) -> f64 {
+        let pq = p * (1.0 - p);
+        let part = if pq > 0.0 { self.q * (1.0 - self.q) / pq } else { 1.0 - self.elapsed };
+        self.open * part
+    }
+}
+
 /// The bags of one kind, variety and source, sorted by trial and bag.
 pub struct Cell<'a> {
     pub tallies: Vec<Tally<'a>>,
@@ -65,6 +74,19 @@ impl<'a> Cell<'a> {
             least: sum(|t| t.least),
             most: sum(|t| t.most),
         }
+    }
+
+    /// Of each bag, the rooted and all seeds less what its open seeds leave unknown; 0 of 0 where the
+    /// curve does not reach.
+    pub fn known(&self) -> impl Iterator<Item = (f64, f64)> {
+        let p = self.sums().rate();
+        self.tallies.iter().map(move |t| match (p, t.rooted) {
+            (Some(p), Some(rooted)) => {
+                let part = 1.0 - (t.missing(p) / t.base).min(0.95);
+                (rooted * part, t.base * part)
+            }
+            _ => (0.0, 0.0),
+        })
     }
 
     fn trials(&self) -> impl Iterator<Item = &[Tally<'a>]> {
@@ -140,9 +162,9 @@ pub struct Interval {
 
 impl Spread {
     /// From all cells with two trials or more. Sorted cells give the same sums in the last digit.
-    pub fn of_club(cells: &[Cell]) -> Self {
+    pub fn of_club<'c, 'a: 'c>(cells: impl Iterator<Item = &'c Cell<'a>>) -> Self {
         let mut all = Moments::default();
-        for m in cells.iter().filter_map(Cell::moments) {
+        for m in cells.filter_map(Cell::moments) {
             all.df += m.df;
             all.bags += m.bags;
             all.bag_pairs += m.bag_pairs;
@@ -190,12 +212,7 @@ impl Spread {
 
 /// How many seeds' worth of knowledge the open seeds lack, below 95 % of all.
 fn missing(cell: &Cell, p: f64) -> f64 {
-    let pq = p * (1.0 - p);
-    let of = |t: &Tally| {
-        let part = if pq > 0.0 { t.q * (1.0 - t.q) / pq } else { 1.0 - t.elapsed };
-        t.open * part
-    };
-    let sum: f64 = cell.tallies.iter().map(of).sum();
+    let sum: f64 = cell.tallies.iter().map(|t| t.missing(p)).sum();
     sum.min(0.95 * cell.sums().base)
 }
 
