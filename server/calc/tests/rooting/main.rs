@@ -1,0 +1,7 @@
+//! What must hold for any looks, and published values: the curve, event times, warmth, ageing.
+
+mod ageing;
+mod curve;
+mod event_time;
+mod support;
+mod thermal;
