@@ -1,5 +1,7 @@
 //! What the host runs: check, demo.
 
+pub mod check;
+
 use crate::app::App;
 use axum::Router;
 
@@ -8,5 +10,5 @@ pub fn routes() -> Router<App> {
 }
 
 pub fn all_sql() -> Vec<&'static str> {
-    Vec::new()
+    crate::notebook::check::all_sql()
 }
