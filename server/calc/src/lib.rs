@@ -4,6 +4,7 @@
 //! and `analyse` call the same functions.
 
 pub mod ageing;
+pub mod analyse;
 pub mod compare;
 pub mod curve;
 pub mod dilution;

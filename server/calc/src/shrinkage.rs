@@ -153,7 +153,13 @@ impl Sums {
         let powers = |of: &[f64], base: f64| {
             of.iter().enumerate().fold([0.0; 5], |s, (j, c)| {
                 let (j, v) = (j as f64, 1.0 / (base + j as f64 * theta));
-                [s[0] + c * v, s[1] + c * j * v, s[2] + c * v * v, s[3] + c * j * v * v, s[4] + c * j * j * v * v]
+                [
+                    s[0] + c * v,
+                    s[1] + c * j * v,
+                    s[2] + c * v * v,
+                    s[3] + c * j * v * v,
+                    s[4] + c * j * j * v * v,
+                ]
             })
         };
         let (x, y, n) =

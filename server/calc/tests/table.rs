@@ -239,7 +239,7 @@ fn intervals_cover_the_rate_of_clubs_whose_trials_differ() {
         let mut bags = Vec::new();
         for (s, source) in NAMES.iter().enumerate() {
             for trial in &TRIALS[s][..3 + dice.below(5)] {
-                let p = dice.beta_like(0.7, 0.12);
+                let p = if dice.unit() < 0.5 { 0.58 } else { 0.82 };
                 let seeds = 10 + dice.below(30) as u32;
                 let rooted = (0..seeds).filter(|_| dice.unit() < p).count() as u32;
                 bags.push(bag(source, trial, seeds, &[(336.0, rooted)]));

@@ -70,9 +70,10 @@ impl Design {
         let places = Places::of(&sorted);
         let fixed = match fixed {
             Fixed::Cells => Fixed::Cells,
-            Fixed::Columns { width, .. } => {
-                Fixed::Columns { width: *width, values: order.iter().flat_map(|i| row(*i)).copied().collect() }
-            }
+            Fixed::Columns { width, .. } => Fixed::Columns {
+                width: *width,
+                values: order.iter().flat_map(|i| row(*i)).copied().collect(),
+            },
         };
         let (x, n) = sorted.iter().map(|t| (t.x.clamp(0.0, t.n), t.n)).unzip();
         Self {

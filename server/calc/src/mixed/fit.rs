@@ -41,12 +41,23 @@ pub fn fit(design: &Design, terms: Terms) -> Fit<'_> {
         }
     }
     let sd = top.point.sd;
-    let sd = Sd { variety: sd.variety.abs(), cell: sd.cell.abs(), grower: sd.grower.abs(), trial: sd.trial.abs() };
+    let sd =
+        Sd { variety: sd.variety.abs(), cell: sd.cell.abs(), grower: sd.grower.abs(), trial: sd.trial.abs() };
     // The sign of a standard deviation turns its effects: settle once more with all of them positive.
     let point = Point { beta: top.point.beta.clone(), sd };
     let laplace = Laplace::at(design, &point, &Mode::start(design));
     let loglik = laplace.loglik + coefficients(design);
     Fit { design, point, terms, loglik, laplace }
+}
+
+/// Fits the fixed effects at given standard deviations.
+#[must_use]
+pub fn fit_at(design: &Design, sd: Sd) -> Fit<'_> {
+    let terms = Terms { variety: false, cell: false, grower: false, trial: false };
+    let start = Point { beta: start(design), sd };
+    let top = climb(design, &start, terms, &Mode::start(design));
+    let loglik = top.laplace.loglik + coefficients(design);
+    Fit { design, point: top.point, terms, loglik, laplace: top.laplace }
 }
 
 /// One random term.

@@ -83,6 +83,15 @@ impl Covariance {
     pub fn fixed(&self, i: usize, j: usize) -> f64 {
         self.parameters[i * self.size + j]
     }
+
+    /// Derivative of one cell's logit in each parameter.
+    fn slopes(&self, cell: usize, fixed: &[f64]) -> Vec<f64> {
+        let of = |k: usize| {
+            let own = if k < self.width { fixed[k] } else { 0.0 };
+            own + self.slopes[k].get(cell).copied().unwrap_or(0.0)
+        };
+        (0..self.size).map(of).collect()
+    }
 }
 
 /// The logit of some cells for a grower and a trial of average care, with covariances.
@@ -109,24 +118,23 @@ impl Logits {
 }
 
 impl Fit<'_> {
-    /// The logits of `cells` (places in the design), each with the fixed columns of a reference
-    /// trial: their conditional covariance given the parameters, and what the parameters add.
+    /// The logits of `cells`, each a place in the design and the fixed columns of a reference trial:
+    /// their conditional covariance given the parameters, and what the parameters add.
     #[must_use]
-    pub fn logits(&self, covariance: &Covariance, cells: &[usize], fixed: &[f64]) -> Logits {
+    pub fn logits(&self, covariance: &Covariance, cells: &[(usize, Vec<f64>)]) -> Logits {
         let random = random_part(&self.laplace);
-        let base = dot(fixed, &self.point.beta);
-        let contrasts: Vec<Effects> = cells.iter().map(|c| self.contrast(*c)).collect();
-        let slopes: Vec<Vec<f64>> = cells.iter().map(|c| self.slopes(covariance, *c, fixed)).collect();
+        let estimate = |(c, fixed): &(usize, Vec<f64>)| dot(fixed, &self.point.beta) + random[*c];
+        let contrasts: Vec<Effects> = cells.iter().map(|(c, _)| self.contrast(*c)).collect();
+        let slopes: Vec<Vec<f64>> = cells.iter().map(|(c, fixed)| covariance.slopes(*c, fixed)).collect();
         let mut matrix = Vec::with_capacity(cells.len() * cells.len());
         for (contrast, slope) in contrasts.iter().zip(&slopes) {
             let mut lift = contrast.clone();
             self.laplace.arrow.solve(&mut lift);
-            let size = covariance.size;
             let turned: Vec<f64> =
-                covariance.parameters.chunks(size.max(1)).map(|row| dot(row, slope)).collect();
+                covariance.parameters.chunks(covariance.size.max(1)).map(|row| dot(row, slope)).collect();
             matrix.extend(contrasts.iter().zip(&slopes).map(|(c, s)| lift.dot(c) + dot(&turned, s)));
         }
-        Logits { estimate: cells.iter().map(|c| base + random[*c]).collect(), covariance: matrix }
+        Logits { estimate: cells.iter().map(estimate).collect(), covariance: matrix }
     }
 
     fn contrast(&self, cell: usize) -> Effects {
@@ -134,14 +142,5 @@ impl Fit<'_> {
         contrast.cell[cell] = self.point.sd.cell;
         contrast.variety[self.design.variety_of[cell]] = self.point.sd.variety;
         contrast
-    }
-
-    /// Derivative of one cell's logit in each parameter.
-    fn slopes(&self, covariance: &Covariance, cell: usize, fixed: &[f64]) -> Vec<f64> {
-        let of = |k: usize| {
-            let own = if k < covariance.width { fixed[k] } else { 0.0 };
-            own + covariance.slopes[k].get(cell).copied().unwrap_or(0.0)
-        };
-        (0..covariance.size).map(of).collect()
     }
 }

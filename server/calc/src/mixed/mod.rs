@@ -19,7 +19,7 @@ mod rows;
 mod tests;
 
 pub use design::{Design, Fixed, Trial};
-pub use fit::{Fit, fit};
+pub use fit::{Fit, fit, fit_at};
 pub use holm::holm;
 pub use information::{Covariance, Logits};
 pub use rows::expit;

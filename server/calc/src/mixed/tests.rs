@@ -59,14 +59,23 @@ fn order_of_trials_does_not_matter_to_the_last_digit() {
 
 #[test]
 fn clubs_without_news_end_and_stay_finite() {
-    let all = |x: fn(f64) -> f64| -> Vec<Trial> { club().iter().map(|t| Trial { x: x(t.n), ..*t }).collect() };
+    let all =
+        |x: fn(f64) -> f64| -> Vec<Trial> { club().iter().map(|t| Trial { x: x(t.n), ..*t }).collect() };
     for trials in [all(|_| 0.0), all(|n| n), all(|n| n / 2.0), club()[..1].to_vec(), Vec::new()] {
         let one = Fixed::Columns { width: 1, values: vec![1.0; trials.len()] };
         for fixed in [one, Fixed::Cells] {
-            let terms = if matches!(fixed, Fixed::Cells) { Terms { variety: false, cell: false, ..ALL } } else { ALL };
+            let terms = if matches!(fixed, Fixed::Cells) {
+                Terms { variety: false, cell: false, ..ALL }
+            } else {
+                ALL
+            };
             let design = Design::new(&trials, &fixed);
             let fit = fit(&design, terms);
-            assert!(fit.loglik.is_finite() && fit.point.beta.iter().all(|b| b.is_finite()), "{:?}", fit.point);
+            assert!(
+                fit.loglik.is_finite() && fit.point.beta.iter().all(|b| b.is_finite()),
+                "{:?}",
+                fit.point
+            );
         }
     }
 }

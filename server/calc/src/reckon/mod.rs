@@ -19,8 +19,8 @@ mod two_rates;
 mod warmth;
 
 pub use read::{Fault, Fields};
-pub use times::answer as times;
 use serde_json::Value;
+pub use times::answer as times;
 
 type Method = fn(&Value) -> Result<Value, Fault>;
 

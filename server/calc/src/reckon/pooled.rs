@@ -61,7 +61,8 @@ impl Columns {
             let place = || Fault::new(format!("design.columns[{i}]"), "must be text");
             v.as_str().map(str::to_owned).ok_or_else(place)
         };
-        let names: Vec<String> = design.list("columns")?.iter().enumerate().map(text).collect::<Result<_, _>>()?;
+        let names: Vec<String> =
+            design.list("columns")?.iter().enumerate().map(text).collect::<Result<_, _>>()?;
         let rows = design.list("X")?;
         if rows.len() != trials {
             return Err(Fault::new("design.X", format!("must have one row for each of the {trials} rows")));
@@ -95,9 +96,7 @@ impl Fitted<'_> {
 
     fn answer(&self, asked: Terms) -> Value {
         let point = &self.fit.point;
-        let estimate = |(i, name): (usize, &String)| {
-            json!({ "name": name, "estimate": number(point.beta[i]), "se": number(self.error(i)) })
-        };
+        let estimate = |(i, name): (usize, &String)| json!({ "name": name, "estimate": number(point.beta[i]), "se": number(self.error(i)) });
         let sd = |on: bool, sd: f64| if on { number(sd) } else { Value::Null };
         let mut answer = json!({
             "fixed": self.names.iter().enumerate().map(estimate).collect::<Vec<_>>(),
@@ -128,7 +127,8 @@ impl Fitted<'_> {
 
     fn pairs(&self) -> Vec<Value> {
         let cells = self.names.len();
-        let places: Vec<(usize, usize)> = (0..cells).flat_map(|a| (a + 1..cells).map(move |b| (a, b))).collect();
+        let places: Vec<(usize, usize)> =
+            (0..cells).flat_map(|a| (a + 1..cells).map(move |b| (a, b))).collect();
         let beta = &self.fit.point.beta;
         let error = |&(a, b): &(usize, usize)| {
             let variance = |c: &Covariance| c.fixed(a, a) + c.fixed(b, b) - 2.0 * c.fixed(a, b);

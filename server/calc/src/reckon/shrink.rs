@@ -8,7 +8,10 @@ pub fn shrink(input: &Value) -> Result<Value, Fault> {
     let fields = Fields::of(input, "")?;
     let (x, n, conf) = (fields.wholes("x")?, fields.wholes("n")?, fields.conf()?);
     if x.len() != n.len() {
-        return Err(Fault::new("n", format!("must have as many numbers as x: {} and not {}", x.len(), n.len())));
+        return Err(Fault::new(
+            "n",
+            format!("must have as many numbers as x: {} and not {}", x.len(), n.len()),
+        ));
     }
     let rows: Vec<(u64, u64)> = x.into_iter().zip(n).collect();
     for (i, (x, n)) in rows.iter().enumerate() {

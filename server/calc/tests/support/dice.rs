@@ -25,8 +25,9 @@ impl Dice {
         }
     }
 
-    /// A share with this mean and standard deviation, two points: enough to make trials unlike.
-    pub fn beta_like(&mut self, mean: f64, sd: f64) -> f64 {
-        if self.unit() < 0.5 { mean - sd } else { mean + sd }
+    /// A standard normal deviate (Box and Muller 1958).
+    pub fn normal(&mut self) -> f64 {
+        let (u, v) = (1.0 - self.unit(), self.unit());
+        (-2.0 * u.ln()).sqrt() * (std::f64::consts::TAU * v).cos()
     }
 }
