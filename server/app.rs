@@ -29,11 +29,14 @@ pub struct App {
     pub config: Arc<Config>,
     /// Bounds the memory that password hashing takes.
     pub hashing: Arc<Semaphore>,
+    /// Computed club tables.
+    pub tables: rates::Tables,
 }
 
 impl App {
     pub fn new(db: Db, config: Config, clock: Clock) -> Self {
-        Self { db, clock, config: Arc::new(config), hashing: Arc::new(Semaphore::new(HASHES_AT_ONCE)) }
+        let hashing = Arc::new(Semaphore::new(HASHES_AT_ONCE));
+        Self { db, clock, config: Arc::new(config), hashing, tables: rates::Tables::default() }
     }
 
     /// The present moment.

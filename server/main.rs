@@ -1,8 +1,11 @@
+mod commands;
+
 use clap::{Parser, Subcommand};
 use hilum::app::App;
 use hilum::config::Config;
 use hilum::db::Db;
 use hilum::{accounts, db};
+use std::process::ExitCode;
 
 /// Carries numbered seed lots from packet to labelled tray cell, and pools the club's counts.
 #[derive(Parser)]
@@ -18,16 +21,23 @@ struct Cli {
 enum Command {
     /// Serve the club's pages (the default).
     Serve,
+    /// Verify the whole database and print each breach of what must always hold.
+    Check,
+    Reckon(commands::reckon::Reckon),
+    Analyse(commands::analyse::Analyse),
 }
 
 #[tokio::main]
-async fn main() -> anyhow::Result<()> {
+async fn main() -> anyhow::Result<ExitCode> {
     let cli = Cli::parse();
     let filter =
         tracing_subscriber::EnvFilter::try_from_default_env().unwrap_or_else(|_| "warn,hilum=info".into());
     tracing_subscriber::fmt().with_env_filter(filter).with_writer(std::io::stderr).init();
     match cli.command.unwrap_or(Command::Serve) {
-        Command::Serve => serve(cli.config).await,
+        Command::Serve => serve(cli.config).await.map(|()| ExitCode::SUCCESS),
+        Command::Check => commands::check::run(cli.config).await,
+        Command::Reckon(reckon) => Ok(reckon.run()),
+        Command::Analyse(analyse) => Ok(analyse.run()),
     }
 }
 

@@ -6,7 +6,8 @@ use std::collections::BTreeMap;
 
 const MARKS: &str = "SELECT key, shown FROM marks ORDER BY key";
 const LETTERS: &str = "SELECT key, shown FROM letters ORDER BY key";
-const THINGS: &str = "SELECT x.thing, x.mark, x.mark_key, m.shown, m.thing AS given_to, m.thing_id = x.id AS ours
+const THINGS: &str =
+    "SELECT x.thing, x.mark, x.mark_key, m.shown, m.thing AS given_to, m.thing_id = x.id AS ours
     FROM (SELECT 'packet' AS thing, id, mark, mark_key FROM packets
       UNION ALL SELECT 'bag', id, mark, mark_key FROM bags
       UNION ALL SELECT 'tray', id, mark, mark_key FROM trays

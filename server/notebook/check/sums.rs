@@ -6,7 +6,8 @@ use crate::error::AppError;
 use crate::notebook::{bag, packet, trial};
 
 const PACKETS: &str = "SELECT id, mark, balance AS n FROM packets ORDER BY mark_key";
-const TRIALS: &str = "SELECT t.id, p.mark, t.voided, t.seeds, t.soaking, t.thrown_out, t.lost, t.returned, t.step,
+const TRIALS: &str =
+    "SELECT t.id, p.mark, t.voided, t.seeds, t.soaking, t.thrown_out, t.lost, t.returned, t.step,
       t.step_at, t.sank, t.floated, t.floaters,
       (SELECT CAST(COALESCE(SUM(l.seeds), 0) AS BIGINT) FROM entries e JOIN ledger l ON l.entry_id = e.id
         WHERE e.trial_id = t.id AND l.sort = 'taken'
@@ -125,9 +126,7 @@ fn differs(kept: &Trial, now: &trial::Sums) -> Vec<String> {
     let fields = differing!(
         kept,
         now,
-        [
-            voided, seeds, soaking, thrown_out, lost, returned, step, step_at, sank, floated, floaters
-        ]
+        [voided, seeds, soaking, thrown_out, lost, returned, step, step_at, sank, floated, floaters]
     );
     fields.into_iter().map(|(_, why)| why).collect()
 }
@@ -155,16 +154,26 @@ fn bag_differs(kept: &Bag, now: &bag::Sums) -> Vec<(&'static str, String)> {
         kept,
         now,
         [
-            voided, seeds, rooted, abnormal, dead, fresh, hard, not_examined, lost, sown_unrooted, moved_out,
-            moved_in, on_paper, ended
+            voided,
+            seeds,
+            rooted,
+            abnormal,
+            dead,
+            fresh,
+            hard,
+            not_examined,
+            lost,
+            sown_unrooted,
+            moved_out,
+            moved_in,
+            on_paper,
+            ended
         ]
     );
     let state = differing!(
         kept,
         now,
-        [
-            on_paper_at, looked_at, closed_at, ending, weekly, in_doubt, place, warmth_c, holder_id, owner_id
-        ]
+        [on_paper_at, looked_at, closed_at, ending, weekly, in_doubt, place, warmth_c, holder_id, owner_id]
     );
     [seeds, state].concat()
 }
