@@ -7,7 +7,7 @@ use hilum_calc::units::shown;
 use std::collections::BTreeMap;
 
 /// Fewer independent seeds than this are said to be few.
-const FEW: f64 = 20.0;
+const FEW: f64 = 30.0;
 
 /// A rate as a page shows it: "86 %", "(78 to 92)", "120 seeds, 4 growers".
 #[derive(Debug, Clone)]
