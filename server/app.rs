@@ -5,6 +5,7 @@ use crate::clock::Clock;
 use crate::config::Config;
 use crate::db::Db;
 use crate::db::ids::At;
+use crate::error::AppError;
 use crate::{accounts, bags, rates, routines, stock, transfer, trays, trials, upkeep, web};
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -32,17 +33,28 @@ pub struct App {
     pub hashing: Arc<Semaphore>,
     /// Slows down guessing of passwords.
     pub throttle: Arc<Throttle>,
+    /// Computed club tables.
+    pub tables: rates::Tables,
 }
 
 impl App {
     pub fn new(db: Db, config: Config, clock: Clock) -> Self {
         let hashing = Arc::new(Semaphore::new(HASHES_AT_ONCE));
-        Self { db, clock, config: Arc::new(config), hashing, throttle: Arc::default() }
+        let (throttle, tables) = (Arc::default(), rates::Tables::default());
+        Self { db, clock, config: Arc::new(config), hashing, throttle, tables }
     }
 
     /// The present moment.
     pub fn now(&self) -> At {
         self.clock.now()
+    }
+
+    /// Puts the built-in kinds and ready routines in place.
+    pub async fn furnish(&self) -> Result<(), AppError> {
+        let mut conn = self.db.write().await?;
+        stock::ensure_kinds(&mut conn, self.now()).await?;
+        routines::ensure_starters(&mut conn, self.now()).await?;
+        Ok(conn.commit().await?)
     }
 
     /// The router that `main` serves and the tests call.

@@ -1,8 +1,12 @@
+mod commands;
+
 use clap::{Parser, Subcommand};
 use hilum::app::App;
 use hilum::config::Config;
 use hilum::db::Db;
-use hilum::{accounts, db, routines, stock};
+use hilum::accounts;
+use hilum::upkeep::demo;
+use std::process::ExitCode;
 
 /// Carries numbered seed lots from packet to labelled tray cell, and pools the club's counts.
 #[derive(Parser)]
@@ -18,16 +22,26 @@ struct Cli {
 enum Command {
     /// Serve the club's pages (the default).
     Serve,
+    /// Try an invented club; its data is gone when you stop it.
+    Demo,
+    /// Verify the whole database and print each breach of what must always hold.
+    Check,
+    Reckon(commands::reckon::Reckon),
+    Analyse(commands::analyse::Analyse),
 }
 
 #[tokio::main]
-async fn main() -> anyhow::Result<()> {
+async fn main() -> anyhow::Result<ExitCode> {
     let cli = Cli::parse();
     let filter =
         tracing_subscriber::EnvFilter::try_from_default_env().unwrap_or_else(|_| "warn,hilum=info".into());
     tracing_subscriber::fmt().with_env_filter(filter).with_writer(std::io::stderr).init();
     match cli.command.unwrap_or(Command::Serve) {
-        Command::Serve => serve(cli.config).await,
+        Command::Serve => serve(cli.config).await.map(|()| ExitCode::SUCCESS),
+        Command::Demo => show(cli.config).await.map(|()| ExitCode::SUCCESS),
+        Command::Check => commands::check::run(cli.config).await,
+        Command::Reckon(reckon) => Ok(reckon.run()),
+        Command::Analyse(analyse) => Ok(analyse.run()),
     }
 }
 
@@ -35,22 +49,24 @@ async fn serve(config: Config) -> anyhow::Result<()> {
     std::fs::create_dir_all(&config.data)?;
     let db = Db::open(&config.database()).await?;
     let app = App::new(db, config.clone(), config.clock());
-    let mut conn = app.db.write().await?;
-    stock::ensure_kinds(&mut conn, app.now()).await?;
-    routines::ensure_starters(&mut conn, app.now()).await?;
-    conn.commit().await?;
+    app.furnish().await?;
     if let Some(link) = accounts::set_up_link(&app).await? {
         println!("No account yet. Set up your club here, once, within 7 days:\n\n    {link}\n");
     }
     run(app).await
 }
 
+async fn show(config: Config) -> anyhow::Result<()> {
+    let (app, _folder) = demo::app(config).await?;
+    println!("{}", demo::greeting(&app));
+    run(app).await
+}
+
 async fn run(app: App) -> anyhow::Result<()> {
     let listener = tokio::net::TcpListener::bind(app.config.listen).await?;
     println!("Hilum is at http://{}", listener.local_addr()?);
-    let db: db::Db = app.db.clone();
-    let service = app.router().into_make_service_with_connect_info::<std::net::SocketAddr>();
-    axum::serve(listener, service).with_graceful_shutdown(stopped()).await?;
+    let db = app.db.clone();
+    axum::serve(listener, app.router()).with_graceful_shutdown(stopped()).await?;
     db.close().await;
     Ok(())
 }

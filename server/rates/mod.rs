@@ -1,12 +1,28 @@
-//! The club table.
+//! The club table: everyone's counts pooled by kind, variety and source.
+
+mod book;
+mod cache;
+mod choice;
+mod counts;
+mod files;
+mod pages;
+mod rows;
+mod say;
+mod store;
+
+pub use cache::Tables;
 
 use crate::app::App;
 use axum::Router;
+use axum::routing::get;
 
 pub fn routes() -> Router<App> {
     Router::new()
+        .route("/table", get(pages::table))
+        .route("/table.csv", get(files::table))
+        .route("/counts.csv", get(files::counts))
 }
 
 pub fn all_sql() -> Vec<&'static str> {
-    Vec::new()
+    store::ALL.to_vec()
 }

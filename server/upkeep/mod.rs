@@ -1,5 +1,8 @@
 //! What the host runs: check, demo.
 
+pub mod check;
+pub mod demo;
+
 use crate::app::App;
 use axum::Router;
 
@@ -8,5 +11,5 @@ pub fn routes() -> Router<App> {
 }
 
 pub fn all_sql() -> Vec<&'static str> {
-    Vec::new()
+    [crate::notebook::check::all_sql(), demo::ALL.to_vec()].concat()
 }

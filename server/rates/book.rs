@@ -1,0 +1,231 @@
+//! The club's bags as the statistics take them: who left the rate, what each bag stands for, when it was looked at.
+
+use super::store::{BagRow, LookRow, SpoiledRow};
+use crate::db::ids::At;
+use chrono::{Datelike, NaiveDate};
+use chrono_tz::Tz;
+use hilum_calc::table::{Bag, Look};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
+
+/// Why a bag is not in the rates.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Standing {
+    Counts,
+    InDoubt,
+    Abandoned,
+    /// Nobody has looked yet, or no seed is left in it.
+    Unseen,
+}
+
+/// One bag with its looks. Seeds sown unrooted stand as a part of their own, seen until they left.
+#[derive(Debug, Clone)]
+pub struct Counted {
+    pub kind_id: String,
+    pub kind: String,
+    pub variety: String,
+    pub source: String,
+    pub grower_id: String,
+    pub grower: String,
+    pub trial: String,
+    pub bag: String,
+    /// Seeds on paper, without those lost.
+    pub seeds: u32,
+    /// Seeds put to soak that it stands for.
+    pub soaked: u32,
+    /// Its trial threw floaters out.
+    pub threw: bool,
+    pub floated: bool,
+    pub on_paper: NaiveDate,
+    pub closed: bool,
+    pub standing: Standing,
+    pub lot_year: Option<i64>,
+    pub routine_id: String,
+    pub routine: String,
+    pub warmth_c: Option<f64>,
+    pub age_years: Option<i64>,
+    pub looks: Vec<Look>,
+}
+
+impl Counted {
+    /// The bag as the calculation takes it; days count from 1970.
+    pub fn bag(&self) -> Bag<'_> {
+        Bag {
+            kind: &self.kind,
+            variety: &self.variety,
+            source: &self.source,
+            grower: &self.grower,
+            trial: &self.trial,
+            bag: &self.bag,
+            seeds: self.seeds,
+            soaked: self.soaked,
+            floated: self.floated,
+            put_on_paper: Some(day_number(self.on_paper)),
+            closed: self.closed,
+            looks: self.looks.clone(),
+        }
+    }
+}
+
+/// Days since 1970-01-01.
+pub fn day_number(day: NaiveDate) -> i32 {
+    day.num_days_from_ce() - NaiveDate::default().num_days_from_ce()
+}
+
+/// Every bag of the club.
+#[derive(Debug, Default)]
+pub struct Book {
+    pub bags: Vec<Counted>,
+}
+
+impl Book {
+    /// Puts rows together. `bags` come ordered by trial and time on paper, `looks` by bag and time.
+    pub fn new(bags: Vec<BagRow>, looks: &[LookRow], spoiled: Vec<SpoiledRow>, zone: Tz) -> Self {
+        let mut seen: HashMap<&str, &[LookRow]> = HashMap::new();
+        for of_bag in looks.chunk_by(|a, b| a.bag_id == b.bag_id) {
+            seen.insert(&of_bag[0].bag_id, of_bag);
+        }
+        let mut gone: HashMap<String, i64> = spoiled.into_iter().map(|s| (s.trial, s.seeds)).collect();
+        let growers = names(&bags);
+        let trials = trial_names(&bags);
+        let mut out: Vec<Counted> = Vec::with_capacity(bags.len());
+        let mut owing = HashMap::new();
+        for row in bags {
+            let looks = seen.get(row.id.as_str()).copied().unwrap_or_default();
+            let owed = owing
+                .entry(row.trial.clone())
+                .or_insert_with(|| row.thrown_out + gone.remove(&row.trial).unwrap_or(0));
+            let grower = growers[&row.grower_id].clone();
+            let mut parts = parts(row, looks, &trials, grower, zone);
+            if let Some(first) = parts.iter_mut().find(|p| p.standing == Standing::Counts) {
+                first.soaked = first.soaked.saturating_add(count(std::mem::take(owed)));
+            }
+            out.append(&mut parts);
+        }
+        Self { bags: out }
+    }
+}
+
+/// Growers by name; where two share one, with their letters.
+fn names(bags: &[BagRow]) -> BTreeMap<String, String> {
+    let mut sharing: BTreeMap<&str, BTreeSet<&str>> = BTreeMap::new();
+    for b in bags {
+        sharing.entry(&b.grower).or_default().insert(&b.grower_id);
+    }
+    let name = |b: &BagRow| match (sharing[b.grower.as_str()].len(), &b.letters) {
+        (1, _) | (_, None) => b.grower.clone(),
+        (_, Some(letters)) => format!("{} ({letters})", b.grower),
+    };
+    bags.iter().map(|b| (b.grower_id.clone(), name(b))).collect()
+}
+
+/// Trials by the mark of their packet and their number among its trials.
+fn trial_names(bags: &[BagRow]) -> HashMap<String, String> {
+    let mut of_packet: HashMap<&str, usize> = HashMap::new();
+    let mut named = HashMap::new();
+    for b in bags {
+        if !named.contains_key(&b.trial) {
+            let n = of_packet.entry(&b.packet).or_default();
+            *n += 1;
+            named.insert(b.trial.clone(), format!("{} trial {n}", b.packet));
+        }
+    }
+    named
+}
+
+fn parts(
+    row: BagRow,
+    looks: &[LookRow],
+    trials: &HashMap<String, String>,
+    grower: String,
+    zone: Tz,
+) -> Vec<Counted> {
+    let at = |l: &LookRow| hours(At(l.at).hours_since(At(row.on_paper_at)));
+    let sown: Vec<(f64, u32)> = looks.iter().filter(|l| l.sown > 0).map(|l| (at(l), count(l.sown))).collect();
+    let rest = row.seeds + row.moved_in - row.moved_out - row.lost - row.sown_unrooted;
+    let found = found(looks, at);
+    let on_paper = At(row.on_paper_at).day(zone);
+    let variety = if row.doubtful_cross { format!("{} (doubtful cross)", row.variety) } else { row.variety };
+    let year = (row.year != 0).then_some(row.year);
+    let whole = Counted {
+        kind_id: row.kind_id,
+        kind: row.kind,
+        variety,
+        source: row.source,
+        grower_id: row.grower_id,
+        grower,
+        trial: trials[&row.trial].clone(),
+        bag: row.mark,
+        seeds: count(rest),
+        soaked: count(rest),
+        threw: row.thrown_out > 0,
+        floated: row.floaters,
+        on_paper,
+        closed: row.closed_at.is_some(),
+        standing: Standing::Counts,
+        lot_year: year,
+        routine_id: row.routine_id,
+        routine: row.routine,
+        warmth_c: row.warmth_c.filter(|c| *c >= -20.0),
+        age_years: year.map(|y| (i64::from(At(row.began_at).day(zone).year()) - y).max(0)),
+        looks: found,
+    };
+    let mut parts: Vec<Counted> = sown.into_iter().map(|(h, n)| sown_part(&whole, h, n)).collect();
+    parts.insert(0, whole);
+    for part in &mut parts {
+        part.standing = standing(part, row.in_doubt, &row.ending);
+    }
+    parts
+}
+
+fn standing(bag: &Counted, in_doubt: bool, ending: &str) -> Standing {
+    if bag.looks.is_empty() || bag.seeds == 0 {
+        Standing::Unseen
+    } else if in_doubt {
+        Standing::InDoubt
+    } else if ending == "abandoned" {
+        Standing::Abandoned
+    } else {
+        Standing::Counts
+    }
+}
+
+/// Seeds sown unrooted after `hours`: not rooted at any look until then, not known afterwards.
+fn sown_part(whole: &Counted, hours: f64, seeds: u32) -> Counted {
+    let none = |hours| Look { hours, rooted: 0, abnormal: 0, dead: 0 };
+    let before = whole.looks.iter().map(|l| l.hours).filter(|h| *h < hours);
+    let looks = before.chain([hours]).filter(|h| *h > 0.0).map(none).collect();
+    let bag = format!("{}, sown unrooted after {hours} h", whole.bag);
+    Counted { bag, seeds, soaked: seeds, closed: false, looks, ..whole.clone() }
+}
+
+/// Looks by hour, those of one moment together. What rooted in the soak was there a minute after the paper.
+fn found(looks: &[LookRow], at: impl Fn(&LookRow) -> f64) -> Vec<Look> {
+    const A_MINUTE: f64 = 0.0167;
+    let mut out: Vec<Look> = Vec::with_capacity(looks.len());
+    for l in looks.iter().filter(|l| l.sown == 0) {
+        let news = l.rooted + l.abnormal + l.dead > 0;
+        let hours = if news { at(l).max(A_MINUTE) } else { at(l) };
+        if hours <= 0.0 {
+            continue;
+        }
+        let new = Look { hours, rooted: count(l.rooted), abnormal: count(l.abnormal), dead: count(l.dead) };
+        match out.last_mut().filter(|last| last.hours == hours) {
+            Some(last) => {
+                last.rooted += new.rooted;
+                last.abnormal += new.abnormal;
+                last.dead += new.dead;
+            }
+            None => out.push(new),
+        }
+    }
+    out
+}
+
+/// Hours to a third of a second, so that they read well in a file and come back the same.
+fn hours(exact: f64) -> f64 {
+    (exact * 1e4).round() / 1e4
+}
+
+fn count(n: i64) -> u32 {
+    u32::try_from(n.max(0)).unwrap_or(u32::MAX)
+}

@@ -1,0 +1,88 @@
+use super::book::{Book, Counted, Standing};
+use crate::web::forms::Form;
+use chrono::Datelike;
+use hilum_calc::table::{At, Of};
+use std::collections::BTreeMap;
+
+/// What a reader asked the table for. Empty text: any.
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Default)]
+pub struct Choice {
+    /// Of seeds on paper, not of seeds started.
+    pub of_paper: bool,
+    /// At the close, not by the standard day.
+    pub at_close: bool,
+    pub kind: String,
+    /// Year of going on paper.
+    pub season: Option<i32>,
+    pub grower: String,
+    pub routine: String,
+}
+
+impl Choice {
+    /// Reads the filters; faults are noted on the form.
+    pub fn read(form: &mut Form) -> Self {
+        let of = one_of(form, "of", ["started", "paper"]);
+        let at = one_of(form, "at", ["day", "close"]);
+        let season = form.whole("season", 1900..=2200).and_then(|y| i32::try_from(y).ok());
+        Self {
+            of_paper: of == "paper",
+            at_close: at == "close",
+            kind: form.text("kind", 80),
+            season,
+            grower: form.text("grower", 80),
+            routine: form.text("routine", 80),
+        }
+    }
+
+    pub fn of(&self) -> Of {
+        if self.of_paper { Of::Paper } else { Of::Started }
+    }
+
+    pub fn at(&self) -> At {
+        if self.at_close { At::Close } else { At::Day }
+    }
+
+    /// Whether the bag is one that was asked for.
+    pub fn takes(&self, bag: &Counted) -> bool {
+        let any = |wanted: &str, id: &str| wanted.is_empty() || wanted == id;
+        any(&self.kind, &bag.kind_id)
+            && any(&self.grower, &bag.grower_id)
+            && any(&self.routine, &bag.routine_id)
+            && self.season.is_none_or(|year| year == bag.on_paper.year())
+    }
+
+    /// The bags that were asked for and count.
+    pub fn counting<'b>(&self, book: &'b Book) -> impl Iterator<Item = &'b Counted> {
+        book.bags.iter().filter(|b| self.takes(b) && b.standing == Standing::Counts)
+    }
+}
+
+fn one_of(form: &mut Form, name: &str, choices: [&'static str; 2]) -> &'static str {
+    if form.value(name).is_empty() { choices[0] } else { form.one_of(name, &choices) }
+}
+
+/// What there is to choose from, as pairs of value and words.
+#[derive(Debug, Default, Clone)]
+pub struct Offers {
+    pub kinds: Vec<(String, String)>,
+    pub seasons: Vec<(String, String)>,
+    pub growers: Vec<(String, String)>,
+    pub routines: Vec<(String, String)>,
+}
+
+impl Offers {
+    pub fn of(book: &Book) -> Self {
+        let offer = |pair: fn(&Counted) -> (String, String)| {
+            let found: BTreeMap<(String, String), ()> = book.bags.iter().map(|b| (pair(b), ())).collect();
+            let any = (String::new(), "any".to_owned());
+            std::iter::once(any).chain(found.into_keys().map(|(words, value)| (value, words))).collect()
+        };
+        let year = |b: &Counted| (b.on_paper.year().to_string(), b.on_paper.year().to_string());
+        Self {
+            kinds: offer(|b| (b.kind.clone(), b.kind_id.clone())),
+            seasons: offer(year),
+            growers: offer(|b| (b.grower.clone(), b.grower_id.clone())),
+            routines: offer(|b| (b.routine.clone(), b.routine_id.clone())),
+        }
+    }
+}

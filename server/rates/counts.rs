@@ -1,0 +1,73 @@
+//! The long table of counts, one line for each look into a bag: what `hilum analyse` reads.
+
+use super::book::{Book, Counted};
+use super::choice::Choice;
+use hilum_calc::table::Look;
+
+const HEADER: [&str; 19] = [
+    "kind",
+    "variety",
+    "source",
+    "grower",
+    "trial",
+    "bag",
+    "seeds",
+    "hours",
+    "rooted",
+    "abnormal",
+    "dead",
+    "soaked",
+    "floated",
+    "lot_year",
+    "routine",
+    "warmth_c",
+    "age_years",
+    "put_on_paper",
+    "closed",
+];
+
+/// The chosen bags that count, as CSV (RFC 4180, UTF-8, with a header).
+pub fn csv(book: &Book, choice: &Choice) -> Result<String, anyhow::Error> {
+    let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
+    writer.write_record(HEADER)?;
+    for bag in choice.counting(book) {
+        for look in &bag.looks {
+            writer.write_record(cells(bag, look))?;
+        }
+    }
+    Ok(String::from_utf8(writer.into_inner()?)?)
+}
+
+fn cells(b: &Counted, look: &Look) -> [String; 19] {
+    let flag = |yes: bool| if yes { "1" } else { "0" }.to_owned();
+    [
+        safe(&b.kind),
+        safe(&b.variety),
+        safe(&b.source),
+        safe(&b.grower),
+        safe(&b.trial),
+        safe(&b.bag),
+        b.seeds.to_string(),
+        look.hours.to_string(),
+        look.rooted.to_string(),
+        look.abnormal.to_string(),
+        look.dead.to_string(),
+        b.soaked.to_string(),
+        flag(b.floated),
+        maybe(b.lot_year),
+        safe(&b.routine),
+        maybe(b.warmth_c),
+        maybe(b.age_years),
+        b.on_paper.to_string(),
+        flag(b.closed),
+    ]
+}
+
+fn maybe(value: Option<impl ToString>) -> String {
+    value.map_or_else(String::new, |v| v.to_string())
+}
+
+/// Text that a spreadsheet would run as a formula gets an apostrophe before it.
+fn safe(text: &str) -> String {
+    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{text}") } else { text.to_owned() }
+}

@@ -1,0 +1,17 @@
+//! `hilum check`: the invariants of a whole database, while it is in use or not.
+
+use crate::app::App;
+use crate::error::AppError;
+use crate::notebook::check;
+
+/// Every breach of I1 to I9, one sentence each. Somebody may be saving meanwhile, so a breach counts only when
+/// a second pass finds it unchanged.
+pub async fn breaches(app: &App) -> Result<Vec<String>, AppError> {
+    let mut conn = app.db.read().await?;
+    let mut found = check::all(&mut conn, app.now()).await?;
+    if !found.is_empty() {
+        let again = check::all(&mut conn, app.now()).await?;
+        found.retain(|breach| again.contains(breach));
+    }
+    Ok(found)
+}
