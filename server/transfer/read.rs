@@ -7,7 +7,7 @@ use crate::stock::model::NewPacket;
 use crate::web::forms::Form;
 
 /// How many packets one list may hold.
-pub const MOST_ROWS: usize = 2000;
+pub const MOST_ROWS: usize = 1000;
 const ROUGH_WORDS: [&str; 5] = ["about", "approx", "approximately", "circa", "ca"];
 
 /// What is wrong where. Lines count from 1, the line of the headings included.
