@@ -7,7 +7,7 @@ use crate::stock::model::NewPacket;
 use crate::web::forms::Form;
 
 /// How many packets one list may hold.
-pub const MOST_ROWS: usize = 2000;
+pub const MOST_ROWS: usize = 1000;
 const ROUGH_WORDS: [&str; 5] = ["about", "approx", "approximately", "circa", "ca"];
 
 /// What is wrong where. Lines count from 1, the line of the headings included.
@@ -43,7 +43,9 @@ pub struct List {
 /// Reads a list of comma, semicolon or tab separated text (RFC 4180). `letters` stand where a row has none of its
 /// own; `year` is the present one.
 pub fn read(text: &str, letters: &str, year: i64) -> List {
-    let text = text.trim_start_matches('\u{feff}');
+    // the reader counts lines right only where they end alike
+    let text = text.trim_start_matches('\u{feff}').replace("\r\n", "\n").replace('\r', "\n");
+    let text = text.as_str();
     let mut list = List::default();
     let mut records = csv::ReaderBuilder::new()
         .delimiter(separator(text))
@@ -209,6 +211,7 @@ mod tests {
         assert_eq!(faults("1;;K;T;24;5;;\n"), [(2, "kind".into()), (2, "year".into())]);
         assert_eq!(faults("1;pepper;K;T;;;;\n2;pepper;K;T;;many;;\n").len(), 2);
         assert_eq!(faults("1;pepper;K;T;;5;;;;extra\n"), [(2, "10".into())]);
+        assert_eq!(faults("1;pepper;K;T;;5;;\r\n2;pepper;K;T;;x;;\r\n"), [(3, "seeds".into())]);
         assert_eq!(faults("\n;;;;;;;\n"), [(2, String::new())]);
     }
 
