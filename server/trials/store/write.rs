@@ -101,7 +101,23 @@ pub async fn step_done(
 pub async fn tally(conn: &mut Conn, act: &Act<'_>, id: &TrialId, tally: &Tally) -> Result<(), AppError> {
     let state = packet_of(conn, act, id).await?.state;
     let t = lock(conn, act, id).await?;
-    if !floats_tell(&state) {
+    let off = tally_off(&state, &t, tally)?;
+    let about = About { packet: Some(&t.packet_id), trial: Some(id), ..About::default() };
+    if off != 0 {
+        trial::add_seeds(conn, act, about, "recount", off).await?;
+    }
+    let floaters = if tally.floated == 0 { "" } else { &tally.floaters };
+    trial::add_tally(conn, act, about, tally.sank, tally.floated, floaters).await?;
+    if floaters == "thrown out" {
+        trial::add_seeds(conn, act, about, "thrown out", tally.floated).await?;
+    }
+    trial::keep(conn, id).await?;
+    Ok(())
+}
+
+/// By how much the tally's numbers differ from the book, where it may stand at all.
+fn tally_off(state: &str, t: &Locked, tally: &Tally) -> Result<i64, AppError> {
+    if !floats_tell(state) {
         return Err(AppError::refused(
             "sank",
             format!("Seed that is {state} sinks or floats for other reasons."),
@@ -120,17 +136,7 @@ pub async fn tally(conn: &mut Conn, act: &Act<'_>, id: &TrialId, tally: &Tally) 
     if off != 0 && !tally.recount {
         return Err(AppError::refused("recount", differs(t.soaking, tally.sank + tally.floated)));
     }
-    let about = About { packet: Some(&t.packet_id), trial: Some(id), ..About::default() };
-    if off != 0 {
-        trial::add_seeds(conn, act, about, "recount", off).await?;
-    }
-    let floaters = if tally.floated == 0 { "" } else { &tally.floaters };
-    trial::add_tally(conn, act, about, tally.sank, tally.floated, floaters).await?;
-    if floaters == "thrown out" {
-        trial::add_seeds(conn, act, about, "thrown out", tally.floated).await?;
-    }
-    trial::keep(conn, id).await?;
-    Ok(())
+    Ok(off)
 }
 
 fn differs(book: i64, found: i64) -> String {
