@@ -5,6 +5,10 @@ use super::{standard, store};
 use crate::app::App;
 use crate::db::ids::At;
 use crate::error::AppError;
+use crate::trials::{
+    self,
+    model::{Due, Next},
+};
 use crate::web::chrome::Chrome;
 use crate::web::{page, words};
 use askama::Template;
@@ -28,12 +32,17 @@ pub struct Thing {
     pub button: &'static str,
     /// When it was or will be due, for the order.
     pub due: At,
+    /// Whether a clock runs towards `due`.
+    pub timed: bool,
+    /// `out in 12 min`, where a clock runs.
+    pub wait: String,
 }
 
 #[derive(Template)]
 #[template(path = "bags/due.html")]
-struct Due<'a> {
+struct DueNow<'a> {
     chrome: &'a Chrome,
+    soaks: &'a [Thing],
     things: &'a [Thing],
     looks: usize,
     more: usize,
@@ -45,16 +54,28 @@ struct Due<'a> {
 pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, AppError> {
     let mut conn = app.db.read().await?;
     let bags = store::to_do(&mut conn, &chrome.member.id).await?;
+    let trials = trials::store::due(&mut conn, &chrome.member.id).await?;
     drop(conn);
     let (now, zone) = (chrome.now, chrome.member.zone());
     let mut things: Vec<Thing> = bags.iter().flat_map(|b| of_bag(b, now, zone)).collect();
     things.sort_by_key(|t| t.due);
+    // soaks first: their hours are shorter than the days of bags
+    let mut soaks: Vec<Thing> = trials.iter().map(|t| of_trial(t, now)).collect();
+    soaks.sort_by_key(|t| t.due);
     let looks = bags.iter().filter(|b| b.is_due(now, zone)).count();
     let more = things.len().saturating_sub(SHOWN);
     things.truncate(SHOWN);
     let open = bags.iter().filter(|b| b.is_open()).count();
     let next_look = next_look(&bags, now, zone);
-    page::page(&Due { chrome: &chrome, things: &things, looks, more, open, next_look: &next_look })
+    page::page(&DueNow {
+        chrome: &chrome,
+        soaks: &soaks,
+        things: &things,
+        looks,
+        more,
+        open,
+        next_look: &next_look,
+    })
 }
 
 fn next_look(bags: &[Bag], now: At, zone: Tz) -> String {
@@ -68,7 +89,41 @@ pub fn of_bag(bag: &Bag, now: At, zone: Tz) -> Vec<Thing> {
 }
 
 fn thing(bag: &Bag, words: String, path: String, button: &'static str, due: At) -> Thing {
-    Thing { mark: bag.mark.clone(), mark_path: bag.path(), words, late: String::new(), path, button, due }
+    Thing {
+        mark: bag.mark.clone(),
+        mark_path: bag.path(),
+        words,
+        late: String::new(),
+        path,
+        button,
+        due,
+        timed: false,
+        wait: String::new(),
+    }
+}
+
+/// What a trial in the soak waits for.
+pub fn of_trial(trial: &Due, now: At) -> Thing {
+    let (next, due) = (trial.next(), trial.due_at());
+    let seeds = words::seeds(trial.soaking);
+    let (said, button) = match next {
+        Next::Step => (format!("{}, {seeds}", trial.words()), "Next step"),
+        Next::Tally => (format!("soaked, {seeds} wait for the float tally"), "Float tally"),
+        Next::Paper => (format!("{seeds} wait to go on paper"), "To paper"),
+    };
+    let timed = next == Next::Step;
+    let wait = if due <= now { "out now".to_owned() } else { format!("out {}", words::from_now(due, now)) };
+    Thing {
+        mark: trial.mark.clone(),
+        mark_path: format!("/trials/{}", trial.trial_id),
+        words: format!("{}: {said}.", trial.variety),
+        late: String::new(),
+        path: trial.address(),
+        button,
+        due,
+        timed,
+        wait: if timed { wait } else { String::new() },
+    }
 }
 
 fn plant(bag: &Bag, now: At) -> Option<Thing> {

@@ -19,10 +19,10 @@ async fn a_bag_is_due_each_day_until_it_was_looked_at() {
     page.says("Kestrel: look, day 3 on paper. 10 seeds still on paper.").says("2 days late");
     assert_eq!(page.link("Count"), b.path());
     b.count("", "1").await;
-    b.jo.get("/").await.says("Nothing is due. The next look is due Fri 6 Mar.");
+    b.jo.get("/").await.says("No bag is due. The next look is due Fri 6 Mar.");
     // midnight in Berlin is 15 hours after 09:00
     b.club.pass_minutes(15 * 60 - 1);
-    b.jo.get("/").await.says("Nothing is due");
+    b.jo.get("/").await.says("No bag is due");
     b.club.pass_minutes(1);
     b.jo.get("/").await.says("look, day 4 on paper").says_not("late");
 }
@@ -68,11 +68,31 @@ async fn many_bags_are_offered_in_one_screen() {
     b.club.pass_days(1);
     let page = b.jo.get("/").await;
     page.says("Look at all 71 due bags in one screen").says("And 11 more");
-    assert_eq!(page.all("ul.due > li").len(), 60);
+    // 60 bags, and two trials that still have seeds to go on paper
+    assert_eq!(page.all("ul.due > li").len(), 62);
     let looks = b.jo.get("/looks").await;
     looks.says("Looks at 71 bags");
     b.jo.submit(&looks, "/looks", &[("rest", "yes")])
         .await
         .says("Saved: the 71 bags looked at, nothing new.");
     assert!(b.sums_of(&last.unwrap()).await.looked_at.is_some());
+}
+
+#[tokio::test]
+async fn soaks_come_first_with_their_clock() {
+    let b = Bench::new().await;
+    // the bench's trial has 30 seeds left in a routine without steps
+    let page = b.jo.get("/").await;
+    page.says("Kestrel: 30 seeds wait to go on paper.");
+    assert_eq!(page.link("To paper"), format!("/trials/{}/paper", b.trial));
+    let mut conn = b.club.app.db.write().await.unwrap();
+    let sql = "INSERT INTO routine_steps (version_id, position, act, agent, dose, minutes, place, note)
+        VALUES ('rv-dry', 1, 'priming soak', 'water', '', $1, '', '')";
+    conn.run(sql, hilum::args![3 * 1440 + 12]).await.unwrap();
+    conn.commit().await.unwrap();
+    let page = b.jo.get("/").await;
+    page.says("30 seeds. out in 12 min");
+    assert_eq!(page.link("Next step"), format!("/trials/{}", b.trial));
+    b.club.pass_minutes(12);
+    b.jo.get("/").await.says("30 seeds. out now");
 }

@@ -40,7 +40,7 @@ async fn without_the_tick_the_empty_rows_were_not_looked_at() {
     let dead = format!("dead-{}", b.bag);
     b.jo.submit(&page, "/looks", &[(&dead, "1")]).await.says("1 count saved: 0 rooted, 1 dead.");
     assert_eq!(b.sums_of(&other).await.looked_at, None);
-    b.jo.get("/looks").await.says("Looks at 1 bags");
+    b.jo.get("/looks").await.says("Looks at 1 bag");
 }
 
 #[tokio::test]
@@ -74,7 +74,7 @@ async fn the_list_is_chosen_by_holder_and_place_and_holds_only_own_bags() {
     let b = Bench::new().await;
     let kim = b.club.grower("Kim", "KR").await;
     kim.get("/looks").await.says("No bag is due");
-    b.jo.get("/looks?place=mat").await.says("Looks at 1 bags");
+    b.jo.get("/looks?place=mat").await.says("Looks at 1 bag");
     b.jo.get("/looks?place=cellar").await.says("No bag is due");
     b.jo.get("/looks?holder=none").await.says("No bag is due");
     let page = b.jo.get("/looks").await;
@@ -95,5 +95,5 @@ async fn late_looks_are_dated_and_never_before_the_paper() {
     b.jo.submit(&page, "/looks", &future).await.refuses("at", "in the future");
     let late = [(rooted.as_str(), "1"), ("at", "2026-03-04T20:00")];
     b.jo.submit(&page, "/looks", &late).await.says("1 count saved");
-    b.jo.get("/looks").await.says("Looks at 1 bags");
+    b.jo.get("/looks").await.says("Looks at 1 bag");
 }

@@ -61,3 +61,10 @@ impl Bench {
         self.jo.submit(&page, &self.under("count"), &[("rooted", rooted), ("dead", dead)]).await
     }
 }
+
+#[tokio::test]
+async fn a_look_written_to_the_notebook_shows_on_the_page() {
+    let b = Bench::new().await;
+    b.club.look(&b.jo, &b.bag, 4, 1).await;
+    b.jo.get(&b.path()).await.says("5 seeds still on paper, day 3 on paper, 4 rooted, 4 not planted yet");
+}
