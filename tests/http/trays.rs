@@ -521,7 +521,7 @@ async fn the_sheet_shows_every_cell_and_every_lot() {
     plant(&club, &ines, &second, &tray, 2).await;
     for (paper, class) in [("a4", ".sheet.a4"), ("letter", ".sheet.letter")] {
         let page = ines.get(&format!("/trays/{tray}/sheet?paper={paper}")).await;
-        page.says("IB T1").says("Rosado, Testwood Seeds: 3 seeds, Wed 4 Mar");
+        page.says("IB T1").says("Rosado, Testwood Seeds: IB 1 a 3 seeds, 4 Mar");
         assert_eq!(page.all(class).len(), 1);
         assert_eq!(page.all(".tray-drawn .m"), ["IB 1 a", "IB 1 a", "IB 1 a", "IB 2 a", "IB 2 a"]);
         assert_eq!(page.all(".lot-columns li").len(), 2);

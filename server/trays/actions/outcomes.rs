@@ -21,7 +21,7 @@ pub async fn planting(
     mut form: Form,
 ) -> Result<Response, AppError> {
     let found = found(&mut form);
-    save(&app, &chrome, &id, form, &found, |news| Forms { news, ..Forms::new() }).await
+    save(&app, &chrome, &id, form, &found, |news| Forms { news, ..Forms::default() }).await
 }
 
 /// POST /plantings/{id}/end
@@ -32,7 +32,8 @@ pub async fn end(
     mut form: Form,
 ) -> Result<Response, AppError> {
     let why = form.must_text("end_why", 150);
-    save(&app, &chrome, &id, form, &[Found::new("ended", 0, &why)], |end| Forms { end, ..Forms::new() }).await
+    save(&app, &chrome, &id, form, &[Found::new("ended", 0, &why)], |end| Forms { end, ..Forms::default() })
+        .await
 }
 
 async fn save(

@@ -62,7 +62,7 @@ pub async fn place(
 ) -> Result<Response, AppError> {
     let place = form.text("place", 80);
     if form.failed() {
-        return pages::tray::show_tray(&app, &chrome, &id, Forms { place: form, ..Forms::new() }).await;
+        return pages::tray::show_tray(&app, &chrome, &id, Forms { place: form, ..Forms::default() }).await;
     }
     let mut conn = app.db.write().await?;
     if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "move tray", &form).await? {
@@ -100,14 +100,14 @@ pub async fn finish(
     }
     if form.failed() {
         drop(conn);
-        return pages::tray::show_tray(&app, &chrome, &id, Forms { finish: form, ..Forms::new() }).await;
+        return pages::tray::show_tray(&app, &chrome, &id, Forms { finish: form, ..Forms::default() }).await;
     }
     let act = Act::new(&member.id, form.key(), app.now(), app.now());
     let why = if why.is_empty() { "tray emptied" } else { why.as_str() };
     let ended = store::outcomes::end_all(&mut conn, &act, &id, why).await;
     let Some(ended) = form.take(ended)? else {
         drop(conn);
-        return pages::tray::show_tray(&app, &chrome, &id, Forms { finish: form, ..Forms::new() }).await;
+        return pages::tray::show_tray(&app, &chrome, &id, Forms { finish: form, ..Forms::default() }).await;
     };
     store::tray::finish(&mut conn, &member.id, &id, Some(app.now())).await?;
     let also = match ended {

@@ -42,7 +42,7 @@ pub async fn show(
     chrome: Chrome,
     Path(id): Path<PlantingId>,
 ) -> Result<Response, AppError> {
-    show_planting(&app, &chrome, &id, Forms::new()).await
+    show_planting(&app, &chrome, &id, Forms::default()).await
 }
 
 /// The forms on the page, each with a key of its own.
@@ -51,8 +51,8 @@ pub struct Forms {
     pub end: Form,
 }
 
-impl Forms {
-    pub fn new() -> Self {
+impl Default for Forms {
+    fn default() -> Self {
         let news = Form::new().with("up", 0).with("lost", 0).with("thinned", 0).with("potted", 0);
         Self { news, end: Form::new() }
     }

@@ -1,22 +1,33 @@
 use crate::app::App;
-use crate::db::ids::TrayId;
+use crate::db::ids::{At, TrayId};
 use crate::error::AppError;
 use crate::trays::model::{self, Lot, Planting, Tray};
-use crate::trays::pages::tray::planted;
 use crate::trays::sheet::draw::{self, Held};
 use crate::trays::sheet::tiles::Tile;
-use crate::trays::sheet::{self, Paper};
+use crate::trays::sheet::{self, CHAR, MARK_CHAR, Paper};
 use crate::trays::store;
 use crate::web::chrome::Chrome;
 use crate::web::{code, page, words};
 use askama::Template;
 use axum::extract::{Path, Query, State};
 use axum::response::Response;
+use std::rc::Rc;
 
-/// One lot in the list.
-struct Line {
-    mark: String,
-    words: String,
+/// One entry of the list: the bags of one variety from one source.
+struct Entry {
+    name: String,
+    /// Each bag's mark and words.
+    bags: Vec<(String, String)>,
+}
+
+impl Entry {
+    /// Widths of its pieces in mm: the words of the name, then each mark with its words.
+    fn pieces(&self) -> Vec<f64> {
+        let wide = |text: &str| text.chars().count() as f64 * CHAR;
+        let bag =
+            |(mark, words): &(String, String)| mark.chars().count() as f64 * MARK_CHAR + 6.0 + wide(words);
+        self.name.split_whitespace().map(wide).chain(self.bags.iter().map(bag)).collect()
+    }
 }
 
 /// One printed page.
@@ -24,9 +35,17 @@ struct Leaf {
     /// `page 2 of 3: rows 9 to 16, columns A to L`; empty where one page is all.
     part: String,
     svg: String,
-    columns: Vec<Vec<Line>>,
+    columns: Vec<Vec<usize>>,
+    entries: Rc<Vec<Entry>>,
     goes_on: bool,
     tiny: bool,
+}
+
+impl Leaf {
+    /// The entries of a column of the list.
+    fn listed(&self, column: &[usize]) -> Vec<&Entry> {
+        column.iter().filter_map(|i| self.entries.get(*i)).collect()
+    }
 }
 
 #[derive(Template)]
@@ -88,12 +107,9 @@ fn class(paper: Paper) -> &'static str {
 fn tile_leaves(chrome: &Chrome, tray: &Tray, paper: Paper, tile: Tile, here: &[&Planting]) -> Vec<Leaf> {
     let g = tray.geometry();
     let inside: Vec<&Planting> = here.iter().copied().filter(|p| tile.holds(g.at(p.cell))).collect();
-    let lots = model::lots(inside.iter().copied());
-    let lines: Vec<String> = lots.iter().map(|l| said(l, chrome)).collect();
-    let lengths: Vec<usize> =
-        lots.iter().zip(&lines).map(|(l, words)| l.bag.chars().count() + 3 + words.chars().count()).collect();
+    let entries = Rc::new(entries(&model::lots(inside.iter().copied()), chrome));
+    let pieces: Vec<Vec<f64>> = entries.iter().map(Entry::pieces).collect();
     let held: Vec<Held> = inside.iter().map(|p| held(p, g.at(p.cell))).collect();
-    let line = |i: &usize| Line { mark: lots[*i].bag.clone(), words: lines[*i].clone() };
     let leaf = |page: &sheet::Page| {
         let drawn = page.tile.map(|tile| {
             let title = format!("{}: {}", tray.mark, tile.words());
@@ -103,11 +119,12 @@ fn tile_leaves(chrome: &Chrome, tray: &Tray, paper: Paper, tile: Tile, here: &[&
             part: tile.words(),
             tiny: drawn.as_ref().is_some_and(|d| d.tiny),
             svg: drawn.map(|d| d.svg).unwrap_or_default(),
-            columns: page.columns.iter().map(|c| c.iter().map(line).collect()).collect(),
+            columns: page.columns.clone(),
+            entries: entries.clone(),
             goes_on: page.goes_on,
         }
     };
-    sheet::pages(paper, tile, &lengths).iter().map(leaf).collect()
+    sheet::pages(paper, tile, &pieces).iter().map(leaf).collect()
 }
 
 fn number(leaves: &mut [Leaf]) {
@@ -128,7 +145,23 @@ fn held(p: &Planting, (row, col): (i64, i64)) -> Held {
     Held { row, col, mark: p.bag.clone(), note }
 }
 
-fn said(lot: &Lot, chrome: &Chrome) -> String {
-    let seeds = words::seeds(lot.seeds);
-    format!("{}, {}: {seeds}, {}", lot.variety, lot.source, planted(lot, chrome))
+/// The lots by variety and source, in the order of their first cells.
+fn entries(lots: &[Lot], chrome: &Chrome) -> Vec<Entry> {
+    let mut entries: Vec<Entry> = Vec::new();
+    for lot in lots {
+        let name = format!("{}, {}:", lot.variety, lot.source);
+        let bag = (lot.bag.clone(), format!("{}, {}", words::seeds(lot.seeds), planted(lot, chrome)));
+        match entries.iter_mut().find(|e| e.name == name) {
+            Some(entry) => entry.bags.push(bag),
+            None => entries.push(Entry { name, bags: vec![bag] }),
+        }
+    }
+    entries
+}
+
+/// The day or days a lot was planted on, short.
+fn planted(lot: &Lot, chrome: &Chrome) -> String {
+    let day = |at: At| at.local(chrome.member.zone()).format("%-d %b").to_string();
+    let (first, last) = (day(lot.first), day(lot.last));
+    if first == last { first } else { format!("{first} to {last}") }
 }

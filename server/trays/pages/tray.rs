@@ -34,8 +34,8 @@ pub struct Forms {
     pub finish: Form,
 }
 
-impl Forms {
-    pub fn new() -> Self {
+impl Default for Forms {
+    fn default() -> Self {
         Self { place: Form::new(), finish: Form::new() }
     }
 }
@@ -60,7 +60,7 @@ pub async fn show(
     chrome: Chrome,
     Path(id): Path<TrayId>,
 ) -> Result<Response, AppError> {
-    show_tray(&app, &chrome, &id, Forms::new()).await
+    show_tray(&app, &chrome, &id, Forms::default()).await
 }
 
 pub(in crate::trays) async fn show_tray(

@@ -16,12 +16,12 @@ const GAP: f64 = 3.0;
 const TALLEST_CELL: f64 = 22.0;
 /// A cell of this height still takes a 9 pt mark in its outline.
 const LOW_CELL: f64 = 6.0;
-/// A 9 pt line; the first line of a lot, with its mark; between columns of the list.
-const LINE: f64 = 4.2;
-const FIRST_LINE: f64 = 5.4;
+/// A 9 pt line of the list; what stands between two entries.
+const LINE: f64 = 4.4;
+const BETWEEN: f64 = 0.8;
 const COLUMN_GAP: f64 = 6.0;
 /// Mean width of a character at 9 pt, on the safe side of the widest of our fonts (measured).
-pub const CHAR: f64 = 1.85;
+pub const CHAR: f64 = 1.7;
 /// Width of a character of a mark at 9 pt: 0.602 em.
 pub const MARK_CHAR: f64 = 1.92;
 
@@ -95,12 +95,12 @@ pub fn tiles(g: Geometry) -> Vec<Tile> {
     tiles::cut(g, ONE_PAGE)
 }
 
-/// Pages for one tile whose lots have `lengths` characters each. The cells shrink to leave room for the list;
+/// Pages for one tile; `lots` are the widths of the pieces of each entry of its list. The cells shrink to leave room for the list;
 /// only a list that does not fit then goes on on a further page.
-pub fn pages(paper: Paper, tile: Tile, lengths: &[usize]) -> Vec<Page> {
+pub fn pages(paper: Paper, tile: Tile, lots: &[Vec<f64>]) -> Vec<Page> {
     let body = paper.body();
     let rows = tile.rows() as f64;
-    let heights: Vec<f64> = lengths.iter().map(|n| lot_height(paper, *n)).collect();
+    let heights: Vec<f64> = lots.iter().map(|pieces| entry_height(paper, pieces)).collect();
     // a tray of very many rows takes at most seven tenths of the page
     let lowest = LOW_CELL.min((body - AXIS - GAP) * 0.7 / rows);
     let room = body - AXIS - GAP - lowest * rows;
@@ -120,9 +120,19 @@ pub fn pages(paper: Paper, tile: Tile, lengths: &[usize]) -> Vec<Page> {
     pages
 }
 
-fn lot_height(paper: Paper, chars: usize) -> f64 {
-    let lines = (chars as f64 * CHAR / paper.column()).ceil().max(1.0);
-    FIRST_LINE + (lines - 1.0) * LINE
+/// Height of an entry whose pieces (words, or marks with their words) do not break.
+fn entry_height(paper: Paper, pieces: &[f64]) -> f64 {
+    let (mut lines, mut used) = (1.0, 0.0);
+    for piece in pieces {
+        if used > 0.0 && used + piece > paper.column() {
+            lines += 1.0;
+            used = 0.0;
+        }
+        // a piece wider than a column breaks after all
+        lines += (piece / paper.column()).ceil().max(1.0) - 1.0;
+        used += piece + CHAR;
+    }
+    BETWEEN + lines * LINE
 }
 
 /// The least height at which all lots fit into `columns`.
@@ -158,7 +168,7 @@ mod tests {
     fn sheet(rows: i64, cols: i64, lots: usize, letter: bool) -> Vec<Page> {
         let tiles = tiles(Geometry { rows, cols });
         let paper = paper(letter, &tiles, 9);
-        tiles.iter().flat_map(|t| pages(paper, *t, &vec![48; lots])).collect()
+        tiles.iter().flat_map(|t| pages(paper, *t, &vec![vec![9.0; 8]; lots])).collect()
     }
 
     #[test]
@@ -188,8 +198,8 @@ mod tests {
             for (rows, cols) in [(12, 6), (16, 8), (60, 2), (2, 60), (24, 12), (60, 60)] {
                 let tiles = tiles(Geometry { rows, cols });
                 let paper = paper(true, &tiles, 9);
-                let page = &pages(paper, tiles[0], &vec![90; lots])[0];
-                let heights = |c: &Vec<usize>| c.len() as f64 * lot_height(paper, 90);
+                let page = &pages(paper, tiles[0], &vec![vec![9.0; 16]; lots])[0];
+                let heights = |c: &Vec<usize>| c.len() as f64 * entry_height(paper, &[9.0; 16]);
                 let list = page.columns.iter().map(heights).fold(0.0, f64::max);
                 let grid = AXIS + page.cell_height * tiles[0].rows() as f64;
                 assert!(grid + GAP + list <= paper.body() + 0.01, "{rows} x {cols}, {lots} lots");
