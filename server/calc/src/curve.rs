@@ -122,7 +122,8 @@ impl Curve {
     }
 
     /// The largest directional derivative of the log-likelihood per seed, towards any single
-    /// stretch of time. The log-likelihood is within `gap * seeds` of its maximum. Below 1e-8.
+    /// stretch of time. The log-likelihood is within `gap * seeds` of its maximum. Below 1e-8 for up to
+    /// 10^9 seeds.
     pub fn gap(&self) -> f64 {
         self.gap
     }

@@ -1,6 +1,6 @@
 use super::information::{information, merged};
 use super::{Curve, Point};
-use crate::special::two_sided_z;
+use crate::proportion::wilson;
 
 /// An interval for the cumulative share at one end point of the looks.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -27,15 +27,14 @@ impl Curve {
     /// whose interval says which side of the time they are. Point by point, for independent seeds;
     /// fair where many seeds share their looks, too narrow where every seed has looks of its own.
     pub fn band(&self, conf: f64) -> Vec<Band> {
-        let z = two_sided_z(conf);
         let errors = self.errors();
         let band = |Point { t, share }| {
             let done = self.support.partition_point(|c| c.upto.is_some_and(|u| u <= t));
             let se = errors[done];
             let seeds =
                 se.map_or_else(|| self.told(t), |se| (share * (1.0 - share) / (se * se)).min(self.seeds()));
-            let (low, high) = wilson(share, seeds, z);
-            Band { t, share, se, low, high }
+            let ends = wilson(share * seeds, seeds, conf);
+            Band { t, share, se, low: ends.low.min(share), high: ends.high.max(share) }
         };
         self.points().into_iter().map(band).collect()
     }
@@ -61,15 +60,4 @@ impl Curve {
         let tells = self.problem.rows.iter().filter(|row| row.to <= done || row.from >= done);
         tells.map(|row| row.weight).sum::<f64>() * self.seeds()
     }
-}
-
-/// Wilson's interval (Wilson 1927) of a share among `seeds`, which need not be whole.
-fn wilson(share: f64, seeds: f64, z: f64) -> (f64, f64) {
-    if seeds <= 0.0 {
-        return (0.0, 1.0);
-    }
-    let wide = z * z / seeds;
-    let middle = (share + wide / 2.0) / (1.0 + wide);
-    let half = (wide * (share * (1.0 - share) + wide / 4.0)).sqrt() / (1.0 + wide);
-    ((middle - half).clamp(0.0, share), (middle + half).clamp(share, 1.0))
 }

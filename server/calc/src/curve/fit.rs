@@ -155,7 +155,7 @@ impl Active {
     fn searched(&self, step: &[f64], here: f64) -> Option<(Vec<f64>, f64)> {
         let room = self.mass.iter().zip(step).filter(|(_, d)| **d < 0.0).map(|(p, d)| -p / d);
         let mut length = room.fold(1.0, f64::min);
-        for _ in 0..40 {
+        for _ in 0..60 {
             let moved = |(p, d): (&f64, &f64)| {
                 let q = p + length * d;
                 if q <= 1e-15 * p { 0.0 } else { q }

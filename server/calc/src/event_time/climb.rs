@@ -22,6 +22,9 @@ const LONGEST: f64 = 2.0;
 
 pub(super) fn climb<const N: usize>(start: [f64; N], f: impl Fn(&[f64; N]) -> Local<N>) -> Top<N> {
     let mut top = Top { at: start, local: f(&start), settled: false };
+    if !top.local.value.is_finite() {
+        return top;
+    }
     let mut damp = 0.0_f64;
     for _ in 0..STEPS {
         let Some(step) = step(&top.local, damp) else {

@@ -33,7 +33,7 @@ pub struct Errors {
     pub shape: f64,
 }
 
-/// Standard errors of ln t50, ln steepness and logit p past which the likelihood is called flat.
+/// Standard errors of logit p, ln t50 and ln steepness past which the likelihood is called flat.
 const FLAT: [f64; 3] = [20.0, 5.0, 5.0];
 
 impl Fit {
@@ -154,8 +154,8 @@ impl Fit {
     /// Interval of p by the profile likelihood; the upper end is 1 where the looks do not exclude it.
     pub fn p_profile(&self, conf: f64) -> Option<(f64, f64)> {
         self.known()?;
-        let (low, high) = profile::interval(self, Hold::Capacity, self.theta[0], conf);
-        Some((logistic(low), logistic(high)))
+        let end = |which: profile::End| logistic(which(self, Hold::Capacity, self.theta[0], conf));
+        Some((end(profile::lower), end(profile::upper)))
     }
 }
 
@@ -183,12 +183,14 @@ fn guess(seeds: &[&Seeds], form: Form) -> [f64; 3] {
     [(p / (1.0 - p)).ln(), mean, (form.spread() / sd).ln()]
 }
 
-/// The highest point found: inside from two starts, and at p = 1 where that is not lower.
+/// The highest point found: inside, from a second start too where p = 1 is near or the first did not
+/// settle, and at p = 1 where that is not lower.
 fn highest(likelihood: &Likelihood, guess: [f64; 3]) -> Top<3> {
     let full = |theta: &[f64; 3]| likelihood.at(theta);
     let edge = climb([guess[1], guess[2]], |at| last_two(likelihood.at(&[f64::INFINITY, at[0], at[1]])));
     let mut inside = climb(guess, full);
-    if edge.local.value.is_finite() {
+    let lower = edge.local.value < inside.local.value - 2.0;
+    if edge.local.value.is_finite() && !(inside.settled && lower) {
         let second = climb([2.0, edge.at[0], edge.at[1]], full);
         if second.local.value > inside.local.value {
             inside = second;

@@ -42,8 +42,16 @@ impl Fit {
     /// Profile interval of [`Fit::ever`]'s chance; also where the numbers themselves are not
     /// determined (all seeds rooted between two looks), as long as some rooted.
     pub fn ever_profile(&self, now: f64, conf: f64) -> Option<(f64, f64)> {
-        let (low, high) = profile::interval(self, Hold::EverAfter(now.ln()), self.logit_ever(now), conf);
-        self.any_rooted.then(|| (logistic(low), logistic(high)))
+        let end = |which: profile::End| {
+            logistic(which(self, Hold::EverAfter(now.ln()), self.logit_ever(now), conf))
+        };
+        self.any_rooted.then(|| (end(profile::lower), end(profile::upper)))
+    }
+
+    /// Upper end of [`Fit::ever_profile`]; 1 where no seed has rooted.
+    fn ever_at_most(&self, now: f64, conf: f64) -> f64 {
+        let logit = || profile::upper(self, Hold::EverAfter(now.ln()), self.logit_ever(now), conf);
+        if self.any_rooted { logistic(logit()) } else { 1.0 }
     }
 
     /// The chance that a seed not rooted by `now` will root within `horizon` after it.
@@ -132,10 +140,8 @@ pub fn giving_up(
     worth: f64,
     conf: f64,
 ) -> GivingUp {
-    let most = |form: &Form| {
-        Fit::of(seeds, *form, removed).ever_profile(now, conf).map_or(left, |(_, high)| left * high)
-    };
-    let most_to_come = Form::ALL.iter().map(most).fold(0.0, f64::max).min(left);
+    let most = |form: &Form| left * Fit::of(seeds, *form, removed).ever_at_most(now, conf);
+    let most_to_come = Form::ALL.iter().map(most).fold(0.0, f64::max);
     let excluded = |seeds: &[Seeds], then: f64| {
         let excludes = |form: &Form| Fit::of(seeds, *form, removed).excludes(then, left, worth, conf);
         Form::ALL.iter().all(excludes)

@@ -81,7 +81,7 @@ pub(super) fn ln_minus(a: f64, b: f64) -> f64 {
     a + if d > -LN_2 { (-d.exp_m1()).ln() } else { (-d.exp()).ln_1p() }
 }
 
-fn ln_one_plus_exp(x: f64) -> f64 {
+pub(super) fn ln_one_plus_exp(x: f64) -> f64 {
     x.max(0.0) + (-x.abs()).exp().ln_1p()
 }
 

@@ -2,7 +2,7 @@
 //! logit p, ln t50 and ln steepness (w = steepness x ln(t/t50)).
 
 use super::climb::Local;
-use super::form::{Form, ln_minus};
+use super::form::{Form, ln_minus, ln_one_plus_exp};
 use super::{Fate, Removed, Seeds};
 
 /// Seeds prepared for one form: logarithms of times; rows alike merged, in an order of their own.
@@ -35,11 +35,8 @@ struct Capacity {
 
 impl Capacity {
     fn of(logit: f64) -> Self {
-        let at = Form::LogLogistic.at(logit);
-        if logit.is_infinite() && logit > 0.0 {
-            return Self { ln_p: 0.0, ln_q: f64::NEG_INFINITY, p: 1.0, q: 0.0 };
-        }
-        Self { ln_p: at.ln_cdf, ln_q: at.ln_sf, p: at.ln_cdf.exp(), q: at.ln_sf.exp() }
+        let (ln_p, ln_q) = (-ln_one_plus_exp(-logit), -ln_one_plus_exp(logit));
+        Self { ln_p, ln_q, p: ln_p.exp(), q: ln_q.exp() }
     }
 }
 

@@ -13,24 +13,31 @@ pub(super) enum Hold {
     EverAfter(f64),
 }
 
+/// [`lower`] or [`upper`].
+pub(super) type End = fn(&Fit, Hold, f64, f64) -> f64;
+
 /// Logits further out than this count as 0 or 1.
 const FAR: f64 = 60.0;
 const HALVINGS: usize = 60;
 
-/// Interval of confidence `conf` for the held logit around its estimate; infinite ends where the
-/// looks do not exclude 0 or 1.
-pub(super) fn interval(fit: &Fit, hold: Hold, estimate: f64, conf: f64) -> (f64, f64) {
-    let lowest = fit.loglik - 0.5 * two_sided_z(conf).powi(2);
-    let above = |logit: f64, from: [f64; 2]| {
-        let (value, at) = held(&fit.likelihood, hold, logit, from);
-        (value - lowest, at)
-    };
+/// Lower end of the interval of confidence `conf` for the held logit around its estimate; -infinity
+/// where the looks do not exclude 0.
+pub(super) fn lower(fit: &Fit, hold: Hold, estimate: f64, conf: f64) -> f64 {
+    if estimate < -FAR {
+        f64::NEG_INFINITY
+    } else {
+        crossing(fit, hold, (estimate.min(0.5 * FAR), -1.0), conf)
+    }
+}
+
+/// Upper end; +infinity where the looks do not exclude 1.
+pub(super) fn upper(fit: &Fit, hold: Hold, estimate: f64, conf: f64) -> f64 {
     let start = [fit.theta[1], fit.theta[2]];
-    let edge = if estimate.is_infinite() { 0.0 } else { above(f64::INFINITY, start).0 };
-    let inner = estimate.clamp(-FAR, 0.5 * FAR);
-    let high = if edge >= 0.0 { f64::INFINITY } else { crossing(inner, start, 1.0, above) };
-    let low = if estimate < -FAR { f64::NEG_INFINITY } else { crossing(inner, start, -1.0, above) };
-    (low, high)
+    let edge = || held(&fit.likelihood, hold, f64::INFINITY, start).0;
+    if estimate.is_infinite() || 2.0 * (fit.loglik - edge()) <= two_sided_z(conf).powi(2) {
+        return f64::INFINITY;
+    }
+    crossing(fit, hold, (estimate.clamp(-FAR, 0.5 * FAR), 1.0), conf)
 }
 
 /// The highest log-likelihood with the held logit, and the ln t50 and ln steepness it has.
@@ -39,29 +46,47 @@ pub(super) fn held(likelihood: &Likelihood, hold: Hold, logit: f64, from: [f64; 
     (top.local.value, top.at)
 }
 
-/// Where `above` falls through 0, going from `inner` in direction `sign`.
-fn crossing(inner: f64, start: [f64; 2], sign: f64, above: impl Fn(f64, [f64; 2]) -> (f64, [f64; 2])) -> f64 {
-    let (mut near, mut from, mut stride) = (inner, start, 0.5);
-    let mut far = loop {
-        let try_at = near + sign * stride;
-        let (left, at) = above(try_at, from);
-        if left < 0.0 {
-            break try_at;
+/// Where the signed root of twice the lost log-likelihood, nearly a straight line, reaches the
+/// normal quantile, going from `inner` in direction `sign`: strides, then regula falsi (Illinois).
+fn crossing(fit: &Fit, hold: Hold, (inner, sign): (f64, f64), conf: f64) -> f64 {
+    let z = two_sided_z(conf);
+    let mut from = [fit.theta[1], fit.theta[2]];
+    let mut inside = |logit: f64| {
+        let (value, at) = held(&fit.likelihood, hold, logit, from);
+        let left = z - (2.0 * (fit.loglik - value)).max(0.0).sqrt();
+        if left > -z {
+            from = at;
         }
-        (near, from, stride) = (try_at, at, 1.6 * stride);
-        if (near - inner).abs() > 2.0 * FAR || near * sign > FAR {
+        left.max(-1e6)
+    };
+    let (mut near, mut far, mut stride) = ((inner, z), (inner, z), 0.5);
+    while far.1 >= 0.0 {
+        if far.0 * sign > FAR {
             return sign * f64::INFINITY;
         }
-    };
+        near = far;
+        far.0 += sign * stride;
+        far.1 = inside(far.0);
+        stride *= 1.6;
+    }
     for _ in 0..HALVINGS {
-        if (far - near).abs() < 1e-7 {
+        if (far.0 - near.0).abs() < 1e-8 {
             break;
         }
-        let middle = 0.5 * (near + far);
-        let (left, at) = above(middle, from);
-        if left < 0.0 { far = middle } else { (near, from) = (middle, at) }
+        let guess = (near.0 * far.1 - far.0 * near.1) / (far.1 - near.1);
+        let left = inside(guess);
+        if left.abs() < 1e-9 {
+            return guess;
+        }
+        if left < 0.0 {
+            far = (guess, left);
+            near.1 *= 0.5;
+        } else {
+            near = (guess, left);
+            far.1 *= 0.5;
+        }
     }
-    0.5 * (near + far)
+    0.5 * (near.0 + far.0)
 }
 
 /// The likelihood in ln t50 and ln steepness, with logit p = logit - ln S(now) bound to them.

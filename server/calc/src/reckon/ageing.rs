@@ -1,3 +1,4 @@
+use super::bounds::maybe;
 use super::{Fault, Fields, number};
 use crate::ageing::{Aged, Line, Link, Status};
 use serde_json::{Map, Value, json};
@@ -14,15 +15,21 @@ pub fn ageing(input: &Value) -> Result<Value, Fault> {
     if let Some(i) = (0..x.len()).find(|&i| x[i] > n[i]) {
         return Err(Fault::new(format!("x[{i}]"), "must not be more than n"));
     }
-    if let Some(i) = age.iter().position(|a| *a < 0.0) {
-        return Err(Fault::new(format!("age[{i}]"), "must not be below 0"));
-    }
+    within(&age, "age")?;
     let ages = if fields.maybe("predict_at").is_some() { fields.numbers("predict_at")? } else { Vec::new() };
+    within(&ages, "predict_at")?;
     let conf = fields.conf()?;
     let row = |i: usize| Aged { age: age[i], x: x[i] as f64, n: n[i] as f64 };
     let rows: Vec<Aged> = (0..age.len()).map(row).collect();
     let links = Link::ALL.map(|link| (link.name().to_owned(), fitted(Line::fit(&rows, link), &ages, conf)));
     Ok(Value::Object(links.into_iter().collect()))
+}
+
+fn within(years: &[f64], name: &str) -> Result<(), Fault> {
+    match years.iter().position(|a| !(0.0..=1000.0).contains(a)) {
+        Some(i) => Err(Fault::new(format!("{name}[{i}]"), "must be 0 to 1000 years")),
+        None => Ok(()),
+    }
 }
 
 const NUMBERS: [&str; 12] = [
@@ -63,7 +70,6 @@ fn fitted(line: Result<Line, Status>, ages: &[f64], conf: f64) -> Value {
 fn numbers(line: Line) -> Vec<Value> {
     let (v0, v1, covariance) = line.variance;
     let half = line.half_age();
-    let maybe = |x: Option<f64>| x.map_or(Value::Null, number);
     vec![
         number(line.intercept),
         number(line.slope),
@@ -71,7 +77,7 @@ fn numbers(line: Line) -> Vec<Value> {
         number(v1.max(0.0).sqrt()),
         number(covariance),
         number(line.deviance),
-        number(line.pearson),
+        maybe(Some(line.pearson).filter(|x| x.is_finite())),
         json!(line.df),
         number(line.loglik),
         maybe(half.map(|h| h.0)),

@@ -55,3 +55,13 @@ pub fn unknown_kind(fields: &Fields, kind: &str, known: &str) -> Fault {
 pub fn pair(interval: Interval) -> Value {
     json!([number(interval.low), number(interval.high)])
 }
+
+/// A number, or null where there is none.
+pub fn maybe(x: Option<f64>) -> Value {
+    x.map_or(Value::Null, number)
+}
+
+/// Two ends, or null where there are none.
+pub fn ends(ends: Option<(f64, f64)>) -> Value {
+    ends.map_or(Value::Null, |(low, high)| json!([number(low), number(high)]))
+}

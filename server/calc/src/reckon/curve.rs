@@ -26,15 +26,21 @@ pub fn curve(input: &Value) -> Result<Value, Fault> {
     }))
 }
 
+/// The latest time taken, in any unit.
+pub(super) const LATEST: f64 = 1e9;
+
 /// One row {l, r, count}; `r` missing or null: not rooted when last seen at `l`.
 pub(super) fn interval(row: &Fields) -> Result<Interval, Fault> {
     let l = row.number("l")?;
-    if l < 0.0 {
-        return Err(Fault::new(row.at("l"), "must not be before 0"));
+    if !(0.0..=LATEST).contains(&l) {
+        return Err(Fault::new(row.at("l"), "must be 0 to 10^9"));
     }
     let r = row.maybe("r").map(|_| row.number("r")).transpose()?;
     if r.is_some_and(|r| r <= l) {
         return Err(Fault::new(row.at("r"), "must be later than l"));
+    }
+    if r.is_some_and(|r| !(1e-9..=LATEST).contains(&r)) {
+        return Err(Fault::new(row.at("r"), "must be 10^-9 to 10^9"));
     }
     Ok(Interval { l, r, count: row.whole("count")? as f64 })
 }

@@ -1,3 +1,4 @@
+use super::bounds::{ends, maybe};
 use super::{Fault, Fields, number};
 use crate::event_time::{Fate, Fit, Form, Removed, Seeds, giving_up};
 use serde_json::{Map, Value, json};
@@ -36,8 +37,8 @@ fn asked(fields: &Fields, seeds: &[Seeds]) -> Result<Asked, Fault> {
     let last = seeds.iter().map(last_seen).fold(0.0, f64::max);
     let (now, horizon) = (fields.number_or("now", last)?, fields.number_or("horizon", 7.0)?);
     for (name, x) in [("now", now), ("horizon", horizon)] {
-        if x < 0.0 {
-            return Err(Fault::new(name, "must not be below 0"));
+        if !(0.0..=super::curve::LATEST).contains(&x) {
+            return Err(Fault::new(name, "must be 0 to 10^9"));
         }
     }
     let on_paper = seeds.iter().filter(|s| matches!(s.fate, Fate::OnPaper { .. }));
@@ -158,15 +159,7 @@ fn shares(fit: &Fit, seeds: &[Seeds]) -> Value {
     times.into_iter().map(|t| json!([t, maybe(fit.share(t))])).collect()
 }
 
-fn maybe(x: Option<f64>) -> Value {
-    x.map_or(Value::Null, number)
-}
-
 /// Two ends, both null where there is an estimate but nothing is known of its ends.
 fn pair(ends: Option<(f64, f64)>) -> Value {
     json!([maybe(ends.map(|e| e.0)), maybe(ends.map(|e| e.1))])
-}
-
-fn ends(ends: Option<(f64, f64)>) -> Value {
-    ends.map_or(Value::Null, |(low, high)| json!([number(low), number(high)]))
 }

@@ -1,5 +1,6 @@
-use super::{Fault, Fields, number};
-use crate::thermal::{Estimate, Line, Warmth};
+use super::bounds::{ends, maybe};
+use super::{Fault, Fields};
+use crate::thermal::{Line, Warmth};
 use serde_json::{Value, json};
 
 /// `T` in degrees C and `t50` in days: base temperature and thermal time.
@@ -9,8 +10,11 @@ pub fn warmth(input: &Value) -> Result<Value, Fault> {
     if celsius.len() != t50.len() {
         return Err(Fault::new("t50", "must have one value for each temperature"));
     }
-    if let Some(i) = t50.iter().position(|t| *t <= 0.0 || !(1.0 / t).is_finite()) {
-        return Err(Fault::new(format!("t50[{i}]"), "must be above 0"));
+    if let Some(i) = t50.iter().position(|t| !(1e-6..=1e6).contains(t)) {
+        return Err(Fault::new(format!("t50[{i}]"), "must be above 0, to 10^6 days"));
+    }
+    if let Some(i) = celsius.iter().position(|t| t.abs() > 200.0) {
+        return Err(Fault::new(format!("T[{i}]"), "must be -200 to 200 degrees C"));
     }
     let points: Vec<Warmth> =
         celsius.iter().zip(&t50).map(|(&celsius, &t50)| Warmth { celsius, t50 }).collect();
@@ -28,19 +32,11 @@ pub fn warmth(input: &Value) -> Result<Value, Fault> {
         "t_quantile": maybe(line.errors.map(|e| e.t_quantile)),
         "base_temperature": maybe(base.map(|b| b.value)),
         "se_base_delta": maybe(base.and_then(|b| b.se)),
-        "base_ci_delta": ends(base, |b| b.delta),
-        "base_ci_fieller": ends(base, |b| b.exact),
+        "base_ci_delta": ends(base.and_then(|b| b.delta)),
+        "base_ci_fieller": ends(base.and_then(|b| b.exact)),
         "thermal_time": maybe(thermal.map(|t| t.value)),
         "se_thermal_delta": maybe(thermal.and_then(|t| t.se)),
-        "thermal_ci_delta": ends(thermal, |t| t.delta),
-        "thermal_ci_inverse_slope": ends(thermal, |t| t.exact),
+        "thermal_ci_delta": ends(thermal.and_then(|t| t.delta)),
+        "thermal_ci_inverse_slope": ends(thermal.and_then(|t| t.exact)),
     }))
-}
-
-fn maybe(x: Option<f64>) -> Value {
-    x.map_or(Value::Null, number)
-}
-
-fn ends(estimate: Option<Estimate>, which: impl Fn(Estimate) -> Option<(f64, f64)>) -> Value {
-    estimate.and_then(which).map_or(Value::Null, |(low, high)| json!([number(low), number(high)]))
 }

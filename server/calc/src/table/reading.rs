@@ -70,8 +70,7 @@ impl<'a> Reading<'a> {
     }
 
     /// The trials that enter, sorted by place and trial. Of a bag whose open seeds leave much unknown
-    /// only the known part counts; a bag that the curve does not reach is left out. The options must
-    /// ask for seeds on paper.
+    /// only the known part counts; a bag that the curve does not reach is left out.
     #[must_use]
     pub fn trials(&self) -> Vec<Count<'a>> {
         let mut trials: Vec<Count> = Vec::new();

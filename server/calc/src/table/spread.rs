@@ -18,8 +18,9 @@ const CONF: f64 = 0.95;
 #[derive(Debug, Clone)]
 pub struct Tally<'a> {
     pub trial: &'a str,
-    /// Seeds of the chosen base.
+    /// Seeds of the chosen base, and seeds on paper.
     pub base: f64,
+    pub seeds: f64,
     /// Seeds seen rooted by the horizon.
     pub seen: u64,
     /// Seeds rooted by the horizon, open ones by the curve; `None` where the curve does not reach.
@@ -76,14 +77,15 @@ impl<'a> Cell<'a> {
         }
     }
 
-    /// Of each bag, the rooted and all seeds less what its open seeds leave unknown; 0 of 0 where the
-    /// curve does not reach.
+    /// Of each bag, the rooted and all seeds on paper, less what its open seeds leave unknown; 0 of 0
+    /// where the curve does not reach.
     pub fn known(&self) -> impl Iterator<Item = (f64, f64)> {
-        let p = self.sums().rate();
+        let seeds: f64 = self.tallies.iter().map(|t| t.seeds).sum();
+        let p = self.sums().rooted.map(|rooted| (rooted / seeds).clamp(0.0, 1.0));
         self.tallies.iter().map(move |t| match (p, t.rooted) {
             (Some(p), Some(rooted)) => {
-                let part = 1.0 - (t.missing(p) / t.base).min(0.95);
-                (rooted * part, t.base * part)
+                let part = 1.0 - (t.missing(p) / t.seeds).min(0.95);
+                (rooted * part, t.seeds * part)
             }
             _ => (0.0, 0.0),
         })

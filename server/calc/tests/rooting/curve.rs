@@ -31,7 +31,7 @@ fn loglik(rows: &[Interval], curve: &Curve) -> f64 {
 #[test]
 fn every_random_set_of_looks_is_solved_to_the_gradient_condition() {
     let mut dice = Dice(1);
-    for round in 0..1500 {
+    for round in 0..800 {
         let size = 1 + dice.below(40) as usize;
         let rows: Vec<Interval> = (0..size).map(|_| interval(&mut dice)).collect();
         let curve = Curve::fit(&rows);

@@ -89,7 +89,7 @@ fn no_other_numbers_are_likelier_than_the_fit() {
 #[test]
 fn every_number_of_a_fit_is_finite_and_inside_its_range() {
     let mut dice = Dice(4);
-    for round in 0..80 {
+    for round in 0..40 {
         let seeds: Vec<Seeds> = (0..1 + dice.below(3) as usize).flat_map(|b| bag(&mut dice, b)).collect();
         let removed = if round % 2 == 0 { Removed::Censored } else { Removed::Never };
         let now = 20.0 * dice.even();
@@ -295,4 +295,30 @@ fn chickweed_as_published() {
     for (share, printed) in [(0.1, 176.370), (0.9, 217.933)] {
         near(fit.share(printed).unwrap() / fit.p().unwrap(), share, 1e-5);
     }
+}
+
+#[test]
+fn errors_by_bag_and_the_profile_of_what_is_to_come_agree_with_r() {
+    // tests/reference/scripts/event_time_checks.R with R 4.2.2: optim, numerical derivatives, uniroot.
+    let bag = |bag: usize, rooted_in: [(f64, f64, f64); 3], (last, left): (f64, f64)| {
+        let rows = rooted_in.map(|(l, r, count)| Seeds { bag, ..rooted(l, r, count) });
+        rows.into_iter().chain([Seeds { bag, ..on_paper(last, left) }])
+    };
+    let seeds: Vec<Seeds> = bag(1, [(0.0, 3.0, 2.0), (3.0, 5.0, 9.0), (5.0, 8.0, 4.0)], (12.0, 5.0))
+        .chain(bag(2, [(2.0, 4.0, 6.0), (4.0, 6.0, 7.0), (6.0, 9.0, 1.0)], (12.0, 6.0)))
+        .chain(bag(3, [(0.0, 4.0, 12.0), (4.0, 5.0, 3.0), (5.0, 7.0, 2.0)], (10.0, 3.0)))
+        .chain(bag(4, [(3.0, 5.0, 4.0), (5.0, 7.0, 6.0), (7.0, 11.0, 3.0)], (12.0, 9.0)))
+        .collect();
+    let fit = Fit::of(&seeds, Form::LogLogistic, Removed::Censored);
+    let near = |x: f64, r: f64, part: f64| assert!((x / r - 1.0).abs() < part, "{x} is not {r}");
+    near(fit.loglik, -112.758767374, 1e-10);
+    near(fit.t50().unwrap(), 4.2443723092, 1e-8);
+    let by_bag = fit.errors_by_bag(&seeds, Removed::Censored).unwrap();
+    near(by_bag.p.unwrap(), 0.053079136, 1e-5);
+    near(by_bag.t50, 0.451399901, 1e-5);
+    near(by_bag.shape, 0.741613320, 1e-5);
+    near(fit.ever(12.0, 0.95).unwrap().chance, 0.01034339431, 1e-7);
+    let (low, high) = fit.ever_profile(12.0, 0.95).unwrap();
+    near(low, 0.0015560313, 1e-5);
+    near(high, 0.0542264303, 1e-5);
 }

@@ -3,5 +3,6 @@
 mod ageing;
 mod curve;
 mod event_time;
+mod hostile;
 mod support;
 mod thermal;
