@@ -8,7 +8,7 @@ use crate::mixed::expit;
 use crate::special::ln_gamma;
 
 /// Most seeds of one row that are taken; the sums have one term for each.
-pub const MOST_SEEDS: u64 = 10_000_000;
+pub const MOST_SEEDS: u64 = 1_000_000;
 
 /// What a set of counts says about its spread.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

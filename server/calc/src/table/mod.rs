@@ -191,9 +191,9 @@ fn enters(bag: &Bag, horizon: &Horizon, options: &Options) -> bool {
     }
 }
 
-fn cell<'a>(bags: &[&Bag<'a>], horizon: &Horizon, options: &Options) -> Cell<'a> {
+fn cell<'a>(bags: &[&Bag<'a>], horizon: &Horizon, of: Of) -> Cell<'a> {
     let share = Share::of(bags, horizon);
-    let tallies: Vec<Tally> = bags.iter().map(|bag| tally(bag, horizon, options.of, &share)).collect();
+    let tallies: Vec<Tally> = bags.iter().map(|bag| tally(bag, horizon, of, &share)).collect();
     Cell { tallies, median_days: share.median_days() }
 }
 
