@@ -26,9 +26,9 @@ fn bag(file: &BagFile) -> Value {
     let counts: Vec<u64> = file.looks.iter().map(|l| u64::from(l.rooted)).collect();
     let mut map = Looks::new(seeds, &days, &counts).map_or_else(|_| Map::new(), |looks| times(&looks));
     let own = [
-        ("trial", json!(file.first.trial)),
-        ("bag", json!(file.first.bag)),
-        ("grower", json!(file.first.grower)),
+        ("trial", json!(*file.first.trial)),
+        ("bag", json!(*file.first.bag)),
+        ("grower", json!(*file.first.grower)),
         ("seeds", json!(seeds)),
         ("rooted", json!(rooted)),
         ("abnormal", json!(abnormal)),
