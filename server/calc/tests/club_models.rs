@@ -107,6 +107,15 @@ fn malformed_rows_are_named() {
 }
 
 #[test]
+fn a_club_too_large_is_refused_in_words() {
+    let rows: Vec<Value> = (0..2_100)
+        .map(|i| json!({ "cell": format!("c{i}"), "grower": format!("g{i}"), "x": 1, "n": 2 }))
+        .collect();
+    let fault = reckon::run("pooled", &json!({ "rows": rows })).unwrap_err();
+    assert_eq!(fault.error, "has 2100 growers, the model takes up to 1000");
+}
+
+#[test]
 fn a_term_without_any_spread_ends_on_the_boundary() {
     let rows: Vec<Value> = (0..40)
         .map(|i| {
