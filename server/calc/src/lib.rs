@@ -4,20 +4,25 @@
 //! and `analyse` call the same functions.
 
 pub mod ageing;
+pub mod analyse;
 pub mod compare;
 pub mod curve;
 pub mod dilution;
 pub mod event_time;
 pub mod floaters;
 pub mod linked;
+pub mod mixed;
 pub mod power;
 pub mod proportion;
 pub mod reckon;
 pub mod replicates;
 pub mod roots;
+pub mod shrinkage;
 pub mod sowing;
 pub mod special;
+pub mod standard_day;
 pub mod strata;
+pub mod table;
 pub mod tails;
 pub mod thermal;
 pub mod timing;

@@ -2,14 +2,17 @@
 
 mod ageing;
 mod bounds;
+mod club;
 mod curve;
 mod event_time;
 mod linked;
 mod mix;
+mod pooled;
 mod power;
 mod rate;
 mod read;
 mod replicates;
+mod shrink;
 mod sow;
 mod times;
 mod two_rates;
@@ -17,19 +20,23 @@ mod warmth;
 
 pub use read::{Fault, Fields};
 use serde_json::Value;
+pub use times::answer as times;
 
 type Method = fn(&Value) -> Result<Value, Fault>;
 
 /// Every method by the name `hilum reckon` takes.
 pub const METHODS: &[(&str, Method)] = &[
     ("ageing", ageing::ageing),
+    ("club", club::club),
     ("curve", curve::curve),
     ("event-time", event_time::event_time),
     ("linked", linked::run),
     ("mix", mix::run),
+    ("pooled", pooled::pooled),
     ("power", power::run),
     ("rate", rate::run),
     ("replicates", replicates::run),
+    ("shrink", shrink::shrink),
     ("sow", sow::run),
     ("times", times::run),
     ("two-rates", two_rates::run),

@@ -11,20 +11,25 @@ pub fn run(input: &Value) -> Result<Value, Fault> {
     let sown = whole(&fields, "sown", 1, MAX_SEEDS)?;
     let (days, counts) = (fields.numbers("days")?, fields.wholes("counts")?);
     let looks = Looks::new(sown, &days, &counts).map_err(|fault| in_words(fault, &fields))?;
+    Ok(Value::Object(answer(&looks)))
+}
+
+/// Every measure of one bag by its key.
+pub fn answer(looks: &Looks) -> Map<String, Value> {
     let mut out = Map::new();
     out.insert("germinated".into(), json!(looks.germinated()));
     out.insert("final_percent".into(), number(looks.final_percent()));
     out.insert("maguire_seeds_per_day".into(), number(looks.maguire()));
     out.insert("maguire_percent_per_day".into(), number(looks.maguire_percent()));
     let mut undefined = Map::new();
-    for (name, measure) in measures(&looks) {
+    for (name, measure) in measures(looks) {
         if let Err(why) = measure {
             undefined.insert(name.into(), json!(why.to_string()));
         }
         out.insert(name.into(), measure.map_or(Value::Null, number));
     }
     out.insert("undefined".into(), Value::Object(undefined));
-    Ok(Value::Object(out))
+    out
 }
 
 fn measures(looks: &Looks) -> [(&'static str, Measure); 12] {

@@ -1,0 +1,195 @@
+//! The club's mixed model: partial pooling where there are sources enough to learn from how they
+//! differ, otherwise one fixed effect for each source.
+
+use super::Adjusted;
+use super::bags::BagFile;
+use super::effects::{Column, columns, within_growers};
+use crate::mixed::{Covariance, Design, Fit, Fixed, Logits, Sd, Terms, Trial, expit, fit};
+use crate::special::two_sided_z;
+use crate::table::{Count, Place};
+use std::collections::BTreeMap;
+
+/// Fewer sources than this do not tell how sources differ.
+const FEW: usize = 6;
+/// Up to so many sources each may have a fixed effect where the club's sources seem not to differ.
+const MANY: usize = 60;
+
+/// What was fitted, ready to print.
+pub struct Model {
+    pub fit: &'static str,
+    pub status: &'static str,
+    pub intercept: f64,
+    pub sd: Sd,
+    pub loglik: f64,
+    pub effects: Vec<Effect>,
+}
+
+/// An effect on the logit: estimate and 95 % interval, and the same from within growers only.
+pub struct Effect {
+    pub name: String,
+    pub estimate: Estimate,
+    pub within_growers: Option<Estimate>,
+}
+
+/// A number with its 95 % interval.
+#[derive(Debug, Clone, Copy)]
+pub struct Estimate {
+    pub value: f64,
+    pub low: f64,
+    pub high: f64,
+}
+
+impl Estimate {
+    pub fn new(value: f64, error: f64) -> Self {
+        let half = two_sided_z(0.95) * error;
+        Self { value, low: value - half, high: value + half }
+    }
+}
+
+/// The trials laid out for either model.
+pub struct Ready<'t> {
+    trials: &'t [Count<'t>],
+    columns: Vec<Column>,
+    partial: Design,
+    fixed: Design,
+}
+
+/// The chosen model.
+pub struct Fitted<'d> {
+    pub fit: Fit<'d>,
+    covariance: Option<Covariance>,
+    ready: &'d Ready<'d>,
+    places: BTreeMap<Place<'d>, usize>,
+}
+
+impl<'t> Ready<'t> {
+    /// `None` where no trial is known.
+    pub fn new(trials: &'t [Count<'t>], files: &[BagFile]) -> Option<Self> {
+        if trials.is_empty() {
+            return None;
+        }
+        let columns = columns(trials, files);
+        let partial = design(trials, &with_intercept(&columns, trials.len()));
+        Some(Self { trials, columns, partial, fixed: design(trials, &Fixed::Cells) })
+    }
+
+    /// Fits the model that suits the club.
+    pub fn fit(&self) -> Fitted<'_> {
+        let cells = self.partial.cells.len();
+        let all = Terms { variety: true, cell: true, grower: true, trial: true };
+        let partial = (cells >= FEW).then(|| fit(&self.partial, all));
+        let fit = match partial {
+            Some(partial) if partial.terms.cell || cells > MANY => partial,
+            _ => fit(&self.fixed, Terms { variety: false, cell: false, ..all }),
+        };
+        let covariance = fit.covariance();
+        let places = self.trials.iter().map(|t| t.place);
+        let at: BTreeMap<&str, usize> = fit.design.cells.iter().map(String::as_str).zip(0..).collect();
+        let places = places.map(|place| (place, at[named(place).as_str()])).collect();
+        Fitted { fit, covariance, ready: self, places }
+    }
+}
+
+fn named((kind, variety, source): Place) -> String {
+    format!("{kind}\u{0}{variety}\u{0}{source}")
+}
+
+fn design(trials: &[Count], fixed: &Fixed) -> Design {
+    let variety = |t: &Count| format!("{}\u{0}{}", t.place.0, t.place.1);
+    let names: Vec<(String, String)> = trials.iter().map(|t| (variety(t), named(t.place))).collect();
+    let rows: Vec<Trial> = trials
+        .iter()
+        .zip(&names)
+        .map(|(t, (variety, cell))| Trial { variety, cell, grower: t.grower, x: t.rooted, n: t.seeds })
+        .collect();
+    Design::new(&rows, fixed)
+}
+
+fn with_intercept(columns: &[Column], trials: usize) -> Fixed {
+    let row = |i: usize| std::iter::once(1.0).chain(columns.iter().map(move |c| c.values[i]));
+    Fixed::Columns { width: columns.len() + 1, values: (0..trials).flat_map(row).collect() }
+}
+
+impl<'d> Fitted<'d> {
+    fn is_partial(&self) -> bool {
+        std::ptr::eq(self.fit.design, &raw const self.ready.partial)
+    }
+
+    /// The fixed columns of a trial of average care of one source.
+    fn reference(&self, place: Place, cell: usize) -> Vec<f64> {
+        let mut row = vec![0.0; self.fit.design.width()];
+        if !self.is_partial() {
+            row[cell] = 1.0;
+            return row;
+        }
+        row[0] = 1.0;
+        for (x, column) in row[1..].iter_mut().zip(&self.ready.columns) {
+            *x = f64::from(u8::from(column.name == format!("kind: {}", place.0)));
+        }
+        row
+    }
+
+    /// The logits of some sources; `None` where one is not in the model or nothing is known of how
+    /// sure they are.
+    pub fn logits(&self, places: &[Place<'d>]) -> Option<Logits> {
+        let cell = |place: &Place<'d>| {
+            let cell = *self.places.get(place)?;
+            Some((cell, self.reference(*place, cell)))
+        };
+        let cells: Vec<(usize, Vec<f64>)> = places.iter().map(cell).collect::<Option<_>>()?;
+        Some(self.fit.logits(self.covariance.as_ref()?, &cells))
+    }
+
+    /// The adjusted rate of every source in the model.
+    pub fn adjusted(&self) -> BTreeMap<(String, String, String), Adjusted> {
+        let adjusted = |place: Place<'d>| {
+            let logits = self.logits(&[place])?;
+            let logit = Estimate::new(logits.estimate[0], logits.error(0));
+            let owned = (place.0.to_owned(), place.1.to_owned(), place.2.to_owned());
+            let (rate, low, high) = (expit(logit.value), expit(logit.low), expit(logit.high));
+            Some((owned, Adjusted { rate, low, high }))
+        };
+        self.places.keys().filter_map(|place| adjusted(*place)).collect()
+    }
+
+    /// What the document prints of the model.
+    pub fn model(&self) -> Model {
+        let partial = self.is_partial();
+        Model {
+            fit: if partial { "partial pooling" } else { "fixed cells" },
+            status: if self.covariance.is_some() { "ok" } else { "not_estimable" },
+            intercept: if partial { self.fit.point.beta[0] } else { f64::NAN },
+            sd: self.fit.point.sd,
+            loglik: self.fit.loglik,
+            effects: if partial { self.effects() } else { Vec::new() },
+        }
+    }
+
+    fn effects(&self) -> Vec<Effect> {
+        let within = self.within();
+        let effect = |(i, column): (usize, &Column)| Effect {
+            name: column.name.clone(),
+            estimate: estimate(&self.fit, self.covariance.as_ref(), i + 1),
+            within_growers: within.get(&column.name).copied(),
+        };
+        self.ready.columns.iter().enumerate().map(effect).collect()
+    }
+
+    /// The effects of care from what differs within growers.
+    fn within(&self) -> BTreeMap<String, Estimate> {
+        if !self.ready.columns.iter().any(|c| c.is_care) {
+            return BTreeMap::new();
+        }
+        let split = within_growers(&self.ready.columns, self.ready.trials);
+        let design = design(self.ready.trials, &with_intercept(&split, self.ready.trials.len()));
+        let fit = fit(&design, self.fit.terms);
+        let covariance = fit.covariance();
+        let care = split.iter().enumerate().filter(|(_, c)| c.is_care);
+        care.map(|(i, c)| (c.name.clone(), estimate(&fit, covariance.as_ref(), i + 1))).collect()
+    }
+}
+
+fn estimate(fit: &Fit, covariance: Option<&Covariance>, i: usize) -> Estimate {
+    let error = covariance.map_or(f64::NAN, |c| c.fixed(i, i).sqrt());
+    Estimate::new(fit.point.beta[i], error)
+}

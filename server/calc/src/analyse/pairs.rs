@@ -1,0 +1,87 @@
+//! Two sources of one variety compared: first by the growers who tried both, then by the whole model.
+
+use super::model::{Estimate, Fitted};
+use super::within::within_growers;
+use crate::mixed::{Logits, holm};
+use crate::special::{normal_cdf, normal_sf};
+use crate::table::{Count, Place};
+use std::collections::BTreeMap;
+
+/// One comparison; numbers of sources that no chain of growers links do not exist.
+pub struct Pair {
+    pub kind: String,
+    pub variety: String,
+    pub a: String,
+    pub b: String,
+    pub linked: bool,
+    pub whole: Option<Whole>,
+    pub within_growers: Option<Estimate>,
+}
+
+/// What the whole model says.
+#[derive(Debug, Clone, Copy)]
+pub struct Whole {
+    pub log_odds_ratio: Estimate,
+    pub probability_a_better: f64,
+    /// Holm-adjusted over the linked pairs of the variety.
+    pub p_holm: f64,
+}
+
+/// Every pair of sources of every variety, in alphabetical order.
+pub fn pairs<'d>(
+    fitted: Option<&Fitted<'d>>,
+    trials: &'d [Count<'d>],
+    groups: &BTreeMap<Place<'d>, usize>,
+) -> Vec<Pair> {
+    let places: Vec<Place> = groups.keys().copied().collect();
+    let mut by_place: BTreeMap<Place, &[Count]> = BTreeMap::new();
+    for of_place in trials.chunk_by(|s, t| s.place == t.place) {
+        by_place.insert(of_place[0].place, of_place);
+    }
+    let none: &[Count] = &[];
+    let of = |place: &Place<'d>| by_place.get(place).copied().unwrap_or(none);
+    let mut pairs = Vec::new();
+    for variety in places.chunk_by(|s, t| (s.0, s.1) == (t.0, t.1)) {
+        let from = pairs.len();
+        let known: Vec<Place> = variety.iter().copied().filter(|place| !of(place).is_empty()).collect();
+        let logits = fitted.and_then(|f| f.logits(&known));
+        let at = |place: &Place| known.iter().position(|k| k == place);
+        for (i, a) in variety.iter().enumerate() {
+            for b in &variety[i + 1..] {
+                let linked = groups[a] == groups[b];
+                let whole = || whole(logits.as_ref()?, at(a)?, at(b)?);
+                let within = || within_growers(of(a), of(b), fitted?.fit.point.sd.trial);
+                pairs.push(Pair {
+                    kind: a.0.to_owned(),
+                    variety: a.1.to_owned(),
+                    a: a.2.to_owned(),
+                    b: b.2.to_owned(),
+                    linked,
+                    whole: linked.then(whole).flatten(),
+                    within_growers: linked.then(within).flatten(),
+                });
+            }
+        }
+        adjust(&mut pairs[from..]);
+    }
+    pairs
+}
+
+/// `p_holm` holds the plain p-value until [`adjust`].
+fn whole(logits: &Logits, a: usize, b: usize) -> Option<Whole> {
+    let (value, error) = logits.difference(a, b);
+    let z = value / error;
+    let whole = Whole {
+        log_odds_ratio: Estimate::new(value, error),
+        probability_a_better: normal_cdf(z),
+        p_holm: 2.0 * normal_sf(z.abs()),
+    };
+    z.is_finite().then_some(whole)
+}
+
+fn adjust(pairs: &mut [Pair]) {
+    let p: Vec<f64> = pairs.iter().filter_map(|p| p.whole.map(|w| w.p_holm)).collect();
+    let adjusted = holm(&p);
+    let wholes = pairs.iter_mut().filter_map(|p| p.whole.as_mut());
+    wholes.zip(adjusted).for_each(|(whole, p)| whole.p_holm = p);
+}
