@@ -1,1 +1,38 @@
-//! Hilum.
+//! Hilum: numbered seed lots from packet to labelled tray cell, and the club's germination table.
+//!
+//! One folder for each noun; inside, the same names: `mod.rs` (addresses), `model.rs` (types and rules, no I/O),
+//! `store.rs` (SQL), `pages.rs` (GET), `actions.rs` (POST). See DEVELOPERS.md.
+
+pub mod accounts;
+pub mod app;
+pub mod bags;
+pub mod clock;
+pub mod config;
+pub mod db;
+pub mod error;
+pub mod marks;
+pub mod notebook;
+pub mod rates;
+pub mod routines;
+pub mod stock;
+pub mod transfer;
+pub mod trays;
+pub mod trials;
+pub mod upkeep;
+pub mod web;
+
+/// Every SQL text of the app, for the test that prepares each on both engines.
+pub fn all_sql() -> Vec<&'static str> {
+    let features = [
+        bags::all_sql(),
+        notebook::all_sql(),
+        rates::all_sql(),
+        routines::all_sql(),
+        stock::all_sql(),
+        transfer::all_sql(),
+        trays::all_sql(),
+        trials::all_sql(),
+        upkeep::all_sql(),
+    ];
+    [accounts::store::ALL, marks::ALL, web::once::ALL, web::session::ALL, &features.concat()].concat()
+}

@@ -1,1 +1,15 @@
-//! HTTP tests.
+//! The whole app over HTTP, without sockets: the router is called as a function. SQLite by default;
+//! `TEST_DATABASE_URL=postgres://...` runs the same tests on PostgreSQL.
+
+mod accounts;
+mod bags;
+mod members;
+mod rates;
+mod routines;
+mod sql;
+mod stock;
+mod support;
+mod transfer;
+mod trays;
+mod trials;
+mod upkeep;

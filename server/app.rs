@@ -1,0 +1,68 @@
+//! The application: its state, every feature's routes, and what each request passes through.
+
+use crate::clock::Clock;
+use crate::config::Config;
+use crate::db::Db;
+use crate::db::ids::At;
+use crate::{accounts, bags, rates, routines, stock, transfer, trays, trials, upkeep, web};
+use axum::Router;
+use axum::extract::DefaultBodyLimit;
+use axum::http::StatusCode;
+use std::sync::Arc;
+use std::time::Duration;
+use tokio::sync::Semaphore;
+use tower::ServiceBuilder;
+use tower_http::catch_panic::CatchPanicLayer;
+use tower_http::compression::CompressionLayer;
+use tower_http::timeout::TimeoutLayer;
+use tower_http::trace::TraceLayer;
+
+const BODY_LIMIT: usize = 256 * 1024;
+const REQUEST_LIMIT: Duration = Duration::from_secs(30);
+const HASHES_AT_ONCE: usize = 4;
+
+/// Shared by all handlers; cheap to clone.
+#[derive(Clone)]
+pub struct App {
+    pub db: Db,
+    pub clock: Clock,
+    pub config: Arc<Config>,
+    /// Bounds the memory that password hashing takes.
+    pub hashing: Arc<Semaphore>,
+}
+
+impl App {
+    pub fn new(db: Db, config: Config, clock: Clock) -> Self {
+        Self { db, clock, config: Arc::new(config), hashing: Arc::new(Semaphore::new(HASHES_AT_ONCE)) }
+    }
+
+    /// The present moment.
+    pub fn now(&self) -> At {
+        self.clock.now()
+    }
+
+    /// The router that `main` serves and the tests call.
+    pub fn router(self) -> Router {
+        let layers = ServiceBuilder::new()
+            .layer(TraceLayer::new_for_http())
+            .layer(axum::middleware::from_fn_with_state(self.clone(), web::headers::add))
+            .layer(CompressionLayer::new())
+            .layer(TimeoutLayer::with_status_code(StatusCode::SERVICE_UNAVAILABLE, REQUEST_LIMIT))
+            .layer(CatchPanicLayer::custom(web::page::panicked))
+            .layer(DefaultBodyLimit::max(BODY_LIMIT));
+        Router::new()
+            .merge(accounts::routes())
+            .merge(bags::routes())
+            .merge(rates::routes())
+            .merge(routines::routes())
+            .merge(stock::routes())
+            .merge(transfer::routes())
+            .merge(trays::routes())
+            .merge(trials::routes())
+            .merge(upkeep::routes())
+            .merge(web::static_files::routes())
+            .fallback(web::page::not_found)
+            .layer(layers)
+            .with_state(self)
+    }
+}

@@ -1,0 +1,90 @@
+//! The database: one SQL text, two engines. The only module that may call `sqlx::query*`.
+//!
+//! SQL is a `&'static str` with `$1 ..` placeholders; parameters are the closed set [`Arg`]; rows are any
+//! `#[derive(FromRow)]` struct. Feature code never names an engine.
+
+mod arg;
+mod conn;
+pub mod ids;
+pub mod migrate;
+mod postgres;
+mod sqlite;
+
+pub use arg::Arg;
+pub use conn::{Conn, Row};
+pub use sqlx::FromRow;
+
+use sqlx::{PgPool, SqlitePool};
+use std::path::Path;
+
+/// A pair of pools on one engine: one that may write, one that only reads.
+#[derive(Clone)]
+pub enum Db {
+    Sqlite { writer: SqlitePool, readers: SqlitePool },
+    Postgres { writer: PgPool, readers: PgPool },
+}
+
+impl Db {
+    /// Opens `postgres://...` or `sqlite:PATH` (created where missing) and brings the schema up to date.
+    pub async fn open(url: &str) -> Result<Self, sqlx::Error> {
+        if url.starts_with("postgres:") || url.starts_with("postgresql:") {
+            postgres::open(url).await
+        } else {
+            sqlite::open(Path::new(url.trim_start_matches("sqlite:"))).await
+        }
+    }
+
+    /// A connection that only reads. The engine itself refuses a write on it.
+    pub async fn read(&self) -> Result<Conn, sqlx::Error> {
+        Ok(match self {
+            Self::Sqlite { readers, .. } => Conn::SqliteRead(readers.acquire().await?),
+            Self::Postgres { readers, .. } => Conn::PostgresRead(readers.acquire().await?),
+        })
+    }
+
+    /// A write transaction. Dropping it without [`Conn::commit`] rolls everything back.
+    pub async fn write(&self) -> Result<Conn, sqlx::Error> {
+        Ok(match self {
+            Self::Sqlite { writer, .. } => Conn::SqliteWrite(writer.begin_with("BEGIN IMMEDIATE").await?),
+            Self::Postgres { writer, .. } => Conn::PostgresWrite(writer.begin().await?),
+        })
+    }
+
+    /// The engine's name for people: logs, `check`, the about page.
+    pub fn engine(&self) -> &'static str {
+        match self {
+            Self::Sqlite { .. } => "SQLite",
+            Self::Postgres { .. } => "PostgreSQL",
+        }
+    }
+
+    /// Waits for connections to come home and closes them.
+    pub async fn close(&self) {
+        match self {
+            Self::Sqlite { writer, readers } => {
+                readers.close().await;
+                writer.close().await;
+            }
+            Self::Postgres { writer, readers } => {
+                readers.close().await;
+                writer.close().await;
+            }
+        }
+    }
+}
+
+/// Whether `error` is a broken unique rule (the same on both engines).
+pub fn is_taken(error: &sqlx::Error) -> bool {
+    error.as_database_error().is_some_and(sqlx::error::DatabaseError::is_unique_violation)
+}
+
+/// Whether `error` is a broken CHECK rule.
+pub fn is_refused(error: &sqlx::Error) -> bool {
+    error.as_database_error().is_some_and(sqlx::error::DatabaseError::is_check_violation)
+}
+
+/// Parameters for a query, in the order of `$1 ..`: `args![member, id, day]`.
+#[macro_export]
+macro_rules! args {
+    ($($value:expr),* $(,)?) => { vec![$($crate::db::Arg::from($value)),*] };
+}

@@ -1,0 +1,93 @@
+//! One error type for stores and handlers, and how it looks to people.
+
+use crate::web::page;
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect, Response};
+
+/// What can keep a request from being done.
+#[derive(Debug, thiserror::Error)]
+pub enum AppError {
+    /// No such thing, or not this member's.
+    #[error("not found")]
+    NotFound,
+    /// Signed in, but not allowed.
+    #[error("forbidden: {0}")]
+    Forbidden(&'static str),
+    /// Nobody is signed in; after signing in, go on to this path.
+    #[error("sign in first")]
+    SignIn(String),
+    /// A rule was broken: which field, and what to do, in plain words.
+    #[error("{field}: {message}")]
+    Refused { field: &'static str, message: String },
+    /// Somebody else was faster.
+    #[error("conflict: {0}")]
+    Conflict(String),
+    /// The request itself is not of the form's making.
+    #[error("bad request: {0}")]
+    Bad(&'static str),
+    /// Too many tries.
+    #[error("too many: {0}")]
+    TooMany(&'static str),
+    /// Detail for the log, never for the page.
+    #[error(transparent)]
+    Internal(#[from] anyhow::Error),
+}
+
+impl AppError {
+    /// A broken rule of `field`.
+    pub fn refused(field: &'static str, message: impl Into<String>) -> Self {
+        Self::Refused { field, message: message.into() }
+    }
+
+    fn status(&self) -> StatusCode {
+        match self {
+            Self::NotFound => StatusCode::NOT_FOUND,
+            Self::Forbidden(_) => StatusCode::FORBIDDEN,
+            Self::SignIn(_) => StatusCode::SEE_OTHER,
+            Self::Refused { .. } => StatusCode::UNPROCESSABLE_ENTITY,
+            Self::Conflict(_) => StatusCode::CONFLICT,
+            Self::Bad(_) => StatusCode::BAD_REQUEST,
+            Self::TooMany(_) => StatusCode::TOO_MANY_REQUESTS,
+            Self::Internal(_) => StatusCode::INTERNAL_SERVER_ERROR,
+        }
+    }
+
+    fn words(&self) -> (String, String) {
+        let (title, text) = match self {
+            Self::NotFound => ("Not here", "There is no such page, or it is not yours to open."),
+            Self::Forbidden(why) => ("Not allowed", *why),
+            Self::Refused { message, .. } => return ("That cannot be saved".into(), message.clone()),
+            Self::Conflict(message) => return ("Somebody was faster".into(), message.clone()),
+            Self::Bad(why) => ("That did not come through", *why),
+            Self::TooMany(why) => ("Too many tries", *why),
+            Self::SignIn(_) | Self::Internal(_) => (
+                "Something went wrong",
+                "Nothing was saved. Go back and try again; what you typed is still there.",
+            ),
+        };
+        (title.to_owned(), text.to_owned())
+    }
+}
+
+impl From<sqlx::Error> for AppError {
+    fn from(error: sqlx::Error) -> Self {
+        Self::Internal(error.into())
+    }
+}
+
+impl IntoResponse for AppError {
+    fn into_response(self) -> Response {
+        match &self {
+            Self::SignIn(next) => return Redirect::to(&crate::accounts::sign_in_path(next)).into_response(),
+            Self::Internal(cause) => tracing::error!(cause = format!("{cause:#}"), "request failed"),
+            _ => {}
+        }
+        let (title, text) = self.words();
+        page::error(self.status(), &title, &text)
+    }
+}
+
+/// Turns a broken unique rule into a broken rule of `field`; other errors stay what they are.
+pub fn taken<T>(result: Result<T, sqlx::Error>, field: &'static str, message: &str) -> Result<T, AppError> {
+    result.map_err(|e| if crate::db::is_taken(&e) { AppError::refused(field, message) } else { e.into() })
+}

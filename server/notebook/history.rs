@@ -1,0 +1,136 @@
+//! The entries about one thing, newest first, with what was voided and why.
+
+use crate::args;
+use crate::db::ids::{At, BagId, PacketId, TrialId};
+use crate::db::{Conn, FromRow};
+use crate::error::AppError;
+
+macro_rules! history {
+    ($column:literal) => {
+        concat!(
+            "SELECT e.id, e.what, e.at, e.recorded_at, e.note, m.name AS by_name, b.mark AS bag,
+              COALESCE(g.sort, s.sort, c.ending, bs.sort, be.sort, x.sort, o.sort, te.sort, '') AS sort,
+              COALESCE(g.seeds, s.seeds, bs.seeds, x.seeds, o.seeds) AS seeds,
+              l.rooted, COALESCE(l.abnormal, c.abnormal) AS abnormal, COALESCE(l.dead, c.dead) AS dead,
+              c.fresh, c.hard, c.not_examined, c.lost, f.sank, f.floated, f.floaters, d.position, d.skipped, d.percent,
+              be.place, be.warmth_c, o.why, v.why AS void_why, vm.name AS void_by
+            FROM entries e
+            JOIN members m ON m.id = e.by_member
+            LEFT JOIN bags b ON b.id = e.bag_id
+            LEFT JOIN ledger g ON g.entry_id = e.id
+            LEFT JOIN trial_seeds s ON s.entry_id = e.id
+            LEFT JOIN float_tallies f ON f.entry_id = e.id
+            LEFT JOIN steps_done d ON d.entry_id = e.id
+            LEFT JOIN trial_events te ON te.entry_id = e.id
+            LEFT JOIN looks l ON l.entry_id = e.id
+            LEFT JOIN closings c ON c.entry_id = e.id
+            LEFT JOIN bag_seeds bs ON bs.entry_id = e.id
+            LEFT JOIN bag_events be ON be.entry_id = e.id
+            LEFT JOIN rooted_ends x ON x.entry_id = e.id
+            LEFT JOIN outcomes o ON o.entry_id = e.id
+            LEFT JOIN voids v ON v.entry_id = e.id
+            LEFT JOIN members vm ON vm.id = v.by_member
+            WHERE e.",
+            $column,
+            " = $1 ORDER BY e.at DESC, e.id DESC LIMIT 500"
+        )
+    };
+}
+
+const OF_PACKET: &str = history!("packet_id");
+const OF_TRIAL: &str = history!("trial_id");
+const OF_BAG: &str = history!("bag_id");
+
+pub(super) const ALL: &[&str] = &[OF_PACKET, OF_TRIAL, OF_BAG];
+
+/// One entry as people read it.
+#[derive(Debug, Clone, FromRow)]
+pub struct Entry {
+    pub id: String,
+    pub what: String,
+    pub at: At,
+    pub recorded_at: At,
+    pub note: String,
+    pub by_name: String,
+    pub bag: Option<String>,
+    pub sort: String,
+    pub seeds: Option<i64>,
+    pub rooted: Option<i64>,
+    pub abnormal: Option<i64>,
+    pub dead: Option<i64>,
+    pub fresh: Option<i64>,
+    pub hard: Option<i64>,
+    pub not_examined: Option<i64>,
+    pub lost: Option<i64>,
+    pub sank: Option<i64>,
+    pub floated: Option<i64>,
+    pub floaters: Option<String>,
+    pub position: Option<i64>,
+    pub skipped: Option<bool>,
+    pub percent: Option<f64>,
+    pub place: Option<String>,
+    pub warmth_c: Option<f64>,
+    pub why: Option<String>,
+    pub void_why: Option<String>,
+    pub void_by: Option<String>,
+}
+
+pub async fn of_packet(conn: &mut Conn, id: &PacketId) -> Result<Vec<Entry>, AppError> {
+    Ok(conn.all(OF_PACKET, args![id]).await?)
+}
+
+pub async fn of_trial(conn: &mut Conn, id: &TrialId) -> Result<Vec<Entry>, AppError> {
+    Ok(conn.all(OF_TRIAL, args![id]).await?)
+}
+
+pub async fn of_bag(conn: &mut Conn, id: &BagId) -> Result<Vec<Entry>, AppError> {
+    Ok(conn.all(OF_BAG, args![id]).await?)
+}
+
+impl Entry {
+    /// The entry in words: "look: 2 rooted, 1 dead", "taken: 10 seeds".
+    pub fn words(&self) -> String {
+        match self.what.as_str() {
+            "look" => format!("look: {}", self.found()),
+            "closing" => format!("closed ({}): {}", self.sort, self.found()),
+            "float tally" => {
+                format!("float tally: {} sank, {} floated", self.sank.unwrap_or(0), self.floated.unwrap_or(0))
+            }
+            "step" if self.skipped == Some(true) => format!("step {} skipped", self.position.unwrap_or(0)),
+            "step" => format!("step {} done", self.position.unwrap_or(0)),
+            "bag event" => self.event(),
+            _ => self.sorted(),
+        }
+    }
+
+    fn found(&self) -> String {
+        let parts = [
+            (self.rooted, "rooted"),
+            (self.abnormal, "abnormal"),
+            (self.dead, "dead"),
+            (self.fresh, "fresh"),
+            (self.hard, "hard"),
+            (self.not_examined, "not examined"),
+            (self.lost, "lost"),
+        ];
+        let said: Vec<String> = parts
+            .iter()
+            .filter_map(|(n, word)| n.filter(|n| *n > 0).map(|n| format!("{n} {word}")))
+            .collect();
+        if said.is_empty() { "nothing new".to_owned() } else { said.join(", ") }
+    }
+
+    fn event(&self) -> String {
+        let place =
+            self.place.as_deref().filter(|p| !p.is_empty()).map(|p| format!(" to {p}")).unwrap_or_default();
+        let warmth = self.warmth_c.map(|c| format!(" at {c} °C")).unwrap_or_default();
+        format!("{}{place}{warmth}", self.sort)
+    }
+
+    fn sorted(&self) -> String {
+        let seeds = self.seeds.map(|n| format!(": {}", crate::web::words::seeds(n))).unwrap_or_default();
+        let why =
+            self.why.as_deref().filter(|w| !w.is_empty()).map(|w| format!(" ({w})")).unwrap_or_default();
+        format!("{}{seeds}{why}", self.sort)
+    }
+}

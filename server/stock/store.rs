@@ -1,0 +1,29 @@
+//! What is stored of the stock. Find-or-make functions are safe when two people add the same name at once.
+
+mod kinds;
+mod lots;
+mod merges;
+mod packets;
+mod sources;
+mod varieties;
+
+pub use kinds::{Kind, find_kind, insert_kind, kind, kinds, make_kind};
+pub use lots::find_or_make_lot;
+pub use merges::{Merge, about, merge, merges_of, unmerge};
+pub use packets::{
+    Row, Trial, add_packet, any_packet, change, children, give, insert_packet, packet, packets, trials_of,
+};
+pub use sources::{Source, find_or_make_source, saved_by, source, sources};
+pub use varieties::{Variety, find_or_make_variety, note_species, varieties, variety};
+
+use crate::db::FromRow;
+
+/// Every SQL text of the stock.
+pub fn all_sql() -> Vec<&'static str> {
+    [kinds::ALL, lots::ALL, merges::ALL, packets::ALL, sources::ALL, varieties::ALL].concat()
+}
+
+#[derive(FromRow)]
+struct Id {
+    id: String,
+}

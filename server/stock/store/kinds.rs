@@ -1,0 +1,59 @@
+use super::Id;
+use crate::args;
+use crate::db::ids::{At, KindId};
+use crate::db::{Conn, FromRow};
+use crate::error::AppError;
+use crate::stock::published::kind_key;
+
+const INSERT: &str = "INSERT INTO kinds (id, name, name_key, built_in, made_at) VALUES ($1, $2, $3, $4, $5)
+    ON CONFLICT DO NOTHING";
+const BY_KEY: &str = "SELECT id FROM kinds WHERE name_key = $1";
+const EVERY: &str = "SELECT k.id, k.name, k.name_key, k.built_in,
+      (SELECT COUNT(*) FROM varieties v WHERE v.kind_id = k.id) AS varieties
+    FROM kinds k ORDER BY k.name_key";
+const ONE: &str = "SELECT k.id, k.name, k.name_key, k.built_in,
+      (SELECT COUNT(*) FROM varieties v WHERE v.kind_id = k.id) AS varieties
+    FROM kinds k WHERE k.id = $1";
+
+pub(super) const ALL: &[&str] = &[INSERT, BY_KEY, EVERY, ONE];
+
+/// A kind, and how many varieties of it the club has.
+#[derive(Debug, Clone, FromRow)]
+pub struct Kind {
+    pub id: KindId,
+    pub name: String,
+    pub name_key: String,
+    pub built_in: bool,
+    pub varieties: i64,
+}
+
+/// Adds a kind unless one of that name is there. The id of a built-in kind is its name.
+pub async fn insert_kind(conn: &mut Conn, name: &str, built_in: bool, now: At) -> Result<(), AppError> {
+    let key = kind_key(name);
+    let id = if built_in { KindId(key.replace(' ', "-")) } else { KindId::new() };
+    conn.run(INSERT, args![&id, name, key, built_in, now]).await?;
+    Ok(())
+}
+
+/// The kind of that name, or of another usual name of it.
+pub async fn find_kind(conn: &mut Conn, name: &str) -> Result<Option<KindId>, AppError> {
+    let row: Option<Id> = conn.maybe(BY_KEY, args![kind_key(name)]).await?;
+    Ok(row.map(|r| KindId(r.id)))
+}
+
+/// The kind of that name, made where it is missing. `name` must hold a letter or digit.
+pub async fn make_kind(conn: &mut Conn, name: &str, now: At) -> Result<KindId, AppError> {
+    if kind_key(name).is_empty() {
+        return Err(AppError::refused("kind", "Please give the kind a name with letters in it."));
+    }
+    insert_kind(conn, name, false, now).await?;
+    find_kind(conn, name).await?.ok_or_else(|| AppError::Internal(anyhow::anyhow!("a kind went missing")))
+}
+
+pub async fn kinds(conn: &mut Conn) -> Result<Vec<Kind>, AppError> {
+    Ok(conn.all(EVERY, args![]).await?)
+}
+
+pub async fn kind(conn: &mut Conn, id: &KindId) -> Result<Kind, AppError> {
+    conn.maybe(ONE, args![id]).await?.ok_or(AppError::NotFound)
+}

@@ -1,0 +1,12 @@
+//! Lists that come in and go out as files.
+
+use crate::app::App;
+use axum::Router;
+
+pub fn routes() -> Router<App> {
+    Router::new()
+}
+
+pub fn all_sql() -> Vec<&'static str> {
+    Vec::new()
+}

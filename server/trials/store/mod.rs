@@ -1,0 +1,14 @@
+//! Trials in the database. The acting member (in the act, or given) stands in the WHERE.
+
+mod read;
+mod start;
+mod write;
+
+pub use read::{Bag, Done, Listed, bags, companions, done, due, past, running, soaking_alike, trial};
+pub use start::{shortages, start};
+pub use write::{event, leave, put_on_paper, step_done, tally};
+
+/// Every SQL text of the trials.
+pub fn all_sql() -> Vec<&'static str> {
+    [read::ALL, start::ALL, write::ALL].concat()
+}

@@ -1,0 +1,237 @@
+use crate::args;
+use crate::db::ids::{At, BagId, PacketId, TrialId};
+use crate::db::{Conn, FromRow};
+use crate::error::AppError;
+use crate::marks;
+use crate::notebook::{About, Act, bag, packet, trial};
+use crate::trials::model::{Paper, StepDone, Tally, floats_tell};
+use crate::web::words;
+
+const LOCK: &str = "UPDATE trials SET version = version + 1 WHERE id = $1 AND owner_id = $2 AND NOT voided
+    RETURNING packet_id, version_id, soaking, step, step_at, sank";
+const PACKET_OF: &str = "SELECT p.id, p.mark, p.state FROM trials t JOIN packets p ON p.id = t.packet_id
+    WHERE t.id = $1 AND t.owner_id = $2";
+const STEPS: &str = "SELECT COUNT(*) AS n FROM routine_steps WHERE version_id = $1";
+const SOLUTION: &str = "SELECT COUNT(*) AS n FROM solutions WHERE id = $1 AND made_by = $2";
+const BAG: &str =
+    "INSERT INTO bags (id, trial_id, owner_id, mark_key, mark, floaters, on_paper_at, place, weekly,
+      in_doubt, voided, seeds, rooted, abnormal, dead, fresh, hard, not_examined, lost, sown_unrooted, moved_out,
+      moved_in, on_paper, ended, ending, version)
+    VALUES ($1, $2, $3, $4, $5, $6, $7, '', FALSE, FALSE, FALSE, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, '', 1)";
+
+pub(super) const ALL: &[&str] = &[LOCK, PACKET_OF, STEPS, SOLUTION, BAG];
+
+#[derive(FromRow)]
+struct Locked {
+    packet_id: PacketId,
+    version_id: String,
+    soaking: i64,
+    step: i64,
+    step_at: At,
+    sank: Option<i64>,
+}
+
+#[derive(FromRow)]
+struct Packet {
+    id: PacketId,
+    mark: String,
+    state: String,
+}
+
+#[derive(FromRow)]
+struct Number {
+    n: i64,
+}
+
+async fn lock(conn: &mut Conn, act: &Act<'_>, id: &TrialId) -> Result<Locked, AppError> {
+    conn.maybe(LOCK, args![id, act.member]).await?.ok_or(AppError::NotFound)
+}
+
+async fn packet_of(conn: &mut Conn, act: &Act<'_>, id: &TrialId) -> Result<Packet, AppError> {
+    conn.maybe(PACKET_OF, args![id, act.member]).await?.ok_or(AppError::NotFound)
+}
+
+/// The running step was done (or skipped) at the act's moment. Late is recorded as late.
+/// Refused in fields `step` (not the running one), `at` (before the step began), `solution`.
+pub async fn step_done(
+    conn: &mut Conn,
+    act: &Act<'_>,
+    id: &TrialId,
+    done: &StepDone,
+) -> Result<(), AppError> {
+    let t = lock(conn, act, id).await?;
+    let steps: Number = conn.one(STEPS, args![t.version_id]).await?;
+    if done.position != t.step || done.position > steps.n || t.soaking == 0 {
+        return Err(AppError::refused(
+            "step",
+            "That step is not running any more. See how the trial stands.",
+        ));
+    }
+    if act.at < t.step_at {
+        return Err(AppError::refused("at", "The step before it, or the start of the trial, was later."));
+    }
+    if let Some(solution) = &done.solution {
+        let own: Number = conn.one(SOLUTION, args![solution, act.member]).await?;
+        if own.n == 0 {
+            return Err(AppError::refused("solution", "Please choose one of your solutions."));
+        }
+    }
+    let step = trial::Step {
+        position: done.position,
+        skipped: done.skipped,
+        began: done.minutes.map_or(t.step_at, |m| act.at.plus_minutes(-m)),
+        percent: done.percent,
+        solution: done.solution.as_ref(),
+        note: &done.note,
+    };
+    let about = About { packet: Some(&t.packet_id), trial: Some(id), ..About::default() };
+    trial::add_step(conn, act, about, step).await?;
+    trial::keep(conn, id).await?;
+    Ok(())
+}
+
+/// The float check at the end of the soak; floaters thrown out leave the trial.
+/// Refused in fields `floaters`, `recount` (the numbers are not those of the book) and `entry`.
+pub async fn tally(conn: &mut Conn, act: &Act<'_>, id: &TrialId, tally: &Tally) -> Result<(), AppError> {
+    let state = packet_of(conn, act, id).await?.state;
+    let t = lock(conn, act, id).await?;
+    if !floats_tell(&state) {
+        return Err(AppError::refused(
+            "sank",
+            format!("Seed that is {state} sinks or floats for other reasons."),
+        ));
+    }
+    if t.sank.is_some() {
+        return Err(AppError::refused(
+            "sank",
+            "The float tally was made. Void it in the history to make another.",
+        ));
+    }
+    if tally.floated > 0 && tally.floaters.is_empty() {
+        return Err(AppError::refused("floaters", "Please say what became of the floaters."));
+    }
+    let off = tally.sank + tally.floated - t.soaking;
+    if off != 0 && !tally.recount {
+        return Err(AppError::refused("recount", differs(t.soaking, tally.sank + tally.floated)));
+    }
+    let about = About { packet: Some(&t.packet_id), trial: Some(id), ..About::default() };
+    if off != 0 {
+        trial::add_seeds(conn, act, about, "recount", off).await?;
+    }
+    let floaters = if tally.floated == 0 { "" } else { &tally.floaters };
+    trial::add_tally(conn, act, about, tally.sank, tally.floated, floaters).await?;
+    if floaters == "thrown out" {
+        trial::add_seeds(conn, act, about, "thrown out", tally.floated).await?;
+    }
+    trial::keep(conn, id).await?;
+    Ok(())
+}
+
+fn differs(book: i64, found: i64) -> String {
+    format!(
+        "By the book {} soaking, and this makes {found}. Tick that you counted right, or change the numbers.",
+        if book == 1 { "1 seed is".to_owned() } else { format!("{} are", words::seeds(book)) }
+    )
+}
+
+/// Puts seeds on damp paper at the act's moment, each bag an act of its own under the same save key.
+/// More than are soaking is refused in field `recount`, unless `recount` says that so many there were.
+pub async fn put_on_paper(
+    conn: &mut Conn,
+    act: &Act<'_>,
+    id: &TrialId,
+    papers: &[Paper],
+    recount: bool,
+) -> Result<Vec<BagId>, AppError> {
+    let packet = packet_of(conn, act, id).await?;
+    let t = lock(conn, act, id).await?;
+    let all: i64 = papers.iter().map(|p| p.seeds).sum();
+    if all > t.soaking && !recount {
+        return Err(AppError::refused("recount", differs(t.soaking, all)));
+    }
+    if all > t.soaking {
+        let about = About { packet: Some(&packet.id), trial: Some(id), ..About::default() };
+        let found = Act::new(act.member, act.save_key, act.at, act.now);
+        trial::add_seeds(conn, &found, about, "recount", all - t.soaking).await?;
+    }
+    let mut made = Vec::new();
+    for paper in papers {
+        made.push(one_bag(conn, act, id, &packet, paper).await?);
+    }
+    trial::keep(conn, id).await?;
+    for bag in &made {
+        bag::keep(conn, bag).await?;
+    }
+    Ok(made)
+}
+
+async fn one_bag(
+    conn: &mut Conn,
+    act: &Act<'_>,
+    id: &TrialId,
+    packet: &Packet,
+    paper: &Paper,
+) -> Result<BagId, AppError> {
+    let new = BagId::new();
+    let mark = marks::next_bag(conn, &packet.mark, &new.0, act.now).await?;
+    let row = args![&new, id, act.member, &mark.key, &mark.shown, paper.floaters, act.at];
+    conn.run(BAG, row).await?;
+    let act = Act::new(act.member, act.save_key, act.at, act.now);
+    let about = About { packet: Some(&packet.id), trial: Some(id), bag: Some(&new), ..About::default() };
+    trial::add_seeds(conn, &act, about, "to paper", paper.seeds).await?;
+    bag::add_seeds(conn, &act, about, "on paper", paper.seeds, None).await?;
+    if !paper.place.is_empty() || paper.warmth_c.is_some() {
+        let event = bag::Event {
+            sort: "moved",
+            place: &paper.place,
+            warmth: paper.warmth_c,
+            ..bag::Event::default()
+        };
+        bag::add_event(conn, &act, about, event).await?;
+    }
+    if paper.rooted > 0 {
+        let look = bag::Look { rooted: paper.rooted, ..bag::Look::default() };
+        bag::add_look(conn, &act, about, look, "rooted during the soak").await?;
+    }
+    Ok(new)
+}
+
+/// Seeds that leave the soak without paper: `sort` is `lost`, `returned`, `sown` or `spoiled`. Returned seeds
+/// go back into the packet. More than are soaking is refused in field `seeds`.
+pub async fn leave(
+    conn: &mut Conn,
+    act: &Act<'_>,
+    id: &TrialId,
+    sort: &str,
+    seeds: i64,
+) -> Result<(), AppError> {
+    let from = packet_of(conn, act, id).await?.id;
+    packet::lock(conn, &from).await?;
+    let t = lock(conn, act, id).await?;
+    if seeds > t.soaking {
+        return Err(AppError::refused("seeds", format!("At most {}: so many are soaking.", t.soaking)));
+    }
+    let about = About { packet: Some(&from), trial: Some(id), ..About::default() };
+    trial::add_seeds(conn, act, about, sort, seeds).await?;
+    if sort == "returned" {
+        let line = packet::Line { sort: "returned", seeds, other: None, note: "" };
+        packet::add(conn, act, about, line).await?;
+    }
+    trial::keep(conn, id).await?;
+    Ok(())
+}
+
+/// Something that happened to a trial: `sort` is `treated again` or `note`.
+pub async fn event(
+    conn: &mut Conn,
+    act: &Act<'_>,
+    id: &TrialId,
+    sort: &str,
+    note: &str,
+) -> Result<(), AppError> {
+    let t = lock(conn, act, id).await?;
+    let about = About { packet: Some(&t.packet_id), trial: Some(id), ..About::default() };
+    trial::add_event(conn, act, about, sort, note).await?;
+    trial::keep(conn, id).await?;
+    Ok(())
+}

@@ -1,0 +1,48 @@
+//! The invented club: `seed-demo/*.csv` through the same code that forms and imports use.
+
+mod files;
+mod load;
+mod plants;
+
+pub(crate) use load::ALL;
+
+use crate::app::App;
+use crate::config::Config;
+use crate::db::Db;
+use std::net::{SocketAddr, TcpListener};
+
+/// The one password of all invented members.
+pub const PASSWORD: &str = "a growing club of our own";
+
+/// An app with the invented club in a folder of its own, which is gone when the returned guard is dropped.
+pub async fn app(mut config: Config) -> anyhow::Result<(App, tempfile::TempDir)> {
+    let folder = tempfile::Builder::new().prefix("hilum-demo-").tempdir()?;
+    config.data = folder.path().to_owned();
+    config.database_url = None;
+    config.base_url = None;
+    config.listen = free(config.listen)?;
+    let db = Db::open(&config.database()).await?;
+    let clock = config.clock();
+    let app = App::new(db, config, clock);
+    load::club(&app).await?;
+    Ok((app, folder))
+}
+
+/// `wanted` on this machine's own address, or another port where that one is taken.
+fn free(wanted: SocketAddr) -> anyhow::Result<SocketAddr> {
+    let local = |port| SocketAddr::from(([127, 0, 0, 1], port));
+    let bound = TcpListener::bind(local(wanted.port())).or_else(|_| TcpListener::bind(local(0)))?;
+    Ok(bound.local_addr()?)
+}
+
+/// What to say on the terminal.
+pub fn greeting(app: &App) -> String {
+    let names: Vec<String> = files::members().iter().map(|m| format!("{} ({})", m.sign_in, m.role)).collect();
+    format!(
+        "The invented club is at {}\nIts data lives in {} until you stop it with Ctrl-C.\n\
+         Sign in as {}.\nThe password of each: {PASSWORD}",
+        app.config.base(),
+        app.config.data.display(),
+        names.join(", ")
+    )
+}

@@ -1,0 +1,12 @@
+//! What the host runs: check, demo.
+
+use crate::app::App;
+use axum::Router;
+
+pub fn routes() -> Router<App> {
+    Router::new()
+}
+
+pub fn all_sql() -> Vec<&'static str> {
+    Vec::new()
+}

@@ -1,0 +1,168 @@
+use super::Form;
+use crate::db::ids::At;
+use chrono::{NaiveDate, NaiveDateTime, TimeZone};
+use std::ops::RangeInclusive;
+
+/// Reading typed values. Each reader notes what is wrong on the form and gives a harmless value back;
+/// ask [`Form::failed`] once after reading all.
+impl Form {
+    /// Text of at most `longest` characters, without spaces around it; may be empty.
+    pub fn text(&mut self, name: &str, longest: usize) -> String {
+        let value = self.value(name).trim().to_owned();
+        if value.chars().count() > longest {
+            self.refuse(name, format!("At most {longest} characters, please."));
+        }
+        if value.chars().any(|c| c.is_control() && c != '\n' && c != '\r' && c != '\t') {
+            self.refuse(name, "There are characters in it that cannot be printed.");
+        }
+        value
+    }
+
+    /// Text that must not be empty.
+    pub fn must_text(&mut self, name: &str, longest: usize) -> String {
+        let value = self.text(name, longest);
+        if value.is_empty() {
+            self.refuse(name, "Please fill this in.");
+        }
+        value
+    }
+
+    /// A whole number in `range`, or `None` where the field is empty.
+    pub fn whole(&mut self, name: &str, range: RangeInclusive<i64>) -> Option<i64> {
+        let typed = self.value(name).trim().to_owned();
+        if typed.is_empty() {
+            return None;
+        }
+        match typed.parse::<i64>() {
+            Ok(n) if range.contains(&n) => Some(n),
+            Ok(_) => {
+                self.refuse(
+                    name,
+                    format!("A whole number from {} to {}, please.", range.start(), range.end()),
+                );
+                None
+            }
+            Err(_) => {
+                self.refuse(name, "A whole number, please, such as 10.");
+                None
+            }
+        }
+    }
+
+    /// A whole number that must be there.
+    pub fn must_whole(&mut self, name: &str, range: RangeInclusive<i64>) -> i64 {
+        let low = *range.start();
+        if self.value(name).trim().is_empty() {
+            self.refuse(name, "Please give a number.");
+        }
+        self.whole(name, range).unwrap_or(low)
+    }
+
+    /// A number in `range`, with a point or a comma, or `None` where the field is empty.
+    pub fn decimal(&mut self, name: &str, range: RangeInclusive<f64>) -> Option<f64> {
+        let typed = self.value(name).trim().replace(',', ".");
+        if typed.is_empty() {
+            return None;
+        }
+        match typed.parse::<f64>() {
+            Ok(x) if x.is_finite() && range.contains(&x) => Some(x),
+            Ok(_) => {
+                self.refuse(name, format!("A number from {} to {}, please.", range.start(), range.end()));
+                None
+            }
+            Err(_) => {
+                self.refuse(name, "A number, please, such as 2.5.");
+                None
+            }
+        }
+    }
+
+    /// A calendar day, or `None` where the field is empty.
+    pub fn day(&mut self, name: &str) -> Option<NaiveDate> {
+        let typed = self.value(name).trim().to_owned();
+        if typed.is_empty() {
+            return None;
+        }
+        let day = NaiveDate::parse_from_str(&typed, "%Y-%m-%d").ok();
+        if day.is_none() {
+            self.refuse(name, "A date, please, such as 2026-02-28.");
+        }
+        day
+    }
+
+    /// A moment typed on a clock in `zone`; `now` where the field is empty. Never later than `now`.
+    pub fn moment(&mut self, name: &str, zone: chrono_tz::Tz, now: At) -> At {
+        let typed = self.value(name).trim().to_owned();
+        if typed.is_empty() {
+            return now;
+        }
+        let formats = ["%Y-%m-%dT%H:%M:%S", "%Y-%m-%dT%H:%M", "%Y-%m-%d %H:%M"];
+        let naive = formats.iter().find_map(|f| NaiveDateTime::parse_from_str(&typed, f).ok());
+        let at = naive.and_then(|n| zone.from_local_datetime(&n).earliest()).map(|t| At(t.timestamp()));
+        match at {
+            None => {
+                self.refuse(name, "A date and time, please, such as 2026-02-28 07:30.");
+                now
+            }
+            // a form drawn in this minute shows the minute, not the second
+            Some(at) if at.0 / 60 == now.0 / 60 => now,
+            Some(at) if at > now => {
+                self.refuse(name, "That is in the future. Give the moment it happened.");
+                now
+            }
+            Some(at) => at,
+        }
+    }
+
+    /// One of `choices`; refused where something else came.
+    pub fn one_of(&mut self, name: &str, choices: &[&'static str]) -> &'static str {
+        let typed = self.value(name).to_owned();
+        match choices.iter().find(|c| **c == typed) {
+            Some(choice) => choice,
+            None => {
+                self.refuse(name, "Please choose one.");
+                choices.first().copied().unwrap_or_default()
+            }
+        }
+    }
+
+    /// Whether the box `name` is ticked.
+    pub fn ticked(&self, name: &str) -> bool {
+        !self.value(name).is_empty()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn form(value: &str) -> Form {
+        Form::new().with("x", value)
+    }
+
+    #[test]
+    fn numbers_keep_to_their_range() {
+        assert_eq!(form(" 12 ").whole("x", 0..=20), Some(12));
+        for bad in ["-1", "21", "1.5", "ten", "99999999999999999999"] {
+            let mut f = form(bad);
+            assert_eq!(f.whole("x", 0..=20), None);
+            assert!(f.failed(), "{bad}");
+        }
+        assert_eq!(form("2,5").decimal("x", 0.0..=3.0), Some(2.5));
+        for bad in ["NaN", "inf", "1e400", "3.1"] {
+            let mut f = form(bad);
+            assert_eq!(f.decimal("x", 0.0..=3.0), None);
+            assert!(f.failed(), "{bad}");
+        }
+    }
+
+    #[test]
+    fn moments_are_local_and_never_in_the_future() {
+        let zone = chrono_tz::Europe::Berlin;
+        let noon = At(1_772_449_200); // 2026-03-02 12:00 in Berlin
+        assert_eq!(form("2026-03-02T11:00").moment("x", zone, noon), noon.plus_minutes(-60));
+        let mut late = form("2026-03-02T12:01");
+        late.moment("x", zone, noon);
+        assert!(late.failed());
+    }
+}

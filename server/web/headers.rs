@@ -1,0 +1,35 @@
+use crate::app::App;
+use crate::web::said;
+use axum::extract::{Request, State};
+use axum::http::header::{
+    CACHE_CONTROL, HeaderName, HeaderValue, REFERRER_POLICY, SET_COOKIE, STRICT_TRANSPORT_SECURITY,
+};
+use axum::http::header::{CONTENT_SECURITY_POLICY, X_CONTENT_TYPE_OPTIONS};
+use axum::middleware::Next;
+use axum::response::Response;
+
+const POLICY: &str = "default-src 'self'; img-src 'self' data:; object-src 'none'; base-uri 'none'; \
+                      form-action 'self'; frame-ancestors 'none'";
+
+/// Security headers on every answer; pages are not cached, static files say so themselves.
+pub async fn add(State(app): State<App>, request: Request, next: Next) -> Response {
+    let had_said = said::came_along(request.headers());
+    let mut response = next.run(request).await;
+    let shown = response.status().is_success() || response.status().is_client_error();
+    let headers = response.headers_mut();
+    if had_said && shown {
+        headers.append(SET_COOKIE, said::forget(&app));
+    }
+    let mut set = |name: HeaderName, value: &'static str| {
+        headers.entry(name).or_insert(HeaderValue::from_static(value));
+    };
+    set(CONTENT_SECURITY_POLICY, POLICY);
+    set(X_CONTENT_TYPE_OPTIONS, "nosniff");
+    set(REFERRER_POLICY, "same-origin");
+    set(HeaderName::from_static("cross-origin-opener-policy"), "same-origin");
+    set(CACHE_CONTROL, "no-store");
+    if app.config.secure() {
+        set(STRICT_TRANSPORT_SECURITY, "max-age=31536000");
+    }
+    response
+}

@@ -1,0 +1,71 @@
+//! What the last save said, carried over one redirect in a short-lived cookie.
+
+use crate::app::App;
+use crate::web::session;
+use axum::extract::FromRequestParts;
+use axum::http::header::SET_COOKIE;
+use axum::http::request::Parts;
+use axum::http::{HeaderMap, HeaderValue};
+use axum::response::{IntoResponse, Redirect, Response};
+use data_encoding::BASE64URL_NOPAD;
+use serde::{Deserialize, Serialize};
+use std::convert::Infallible;
+
+const COOKIE: &str = "hilum-said";
+const SECONDS: i64 = 20;
+
+/// A message, the save it can undo, and the next useful thing.
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
+pub struct Said {
+    pub text: String,
+    /// Key of the save that the 10 second undo takes back.
+    pub undo: Option<String>,
+    /// Address and words of the next useful thing.
+    pub next: Option<(String, String)>,
+}
+
+impl Said {
+    pub fn new(text: impl Into<String>) -> Self {
+        Self { text: text.into(), ..Self::default() }
+    }
+
+    pub fn undo(mut self, key: &str) -> Self {
+        self.undo = Some(key.to_owned());
+        self
+    }
+
+    pub fn next(mut self, address: impl Into<String>, words: impl Into<String>) -> Self {
+        self.next = Some((address.into(), words.into()));
+        self
+    }
+
+    /// 303 to `location`, where the message will be shown.
+    pub fn go(&self, app: &App, location: &str) -> Response {
+        let json = serde_json::to_vec(self).unwrap_or_default();
+        let cookie = session::bake(app, COOKIE, &BASE64URL_NOPAD.encode(&json), SECONDS);
+        ([(SET_COOKIE, cookie)], Redirect::to(location)).into_response()
+    }
+}
+
+/// Whether a message came along.
+pub fn came_along(headers: &HeaderMap) -> bool {
+    session::cookie(headers, COOKIE).is_some()
+}
+
+/// The `Set-Cookie` value that ends the message once it was shown.
+pub fn forget(app: &App) -> HeaderValue {
+    HeaderValue::from_str(&session::bake(app, COOKIE, "", 0)).expect("a cookie of ours is a header value")
+}
+
+/// The message that came along, once.
+pub struct LastSaid(pub Option<Said>);
+
+impl FromRequestParts<App> for LastSaid {
+    type Rejection = Infallible;
+
+    async fn from_request_parts(parts: &mut Parts, _: &App) -> Result<Self, Infallible> {
+        let raw = session::cookie(&parts.headers, COOKIE).filter(|v| !v.is_empty());
+        let bytes = raw.and_then(|v| BASE64URL_NOPAD.decode(v.as_bytes()).ok());
+        Ok(Self(bytes.and_then(|b| serde_json::from_slice(&b).ok())))
+    }
+}

@@ -1,0 +1,79 @@
+//! How moments, days and numbers are said on pages.
+
+use crate::db::ids::At;
+use chrono::NaiveDate;
+use chrono_tz::Tz;
+
+/// `18:42`.
+pub fn clock(at: At, zone: Tz) -> String {
+    at.local(zone).format("%H:%M").to_string()
+}
+
+/// `Mon 2 Mar`, with the year where it is not this one.
+pub fn day(day: NaiveDate, today: NaiveDate) -> String {
+    use chrono::Datelike;
+    let format = if day.year() == today.year() { "%a %-d %b" } else { "%-d %b %Y" };
+    day.format(format).to_string()
+}
+
+/// `today 18:42`, `yesterday 18:42`, `Mon 2 Mar 18:42`.
+pub fn moment(at: At, now: At, zone: Tz) -> String {
+    let (then, today) = (at.day(zone), now.day(zone));
+    let word = match (today - then).num_days() {
+        0 => "today".to_owned(),
+        1 => "yesterday".to_owned(),
+        -1 => "tomorrow".to_owned(),
+        _ => day(then, today),
+    };
+    format!("{word} {}", clock(at, zone))
+}
+
+/// What an `<input type="datetime-local">` holds.
+pub fn input_moment(at: At, zone: Tz) -> String {
+    at.local(zone).format("%Y-%m-%dT%H:%M").to_string()
+}
+
+/// `35 min`, `2 h 05 min`, `3 days`.
+pub fn span(minutes: i64) -> String {
+    match minutes {
+        ..60 => format!("{minutes} min"),
+        60..2880 => format!("{} h {:02} min", minutes / 60, minutes % 60),
+        _ => format!("{} days", minutes / 1440),
+    }
+}
+
+/// `in 12 min`, `12 min ago`, `now`.
+pub fn from_now(at: At, now: At) -> String {
+    let minutes = (at.0 - now.0).div_euclid(60);
+    match minutes {
+        0 => "now".to_owned(),
+        1.. => format!("in {}", span(minutes)),
+        _ => format!("{} ago", span(-minutes)),
+    }
+}
+
+/// `1 seed`, `2 seeds`.
+pub fn seeds(n: i64) -> String {
+    counted(n, "seed", "seeds")
+}
+
+/// A number with its noun.
+pub fn counted(n: i64, one: &str, many: &str) -> String {
+    format!("{n} {}", if n == 1 { one } else { many })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn moments_are_said_as_people_say_them() {
+        let zone = chrono_tz::Europe::Berlin;
+        let now = At(1_772_449_200); // Mon 2026-03-02 12:00 in Berlin
+        assert_eq!(moment(now, now, zone), "today 12:00");
+        assert_eq!(moment(now.plus_days(-1), now, zone), "yesterday 12:00");
+        assert_eq!(moment(now.plus_days(-9), now, zone), "Sat 21 Feb 12:00");
+        assert_eq!(from_now(now.plus_minutes(12), now), "in 12 min");
+        assert_eq!(from_now(now.plus_minutes(-125), now), "2 h 05 min ago");
+    }
+}

@@ -1,0 +1,173 @@
+use super::{answers, axe, free_port};
+use serde_json::json;
+use std::path::PathBuf;
+use std::process::{Child, Command, Stdio};
+use tempfile::TempDir;
+use thirtyfour::prelude::*;
+
+/// A browser the size of a small phone, with a profile of its own.
+pub struct Phone {
+    pub driver: WebDriver,
+    base: String,
+    chromedriver: Child,
+    _profile: TempDir,
+}
+
+impl Phone {
+    pub async fn open(base: &str) -> Self {
+        let port = free_port();
+        let chromedriver =
+            Command::new("chromedriver").arg(format!("--port={port}")).stdout(Stdio::null()).spawn().unwrap();
+        answers(port).await;
+        let profile = TempDir::new().unwrap();
+        let mut caps = DesiredCapabilities::chrome();
+        let flags = "--headless --no-sandbox --disable-gpu --disable-quic --no-first-run \
+            --disable-background-networking --disable-component-update --disable-sync --disable-dev-shm-usage";
+        for flag in flags.split_whitespace() {
+            caps.add_arg(flag).unwrap();
+        }
+        caps.add_arg(&format!("--user-data-dir={}", profile.path().display())).unwrap();
+        let driver = WebDriver::new(format!("http://127.0.0.1:{port}"), caps).await.unwrap();
+        let phone = Self { driver, base: base.to_owned(), chromedriver, _profile: profile };
+        phone.size(360, 740).await;
+        phone
+    }
+
+    /// Sets the size of the page in CSS pixels.
+    pub async fn size(&self, width: u32, height: u32) {
+        let metrics =
+            json!({ "width": width, "height": height, "deviceScaleFactor": 2, "mobile": width < 600 });
+        self.cdp("Emulation.setDeviceMetricsOverride", metrics).await;
+    }
+
+    /// Light or dark.
+    pub async fn scheme(&self, scheme: &str) {
+        let features = json!({ "features": [{ "name": "prefers-color-scheme", "value": scheme }] });
+        self.cdp("Emulation.setEmulatedMedia", features).await;
+    }
+
+    async fn cdp(&self, command: &str, params: serde_json::Value) -> serde_json::Value {
+        self.driver.cdp().send_raw(command, params).await.unwrap()
+    }
+
+    pub async fn goto(&self, path: &str) {
+        let url = if path.starts_with("http") { path.to_owned() } else { format!("{}{path}", self.base) };
+        self.driver.goto(url).await.unwrap();
+    }
+
+    /// The element, waited for.
+    pub async fn find(&self, css: &str) -> WebElement {
+        let found = self.driver.query(By::Css(css)).first().await;
+        match found {
+            Ok(element) => element,
+            Err(_) => panic!("no {css} on {}: {}", self.path().await, self.text().await),
+        }
+    }
+
+    /// Empties a field and types into it.
+    pub async fn fill(&self, css: &str, text: &str) {
+        let field = self.find(css).await;
+        field.clear().await.unwrap();
+        field.send_keys(text).await.unwrap();
+    }
+
+    /// Taps the element and waits until its page is gone where `leaves`.
+    pub async fn tap(&self, css: &str) {
+        let element = self.find(css).await;
+        element.scroll_into_view().await.unwrap();
+        element.click().await.unwrap();
+    }
+
+    /// Taps the first button or link that reads `words`.
+    pub async fn tap_words(&self, words: &str) {
+        let xpath = format!(
+            "//*[self::a or self::button or self::summary or self::label][contains(normalize-space(.), \"{words}\")]"
+        );
+        let found = self.driver.query(By::XPath(&xpath)).first().await;
+        let Ok(element) = found else {
+            panic!("no '{words}' on {}: {}", self.path().await, self.text().await)
+        };
+        element.scroll_into_view().await.unwrap();
+        element.click().await.unwrap();
+    }
+
+    /// Waits until the page says `words`.
+    pub async fn says(&self, words: &str) {
+        for _ in 0..100 {
+            if self.text().await.contains(words) {
+                return;
+            }
+            tokio::time::sleep(std::time::Duration::from_millis(50)).await;
+        }
+        panic!("'{words}' is not on {}: {}", self.path().await, self.text().await);
+    }
+
+    pub async fn text(&self) -> String {
+        match self.driver.find(By::Tag("body")).await {
+            Ok(body) => body.text().await.unwrap_or_default(),
+            Err(_) => String::new(),
+        }
+    }
+
+    pub async fn path(&self) -> String {
+        self.driver.current_url().await.map(|u| u.path().to_owned()).unwrap_or_default()
+    }
+
+    /// Keeps a picture of the page, phone and desktop, light and dark; fails where axe finds something.
+    pub async fn look(&self, name: &str) {
+        for (size, width, height) in [("phone", 360, 740), ("desktop", 1280, 800)] {
+            self.size(width, height).await;
+            for scheme in ["light", "dark"] {
+                self.scheme(scheme).await;
+                self.picture(&format!("{name}-{size}-{scheme}")).await;
+            }
+            let found = axe::violations(&self.driver).await;
+            assert!(found.is_empty(), "{name} ({size}): {}", found.join("\n"));
+            let overflow =
+                "return document.documentElement.scrollWidth - document.documentElement.clientWidth";
+            let wide = self.driver.execute(overflow, vec![]).await.unwrap().json().as_i64().unwrap_or(0);
+            assert!(wide <= 0, "{name} ({size}) is {wide} px too wide");
+        }
+        self.scheme("light").await;
+        self.size(360, 740).await;
+    }
+
+    async fn picture(&self, name: &str) {
+        let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("../screenshots");
+        std::fs::create_dir_all(&folder).unwrap();
+        let shot = self.cdp("Page.captureScreenshot", json!({ "captureBeyondViewport": true })).await;
+        let png = data_encoding::BASE64.decode(shot["data"].as_str().unwrap().as_bytes()).unwrap();
+        std::fs::write(folder.join(format!("{name}.png")), png).unwrap();
+    }
+
+    /// Prints the page as PDF with the page's own paper size.
+    pub async fn print(&self, name: &str) -> PathBuf {
+        let pdf =
+            self.cdp("Page.printToPDF", json!({ "preferCSSPageSize": true, "printBackground": false })).await;
+        let bytes = data_encoding::BASE64.decode(pdf["data"].as_str().unwrap().as_bytes()).unwrap();
+        let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("../screenshots");
+        std::fs::create_dir_all(&folder).unwrap();
+        let path = folder.join(format!("{name}.pdf"));
+        std::fs::write(&path, bytes).unwrap();
+        path
+    }
+
+    /// How many pages a PDF has.
+    pub fn pages(pdf: &std::path::Path) -> usize {
+        let out = Command::new("pdfinfo").arg(pdf).output().unwrap();
+        let text = String::from_utf8_lossy(&out.stdout).into_owned();
+        let line = text.lines().find_map(|l| l.strip_prefix("Pages:")).expect("pdfinfo counts pages");
+        line.trim().parse().unwrap()
+    }
+
+    pub async fn close(self) {
+        let _ = self.driver.clone().quit().await;
+    }
+}
+
+impl Drop for Phone {
+    fn drop(&mut self) {
+        let _ = self.chromedriver.kill();
+        let _ = self.chromedriver.wait();
+    }
+}

@@ -1,0 +1,25 @@
+mod axe;
+mod chrome;
+#[path = "../../http/support/database.rs"]
+mod database;
+mod program;
+
+pub use chrome::Phone;
+pub use program::Program;
+
+use std::net::TcpListener;
+use std::time::{Duration, Instant};
+
+/// A port that is free now.
+fn free_port() -> u16 {
+    TcpListener::bind("127.0.0.1:0").unwrap().local_addr().unwrap().port()
+}
+
+/// Waits until something answers on `port`.
+async fn answers(port: u16) {
+    let until = Instant::now() + Duration::from_secs(30);
+    while tokio::net::TcpStream::connect(("127.0.0.1", port)).await.is_err() {
+        assert!(Instant::now() < until, "nothing answers on port {port}");
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
+}

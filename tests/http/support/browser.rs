@@ -1,0 +1,102 @@
+use super::Page;
+use axum::Router;
+use axum::body::Body;
+use axum::http::header::{CONTENT_TYPE, COOKIE, HOST, LOCATION, ORIGIN, SET_COOKIE};
+use axum::http::{Request, Response};
+use hilum::db::ids::MemberId;
+use http_body_util::BodyExt;
+use std::collections::BTreeMap;
+use std::sync::Mutex;
+use tower::ServiceExt;
+
+/// Keeps cookies, follows redirects, submits the forms it finds.
+pub struct Browser {
+    router: Router,
+    cookies: Mutex<BTreeMap<String, String>>,
+    id: Option<MemberId>,
+}
+
+impl Browser {
+    pub fn new(router: Router, session: Option<String>, id: Option<MemberId>) -> Self {
+        let cookies = session.into_iter().map(|token| ("hilum".to_owned(), token)).collect();
+        Self { router, cookies: Mutex::new(cookies), id }
+    }
+
+    /// The member who is signed in here.
+    pub fn id(&self) -> &MemberId {
+        self.id.as_ref().expect("nobody is signed in")
+    }
+
+    pub async fn get(&self, path: &str) -> Page {
+        let request = Request::get(path).header(HOST, "club.test").body(Body::empty()).unwrap();
+        self.follow(request, path).await
+    }
+
+    /// Fills and submits the form on `page` whose action is `action` ("" for a form without one).
+    pub async fn submit(&self, page: &Page, action: &str, fields: &[(&str, &str)]) -> Page {
+        let form = page.form(action);
+        let target = if form.action.is_empty() { page.path.clone() } else { form.action.clone() };
+        let pairs = form.filled(fields);
+        if form.method == "get" {
+            let query = serde_html_form::to_string(&pairs).unwrap();
+            return self.get(&format!("{target}?{query}")).await;
+        }
+        self.post_pairs(&target, &pairs).await
+    }
+
+    /// Posts exactly these fields, whatever any page shows.
+    pub async fn post(&self, path: &str, fields: &[(&str, &str)]) -> Page {
+        let pairs: Vec<(String, String)> = fields.iter().map(|(n, v)| ((*n).into(), (*v).into())).collect();
+        self.post_pairs(path, &pairs).await
+    }
+
+    async fn post_pairs(&self, path: &str, pairs: &[(String, String)]) -> Page {
+        let body = serde_html_form::to_string(pairs).unwrap();
+        let request = Request::post(path)
+            .header(HOST, "club.test")
+            .header(ORIGIN, "http://club.test")
+            .header(CONTENT_TYPE, "application/x-www-form-urlencoded")
+            .body(Body::from(body))
+            .unwrap();
+        self.follow(request, path).await
+    }
+
+    /// Sends a request as it is, with this browser's cookies; does not follow redirects.
+    pub async fn raw(&self, mut request: Request<Body>) -> Response<Body> {
+        let cookies =
+            self.cookies.lock().unwrap().iter().map(|(k, v)| format!("{k}={v}")).collect::<Vec<_>>();
+        if !cookies.is_empty() {
+            request.headers_mut().insert(COOKIE, cookies.join("; ").parse().unwrap());
+        }
+        let response = self.router.clone().oneshot(request).await.unwrap();
+        for cookie in response.headers().get_all(SET_COOKIE) {
+            self.keep(cookie.to_str().unwrap());
+        }
+        response
+    }
+
+    async fn follow(&self, request: Request<Body>, path: &str) -> Page {
+        let mut response = self.raw(request).await;
+        let mut path = path.to_owned();
+        for _ in 0..5 {
+            let Some(to) = response.headers().get(LOCATION) else { break };
+            path = to.to_str().unwrap().to_owned();
+            let next = Request::get(&path).header(HOST, "club.test").body(Body::empty()).unwrap();
+            response = self.raw(next).await;
+        }
+        let (parts, body) = response.into_parts();
+        let bytes = body.collect().await.unwrap().to_bytes();
+        Page::new(path, parts.status, parts.headers, String::from_utf8_lossy(&bytes).into_owned())
+    }
+
+    fn keep(&self, cookie: &str) {
+        let (name, rest) = cookie.split_once('=').unwrap();
+        let value = rest.split(';').next().unwrap_or_default();
+        let mut cookies = self.cookies.lock().unwrap();
+        if rest.contains("Max-Age=0") {
+            cookies.remove(name);
+        } else {
+            cookies.insert(name.to_owned(), value.to_owned());
+        }
+    }
+}

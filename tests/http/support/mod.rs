@@ -1,0 +1,84 @@
+mod browser;
+mod database;
+mod diary;
+
+mod page;
+
+pub use browser::Browser;
+pub use page::Page;
+
+use axum::Router;
+use hilum::accounts::{model::NewMember, store};
+use hilum::app::App;
+use hilum::clock::Clock;
+use hilum::config::Config;
+use hilum::db::ids::At;
+use hilum::web::session;
+use std::path::PathBuf;
+
+/// 2026-03-02 08:00 UTC, a Monday.
+pub const START: At = At(1_772_438_400);
+
+/// A club of its own for each test: a fresh database, a clock that stands still.
+pub struct Club {
+    pub app: App,
+    router: Router,
+    _database: database::Database,
+}
+
+impl Club {
+    pub async fn new() -> Self {
+        let database = database::Database::fresh().await;
+        let config = Config {
+            data: PathBuf::from("."),
+            database_url: Some(database.url.clone()),
+            listen: "127.0.0.1:8420".parse().unwrap(),
+            base_url: None,
+            clock_file: None,
+        };
+        let app = App::new(database.db.clone(), config, Clock::fixed(START));
+        let mut conn = app.db.write().await.unwrap();
+        store::make_club(&mut conn, "Test Club", "Europe/Berlin", START).await.unwrap();
+        conn.commit().await.unwrap();
+        Self { router: app.clone().router(), app, _database: database }
+    }
+
+    /// A signed-in grower with these letters.
+    pub async fn grower(&self, name: &str, letters: &str) -> Browser {
+        self.member(name, letters, "grower").await
+    }
+
+    /// A signed-in organiser with these letters.
+    pub async fn organiser(&self, name: &str, letters: &str) -> Browser {
+        self.member(name, letters, "organiser").await
+    }
+
+    async fn member(&self, name: &str, letters: &str, role: &str) -> Browser {
+        let new = NewMember {
+            name: name.into(),
+            sign_in: name.to_lowercase(),
+            letters: letters.into(),
+            password: String::new(),
+            role: role.into(),
+        };
+        let mut conn = self.app.db.write().await.unwrap();
+        let id = store::add(&mut conn, &new, "no password", self.app.now()).await.unwrap();
+        let token = session::open(&mut conn, &id, self.app.now()).await.unwrap();
+        conn.commit().await.unwrap();
+        Browser::new(self.router.clone(), Some(token), Some(id))
+    }
+
+    /// Somebody who is not signed in.
+    pub fn stranger(&self) -> Browser {
+        Browser::new(self.router.clone(), None, None)
+    }
+
+    /// Lets time pass.
+    pub fn pass_minutes(&self, minutes: i64) {
+        self.app.clock.set(self.app.now().plus_minutes(minutes));
+    }
+
+    pub fn pass_days(&self, days: i64) {
+        self.app.clock.set(self.app.now().plus_days(days));
+    }
+}
