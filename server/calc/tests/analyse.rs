@@ -3,12 +3,14 @@
 
 #[path = "support/dice.rs"]
 mod dice;
+mod support;
 
 use dice::Dice;
 use hilum_calc::analyse::{Options, run};
 use hilum_calc::table::{At, Of};
 use serde_json::Value;
 use std::fmt::Write;
+use support::{FILES, oracle};
 
 const HEADER: &str = "kind,variety,source,grower,trial,bag,seeds,hours,rooted,abnormal,dead";
 
@@ -95,6 +97,12 @@ fn text_that_a_spreadsheet_would_run_is_guarded_and_read_back() {
     assert_eq!(back["table"][0]["source"], "=1+1");
 }
 
+/// A standard normal deviate (Box and Muller 1958).
+fn normal(dice: &mut Dice) -> f64 {
+    let (u, v) = (1.0 - dice.unit(), dice.unit());
+    (-2.0 * u.ln()).sqrt() * (std::f64::consts::TAU * v).cos()
+}
+
 struct Made {
     varieties: usize,
     sources: usize,
@@ -105,12 +113,12 @@ struct Made {
 
 /// A made club: growers and sources differ by `spread` on the logit scale.
 fn club(dice: &mut Dice, made: &Made) -> Vec<String> {
-    let draw = |n: usize, dice: &mut Dice| (0..n).map(|_| made.spread * dice.normal()).collect::<Vec<_>>();
+    let draw = |n: usize, dice: &mut Dice| (0..n).map(|_| made.spread * normal(dice)).collect::<Vec<_>>();
     let (growers, cells) = (draw(made.growers, dice), draw(made.varieties * made.sources, dice));
     let mut lines = Vec::new();
     for trial in 0..made.trials {
         let (g, c) = (dice.below(made.growers), dice.below(cells.len()));
-        let logit = 0.8 + growers[g] + cells[c] + 0.4 * dice.normal();
+        let logit = 0.8 + growers[g] + cells[c] + 0.4 * normal(dice);
         let p = 1.0 / (1.0 + (-logit).exp());
         for bag in 0..=dice.below(2) {
             let seeds = 10 + dice.below(20);
@@ -146,6 +154,7 @@ fn order_of_lines_never_matters() {
         let options = Options { of, at, as_of: None };
         let first = run(&file(&lines), options).unwrap().json().to_string();
         assert!(!first.contains("NaN"));
+        assert_eq!(first, run(&file(&lines), options).unwrap().json_text());
         dice.shuffle(&mut lines);
         assert_eq!(first, run(&file(&lines), options).unwrap().json().to_string());
     }
@@ -171,6 +180,27 @@ fn the_model_finds_what_the_club_was_made_with() {
     for row in document["table"].as_array().unwrap() {
         let [low, rate, high] = ["low", "rate", "high"].map(|key| row["adjusted"][key].as_f64().unwrap());
         assert!(0.0 < low && low < rate && rate < high && high < 1.0);
+    }
+}
+
+/// The reference clubs of `club` (R 4.2.2, lme4 1.1-31 glmer, see the oracle file) written as counts.
+#[test]
+fn the_model_of_a_file_is_the_reference_model() {
+    let (_, name) = FILES.iter().find(|(method, _)| *method == "club").unwrap();
+    for case in oracle(name)["cases"].as_array().unwrap() {
+        let text = |row: &Value, key: &str| row[key].as_str().unwrap().to_owned();
+        let line = |row: &Value| {
+            let [v, s, g, t] = ["variety", "source", "grower", "trial"].map(|key| text(row, key));
+            format!("pepper,{v},{s},{g},{t},a,{},336,{},0,0", row["n"], row["x"])
+        };
+        let lines: Vec<String> = case["input"]["rows"].as_array().unwrap().iter().map(line).collect();
+        let document = run(&file(&lines), Options::default()).unwrap().json();
+        assert_eq!(document["model"]["fit"], "partial pooling");
+        for key in ["intercept", "loglik", "sd_variety", "sd_cell", "sd_grower", "sd_trial"] {
+            let number = |v: &Value| v[key].as_f64().unwrap();
+            let (got, want) = (number(&document["model"]), number(&case["expected"]));
+            assert!((got - want).abs() < 1e-3 * want.abs().max(1.0), "{key}: {got} {want}");
+        }
     }
 }
 

@@ -71,17 +71,17 @@ struct Linked {
 pub fn run(csv_text: &str, options: Options) -> Result<Analysis, Vec<Fault>> {
     let files = bags::read(csv_text)?;
     let bags: Vec<_> = files.iter().map(bags::BagFile::bag).collect();
-    let choice = |of| Choice { of, at: options.at, as_of: options.as_of, standard_day: &final_count_day };
-    let rows = Reading::new(&bags, &choice(options.of)).rows();
-    let on_paper = Reading::new(&bags, &choice(Of::Paper));
-    let (groups, trials) = (on_paper.groups(), on_paper.trials());
+    let choice =
+        Choice { of: options.of, at: options.at, as_of: options.as_of, standard_day: &final_count_day };
+    let reading = Reading::new(&bags, &choice);
+    let (rows, groups, trials) = (reading.rows(), reading.groups(), reading.trials());
     let ready = model::Ready::new(&trials, &files);
     let fitted = ready.as_ref().map(model::Ready::fit);
     let adjusted = fitted.as_ref().map(model::Fitted::adjusted).unwrap_or_default();
     let pairs = pairs::pairs(fitted.as_ref(), &trials, &groups);
     let model = fitted.as_ref().map(model::Fitted::model);
     let linked = linked(&groups);
-    drop((bags, fitted));
+    drop((reading, bags, fitted));
     Ok(Analysis { bags: files, rows, adjusted, model, pairs, linked })
 }
 
@@ -106,6 +106,12 @@ impl Analysis {
     #[must_use]
     pub fn json(&self) -> Value {
         document::document(self)
+    }
+
+    /// The same document as text; for large clubs, whose document would fill the memory.
+    #[must_use]
+    pub fn json_text(&self) -> String {
+        document::text(self)
     }
 
     /// The club table as CSV (RFC 4180, with a header).

@@ -12,7 +12,7 @@ mod state;
 pub use groups::{Place, groups};
 pub use reading::{Count, Reading};
 use spread::{Cell, Spread, Tally};
-use state::{Horizon, share_at, tally};
+use state::{Horizon, Share, tally};
 use std::collections::BTreeMap;
 
 const HOURS: f64 = 24.0;
@@ -191,10 +191,10 @@ fn enters(bag: &Bag, horizon: &Horizon, options: &Options) -> bool {
     }
 }
 
-fn cell<'a>(bags: &[&Bag<'a>], horizon: &Horizon, options: &Options) -> Cell<'a> {
-    let curve = share_at(bags, horizon);
-    let tallies: Vec<Tally> = bags.iter().map(|bag| tally(bag, horizon, options.of, &curve)).collect();
-    Cell { tallies, median_days: state::median_days(bags) }
+fn cell<'a>(bags: &[&Bag<'a>], horizon: &Horizon, of: Of) -> Cell<'a> {
+    let share = Share::of(bags, horizon);
+    let tallies: Vec<Tally> = bags.iter().map(|bag| tally(bag, horizon, of, &share)).collect();
+    Cell { tallies, median_days: share.median_days() }
 }
 
 fn counts(bags: &[&Bag], horizon: &Horizon) -> Row {

@@ -2,6 +2,7 @@ use super::spread::{Cell, Spread};
 use super::state::Horizon;
 use super::{Bag, Options, Place, Row, cell, counts, enters, groups, horizons, rate, sorted};
 use std::collections::BTreeMap;
+use std::thread;
 
 /// The bags that enter, by source, with their part in the rates.
 pub struct Reading<'a> {
@@ -35,13 +36,14 @@ impl<'a> Reading<'a> {
         for (i, bag) in bags.iter().enumerate().filter(|(_, b)| enters(b, &horizons[b.kind], options)) {
             places.entry((bag.kind, bag.variety, bag.source)).or_default().push(i);
         }
-        let read = |(place, members): (Place<'a>, Vec<usize>)| {
+        let places: Vec<(Place, Vec<usize>)> = places.into_iter().collect();
+        let of = options.of;
+        let cells = side_by_side(&places, |(place, members)| {
             let chosen: Vec<&Bag> = members.iter().map(|i| &bags[*i]).collect();
-            let cell = cell(&chosen, &horizons[place.0], options);
-            (place, members, cell)
-        };
-        let cells = places.into_iter().map(read).collect();
-        Self { cells, horizons, bags }
+            cell(&chosen, &horizons[place.0], of)
+        });
+        let cells = places.into_iter().zip(cells).map(|((place, members), cell)| (place, members, cell));
+        Self { cells: cells.collect(), horizons, bags }
     }
 
     fn members(&self, members: &[usize]) -> Vec<&Bag<'a>> {
@@ -70,8 +72,7 @@ impl<'a> Reading<'a> {
     }
 
     /// The trials that enter, sorted by place and trial. Of a bag whose open seeds leave much unknown
-    /// only the known part counts; a bag that the curve does not reach is left out. The options must
-    /// ask for seeds on paper.
+    /// only the known part counts; a bag that the curve does not reach is left out.
     #[must_use]
     pub fn trials(&self) -> Vec<Count<'a>> {
         let mut trials: Vec<Count> = Vec::new();
@@ -89,4 +90,27 @@ impl<'a> Reading<'a> {
         trials.retain(|t| t.seeds > 0.0);
         trials
     }
+}
+
+/// Fewer sources than this are not worth a second thread.
+const FEW: usize = 64;
+const MOST_THREADS: usize = 4;
+
+/// `f` of every item, in their order, on several processors: each curve stands alone.
+fn side_by_side<T: Sync, R: Send>(items: &[T], f: impl Fn(&T) -> R + Sync) -> Vec<R> {
+    let threads = thread::available_parallelism().map_or(1, |n| n.get().min(MOST_THREADS));
+    if threads == 1 || items.len() < FEW {
+        return items.iter().map(f).collect();
+    }
+    thread::scope(|scope| {
+        let f = &f;
+        let every =
+            |first: usize| move || items.iter().skip(first).step_by(threads).map(f).collect::<Vec<R>>();
+        let running: Vec<_> = (0..threads).map(|first| scope.spawn(every(first))).collect();
+        let join = |thread: thread::ScopedJoinHandle<'_, Vec<R>>| {
+            thread.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic))
+        };
+        let mut parts: Vec<_> = running.into_iter().map(|thread| join(thread).into_iter()).collect();
+        (0..items.len()).filter_map(|i| parts[i % threads].next()).collect()
+    })
 }

@@ -7,6 +7,8 @@
 //! has the club's; where no cell has two trials it is 1.
 
 use crate::special::{t_quantile, two_sided_z};
+use std::cell::RefCell;
+use std::collections::BTreeMap;
 
 /// Degrees of freedom that the club's design effect counts in a cell, at most.
 const PRIOR: f64 = 8.0;
@@ -18,8 +20,9 @@ const CONF: f64 = 0.95;
 #[derive(Debug, Clone)]
 pub struct Tally<'a> {
     pub trial: &'a str,
-    /// Seeds of the chosen base.
+    /// Seeds of the chosen base, and seeds on paper.
     pub base: f64,
+    pub seeds: f64,
     /// Seeds seen rooted by the horizon.
     pub seen: u64,
     /// Seeds rooted by the horizon, open ones by the curve; `None` where the curve does not reach.
@@ -76,14 +79,15 @@ impl<'a> Cell<'a> {
         }
     }
 
-    /// Of each bag, the rooted and all seeds less what its open seeds leave unknown; 0 of 0 where the
-    /// curve does not reach.
+    /// Of each bag, the rooted and all seeds on paper, less what its open seeds leave unknown; 0 of 0
+    /// where the curve does not reach.
     pub fn known(&self) -> impl Iterator<Item = (f64, f64)> {
-        let p = self.sums().rate();
+        let seeds: f64 = self.tallies.iter().map(|t| t.seeds).sum();
+        let p = self.sums().rooted.map(|rooted| (rooted / seeds).clamp(0.0, 1.0));
         self.tallies.iter().map(move |t| match (p, t.rooted) {
             (Some(p), Some(rooted)) => {
-                let part = 1.0 - (t.missing(p) / t.base).min(0.95);
-                (rooted * part, t.base * part)
+                let part = 1.0 - (t.missing(p) / t.seeds).min(0.95);
+                (rooted * part, t.seeds * part)
             }
             _ => (0.0, 0.0),
         })
@@ -146,11 +150,12 @@ struct Moments {
 }
 
 /// The club's correlations of seeds in one bag and of seeds in two bags of one trial.
-#[derive(Debug, Clone, Copy)]
 pub struct Spread {
     in_bag: f64,
     in_trial: f64,
     df: f64,
+    /// Student's quantiles by (whole) degrees of freedom: few differ, and each is slow to find.
+    quantiles: RefCell<BTreeMap<u64, f64>>,
 }
 
 /// The 95 % interval of a rate and the design effect behind it.
@@ -174,7 +179,7 @@ impl Spread {
         let ratio = |a: f64, b: f64| if b > 0.0 { (a / b).clamp(0.0, 1.0) } else { 0.0 };
         let in_bag = ratio(all.bags, all.bag_pairs);
         let in_trial = if all.trial_pairs > 0.0 { ratio(all.trials, all.trial_pairs) } else { in_bag };
-        Self { in_bag, in_trial: in_trial.min(in_bag), df: all.df }
+        Self { in_bag, in_trial: in_trial.min(in_bag), df: all.df, quantiles: RefCell::default() }
     }
 
     fn design_effect(&self, cell: &Cell) -> (f64, f64) {
@@ -190,6 +195,15 @@ impl Spread {
         (mixed.max(1.0), df + prior)
     }
 
+    fn quantile(&self, df: f64) -> f64 {
+        if df <= 0.0 {
+            return two_sided_z(CONF);
+        }
+        let df = df.max(LEAST).round();
+        let find = || t_quantile(f64::midpoint(1.0, CONF), df);
+        *self.quantiles.borrow_mut().entry(df as u64).or_insert_with(find)
+    }
+
     /// The score interval of a proportion (Wilson 1927) on seeds / design effect, less what open
     /// seeds leave unknown (Louis 1982), at least 1 seed; widened to the looks that bound the rate.
     pub fn interval(&self, cell: &Cell) -> Interval {
@@ -197,8 +211,7 @@ impl Spread {
         let (design_effect, df) = self.design_effect(cell);
         let p = sums.rate().unwrap_or_else(|| (sums.least + sums.most) / (2.0 * sums.base));
         let n = ((sums.base - missing(cell, p)) / design_effect).max(1.0);
-        let z =
-            if df > 0.0 { t_quantile(f64::midpoint(1.0, CONF), df.max(LEAST)) } else { two_sided_z(CONF) };
+        let z = self.quantile(df);
         let (least, most) = (sums.least / sums.base, sums.most / sums.base);
         let (low, high) = if sums.rooted.is_some() { wilson(p, n, z) } else { (1.0, 0.0) };
         let open = sums.rooted.is_none();

@@ -1,7 +1,6 @@
 use super::spread::Tally;
 use super::{Bag, HOURS, Look, Of};
 use crate::curve::{Curve, Interval};
-use std::collections::BTreeMap;
 
 /// By when seeds must have rooted.
 #[derive(Debug, Clone, Copy)]
@@ -64,73 +63,76 @@ fn nearest<'b>(bag: &'b Bag, day: f64) -> Option<&'b Look> {
     near.min_by(|a, b| (a.hours - day).abs().total_cmp(&(b.hours - day).abs()))
 }
 
-/// The curve of a cell and the share rooted at the horizon; both `None` where every bag was seen.
+/// The curve of a cell, and its share at the horizon: `None` where no look reaches it.
 pub struct Share {
-    curve: Option<Curve>,
-    day: Option<f64>,
-    at_day: Option<f64>,
+    curve: Curve,
+    horizon: f64,
+    rooted: Option<f64>,
 }
 
-/// Fits the curve of a cell, only where some bag needs it. The look within a day of the horizon
-/// counts as a look on the day, so that the curve there agrees with the counts.
-pub fn share_at(bags: &[&Bag], horizon: &Horizon) -> Share {
-    let day = horizon.hours();
-    if bags.iter().all(|bag| shown(bag, horizon).open == 0) {
-        return Share { curve: None, day, at_day: None };
+impl Share {
+    /// Fits the curve of a cell. A look within a day of the standard day is as good as one on it; the
+    /// close is the last look of all.
+    pub fn of(bags: &[&Bag], horizon: &Horizon) -> Self {
+        let curve = Curve::fit(&intervals(bags));
+        let reach = bags.iter().flat_map(|b| b.looks.last()).map(|l| l.hours).fold(0.0, f64::max);
+        let horizon = horizon.hours().unwrap_or(reach);
+        let at = if horizon <= reach + HOURS { horizon.min(reach) } else { horizon };
+        let rooted = curve.at(at).mid;
+        Self { curve, horizon, rooted }
     }
-    let moved = |bag: &Bag, hours: f64| match day {
-        Some(day) if nearest(bag, day).is_some_and(|l| l.hours == hours) => day,
-        _ => hours,
-    };
-    let curve = Curve::fit(&intervals(bags, horizon.close, &moved));
-    let reach = bags.iter().flat_map(|b| b.looks.iter().map(|l| moved(b, l.hours))).fold(0.0, f64::max);
-    let at_day = curve.at(day.unwrap_or(reach)).mid;
-    Share { curve: Some(curve), day: Some(day.unwrap_or(reach)), at_day }
+
+    /// Days until half of the seeds that root have rooted.
+    pub fn median_days(&self) -> Option<f64> {
+        self.curve.median_of_rooting().map(|span| span.mid / HOURS)
+    }
+
+    /// Of a bag's open seeds, the share that the curve has rooted by the horizon, 0 to 1.
+    fn of_open(&self, shown: &Shown) -> Option<f64> {
+        let before = self.curve.at(shown.after).mid?;
+        let part = match shown.upto {
+            None => (self.rooted? - before) / (1.0 - before),
+            Some(upto) => (self.rooted? - before) / (self.curve.at(upto).mid? - before),
+        };
+        let by_time = shown.upto.map_or(0.0, |upto| (self.horizon - shown.after) / (upto - shown.after));
+        Some(if part.is_finite() { part.clamp(0.0, 1.0) } else { by_time })
+    }
 }
 
-/// Days until half of the seeds that root have rooted.
-pub fn median_days(bags: &[&Bag]) -> Option<f64> {
-    Curve::fit(&intervals(bags, false, &|_, hours| hours)).median_of_rooting().map(|span| span.mid / HOURS)
-}
-
-/// Seeds by the span in which they rooted, equal spans merged. Abnormal and dead seeds never root:
-/// they outlast every look of the cell, as do the seeds left in a closed bag where the rate is of
-/// the close.
-fn intervals(bags: &[&Bag], close: bool, moved: &dyn Fn(&Bag, f64) -> f64) -> Vec<Interval> {
-    let mut spans: BTreeMap<(u64, u64), u64> = BTreeMap::new();
+/// Seeds by the span in which they rooted, equal spans merged. What is left in a bag is censored at
+/// its last look; abnormal and dead seeds never root, so they outlast every look of the cell.
+fn intervals(bags: &[&Bag]) -> Vec<Interval> {
+    let mut spans: Vec<(f64, f64, u32)> = Vec::new();
     let mut never = 0;
     let mut end = 0.0_f64;
     for bag in bags {
         let (mut since, mut before) = (0.0_f64, 0.0_f64);
         for look in &bag.looks {
-            let hours = moved(bag, look.hours);
-            if hours > before {
-                (since, before) = (before, hours);
+            if look.hours > before {
+                (since, before) = (before, look.hours);
             }
-            *spans.entry((since.to_bits(), before.to_bits())).or_default() += u64::from(look.rooted);
-            never += u64::from(look.abnormal + look.dead);
+            spans.push((since, before, look.rooted));
+            never += look.abnormal + look.dead;
         }
         end = end.max(before);
-        let rest = u64::from(left(bag));
-        if close && bag.closed {
-            never += rest;
-        } else {
-            *spans.entry((before.to_bits(), f64::INFINITY.to_bits())).or_default() += rest;
-        }
+        spans.push((before, f64::INFINITY, left(bag)));
     }
-    *spans.entry((end.to_bits(), f64::INFINITY.to_bits())).or_default() += never;
-    let interval = |((l, r), count): ((u64, u64), u64)| {
-        let r = Some(f64::from_bits(r)).filter(|r| r.is_finite());
-        Interval { l: f64::from_bits(l), r, count: count as f64 }
+    spans.push((end, f64::INFINITY, never));
+    spans.retain(|span| span.2 > 0);
+    spans.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+    let merged = |same: &[(f64, f64, u32)]| Interval {
+        l: same[0].0,
+        r: Some(same[0].1).filter(|r| r.is_finite()),
+        count: same.iter().map(|span| f64::from(span.2)).sum(),
     };
-    spans.into_iter().filter(|(_, count)| *count > 0).map(interval).collect()
+    spans.chunk_by(|a, b| (a.0, a.1) == (b.0, b.1)).map(merged).collect()
 }
 
 /// One bag's part in the rate: what was seen, what the curve adds, and how sure that is.
 pub fn tally<'a>(bag: &Bag<'a>, horizon: &Horizon, of: Of, share: &Share) -> Tally<'a> {
     let shown = shown(bag, horizon);
     let (seen, open) = (f64::from(shown.seen), f64::from(shown.open));
-    let q = if shown.open == 0 { Some(0.0) } else { passed(&shown, share) };
+    let q = if shown.open == 0 { Some(0.0) } else { share.of_open(&shown) };
     let rooted = q.map(|q| seen + open * q);
     let straddled = shown.upto.is_some();
     let base = match of {
@@ -140,26 +142,15 @@ pub fn tally<'a>(bag: &Bag<'a>, horizon: &Horizon, of: Of, share: &Share) -> Tal
     Tally {
         trial: bag.trial,
         base: f64::from(base),
+        seeds: f64::from(bag.seeds),
         seen: u64::from(shown.seen),
         rooted,
         least: if straddled { seen } else { rooted.unwrap_or(seen) },
         most: if straddled { seen + open } else { rooted.unwrap_or(seen + open) },
         open,
         q: q.unwrap_or(0.5),
-        elapsed: share.day.map_or(1.0, |day| (shown.after / day).clamp(0.0, 1.0)),
+        elapsed: if share.horizon > 0.0 { (shown.after / share.horizon).min(1.0) } else { 0.0 },
         estimated: shown.open > 0 && !horizon.close,
         closed_early: shown.open > 0 && !straddled && bag.closed,
     }
-}
-
-/// Of the open seeds, the share that the curve has rooted by the horizon, 0 to 1.
-fn passed(shown: &Shown, share: &Share) -> Option<f64> {
-    let (curve, day, at_day) = (share.curve.as_ref()?, share.day?, share.at_day);
-    let before = curve.at(shown.after).mid?;
-    let part = match shown.upto {
-        None => (at_day? - before) / (1.0 - before),
-        Some(upto) => (at_day? - before) / (curve.at(upto).mid? - before),
-    };
-    let by_time = shown.upto.map_or(0.0, |upto| (day - shown.after) / (upto - shown.after));
-    Some(if part.is_finite() { part.clamp(0.0, 1.0) } else { by_time })
 }

@@ -24,10 +24,4 @@ impl Dice {
             items.swap(i, self.below(i + 1));
         }
     }
-
-    /// A standard normal deviate (Box and Muller 1958).
-    pub fn normal(&mut self) -> f64 {
-        let (u, v) = (1.0 - self.unit(), self.unit());
-        (-2.0 * u.ln()).sqrt() * (std::f64::consts::TAU * v).cos()
-    }
 }
