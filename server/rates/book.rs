@@ -1,6 +1,7 @@
 //! The club's bags as the statistics take them: who left the rate, what each bag stands for, when it was looked at.
 
-use super::store::{BagRow, LookRow, SpoiledRow};
+use super::reading::Reading;
+use super::store::{BagRow, LookRow};
 use crate::db::ids::At;
 use chrono::{Datelike, NaiveDate};
 use chrono_tz::Tz;
@@ -78,26 +79,31 @@ pub struct Book {
 }
 
 impl Book {
-    /// Puts rows together. `bags` come ordered by trial and time on paper, `looks` by bag and time.
-    pub fn new(bags: Vec<BagRow>, looks: &[LookRow], spoiled: Vec<SpoiledRow>, zone: Tz) -> Self {
-        let mut seen: HashMap<&str, &[LookRow]> = HashMap::new();
-        for of_bag in looks.chunk_by(|a, b| a.bag_id == b.bag_id) {
-            seen.insert(&of_bag[0].bag_id, of_bag);
+    /// Puts what was read together.
+    pub fn new(read: &Reading, zone: Tz) -> Self {
+        let mut bags: Vec<&BagRow> = read.bags.values().collect();
+        bags.sort_by(|a, b| {
+            let key = |r: &BagRow| (r.began_at, r.on_paper_at);
+            (key(a), &a.trial, &a.mark).cmp(&(key(b), &b.trial, &b.mark))
+        });
+        let (growers, trials) = (names(&bags), trial_names(&bags));
+        let mut owing: HashMap<&str, i64> = HashMap::new();
+        for s in &read.spoiled {
+            *owing.entry(&s.trial).or_default() += s.seeds;
         }
-        let mut gone: HashMap<String, i64> = spoiled.into_iter().map(|s| (s.trial, s.seeds)).collect();
-        let growers = names(&bags);
-        let trials = trial_names(&bags);
+        for (trial, thrown_out) in
+            bags.iter().map(|b| (b.trial.as_str(), b.thrown_out)).collect::<HashMap<_, _>>()
+        {
+            *owing.entry(trial).or_default() += thrown_out;
+        }
         let mut out: Vec<Counted> = Vec::with_capacity(bags.len());
-        let mut owing = HashMap::new();
         for row in bags {
-            let looks = seen.get(row.id.as_str()).copied().unwrap_or_default();
-            let owed = owing
-                .entry(row.trial.clone())
-                .or_insert_with(|| row.thrown_out + gone.remove(&row.trial).unwrap_or(0));
+            let looks = read.looks.get(&row.id).map(Vec::as_slice).unwrap_or_default();
             let grower = growers[&row.grower_id].clone();
-            let mut parts = parts(row, looks, &trials, grower, zone);
+            let mut parts = parts(row.clone(), looks, &trials, grower, zone);
             if let Some(first) = parts.iter_mut().find(|p| p.standing == Standing::Counts) {
-                first.soaked = first.soaked.saturating_add(count(std::mem::take(owed)));
+                let owed = owing.remove(row.trial.as_str()).unwrap_or(0);
+                first.soaked = first.soaked.saturating_add(count(owed));
             }
             out.append(&mut parts);
         }
@@ -106,7 +112,7 @@ impl Book {
 }
 
 /// Growers by name; where two share one, with their letters.
-fn names(bags: &[BagRow]) -> BTreeMap<String, String> {
+fn names(bags: &[&BagRow]) -> BTreeMap<String, String> {
     let mut sharing: BTreeMap<&str, BTreeSet<&str>> = BTreeMap::new();
     for b in bags {
         sharing.entry(&b.grower).or_default().insert(&b.grower_id);
@@ -119,7 +125,7 @@ fn names(bags: &[BagRow]) -> BTreeMap<String, String> {
 }
 
 /// Trials by the mark of their packet and their number among its trials.
-fn trial_names(bags: &[BagRow]) -> HashMap<String, String> {
+fn trial_names(bags: &[&BagRow]) -> HashMap<String, String> {
     let mut of_packet: HashMap<&str, usize> = HashMap::new();
     let mut named = HashMap::new();
     for b in bags {

@@ -2,6 +2,7 @@
 
 use super::book::Book;
 use super::choice::Choice;
+use super::reading::Reading;
 use super::rows::ClubTable;
 use super::store::{self, Version};
 use crate::app::App;
@@ -16,7 +17,11 @@ const MOST: usize = 64;
 
 /// Shared by all requests of this process; another process has its own and sees the same versions.
 #[derive(Clone, Default)]
-pub struct Tables(Arc<Mutex<Kept>>);
+pub struct Tables {
+    kept: Arc<Mutex<Kept>>,
+    /// Held while somebody reads the database; the others wait for what comes of it.
+    reading: Arc<tokio::sync::Mutex<Option<Reading>>>,
+}
 
 #[derive(Default)]
 struct Kept {
@@ -28,7 +33,7 @@ struct Kept {
 
 impl Tables {
     fn with<T>(&self, what: impl FnOnce(&mut Kept) -> T) -> T {
-        what(&mut self.0.lock().unwrap_or_else(PoisonError::into_inner))
+        what(&mut self.kept.lock().unwrap_or_else(PoisonError::into_inner))
     }
 
     /// Keeps what was computed, unless a newer version came meanwhile.
@@ -47,6 +52,7 @@ impl Tables {
 
 /// The club's bags as they are now, and the version they were read at.
 pub async fn book(app: &App, zone: Tz) -> Result<(Version, Arc<Book>), AppError> {
+    let mut reading = app.tables.reading.lock().await;
     let mut conn = app.db.read().await?;
     // The version first: what is written between the two reads is newer than it says, and read again.
     let version = store::version(&mut conn).await?;
@@ -54,10 +60,18 @@ pub async fn book(app: &App, zone: Tz) -> Result<(Version, Arc<Book>), AppError>
     if let Some(book) = kept {
         return Ok((version, book));
     }
-    let (bags, looks) = (store::bags(&mut conn).await?, store::looks(&mut conn).await?);
-    let spoiled = store::spoiled(&mut conn).await?;
+    let read = match reading.take() {
+        Some(older) => older.upto(&mut conn, version.clone()).await?,
+        None => Reading::whole(&mut conn, version.clone()).await?,
+    };
     drop(conn);
-    let book = Arc::new(Book::new(bags, &looks, spoiled, zone));
+    let (read, book) = away(move || {
+        let book = Book::new(&read, zone);
+        (read, book)
+    })
+    .await?;
+    let book = Arc::new(book);
+    *reading = Some(read);
     app.tables.with(|k| {
         *k = Kept { version: Some(version.clone()), book: book.clone(), ..Kept::default() };
     });

@@ -6,6 +6,7 @@ mod choice;
 mod counts;
 mod files;
 mod pages;
+mod reading;
 mod rows;
 mod say;
 mod store;

@@ -3,7 +3,8 @@ use crate::db::{Conn, FromRow};
 use crate::error::AppError;
 
 const VERSION: &str = "SELECT
-      (SELECT COUNT(*) FROM entries) AS entries, (SELECT COUNT(*) FROM voids) AS voids,
+      (SELECT COUNT(*) FROM entries) AS entries, (SELECT MAX(id) FROM entries) AS newest,
+      (SELECT COUNT(*) FROM voids) AS voids,
       (SELECT COUNT(*) + COUNT(undone_at) FROM merges) AS merges,
       (SELECT CAST(COALESCE(SUM(version), 0) + COUNT(*) AS BIGINT) FROM varieties) AS varieties,
       (SELECT CAST(COALESCE(SUM(version), 0) + COUNT(*) AS BIGINT) FROM sources) AS sources,
@@ -12,8 +13,10 @@ const VERSION: &str = "SELECT
       (SELECT CAST(COALESCE(SUM(year + CASE WHEN doubtful_cross THEN 10000 ELSE 0 END), 0) + COUNT(*) AS BIGINT)
         FROM lots) AS lots,
       (SELECT time_zone FROM club) AS time_zone";
-const BAGS: &str =
-    "SELECT b.id, b.mark, b.floaters, b.on_paper_at, b.seeds, b.lost, b.moved_in, b.moved_out,
+const SINCE: &str = "SELECT COUNT(*) AS n FROM entries WHERE id > $1 AND id <= $2";
+macro_rules! bags {
+    ($only:literal) => {
+        concat!("SELECT b.id, b.mark, b.floaters, b.on_paper_at, b.seeds, b.lost, b.moved_in, b.moved_out,
       b.sown_unrooted, b.in_doubt, b.closed_at, b.ending, b.warmth_c,
       t.id AS trial, t.began_at, t.thrown_out, t.owner_id AS grower_id, m.name AS grower,
       (SELECT MIN(x.shown) FROM letters x WHERE x.member_id = m.id) AS letters,
@@ -25,28 +28,44 @@ const BAGS: &str =
     JOIN kinds k ON k.id = v.kind_id
     JOIN sources from_whom ON from_whom.id = l.source_id JOIN sources s ON s.id = from_whom.root_id
     JOIN routine_versions n ON n.id = t.version_id JOIN routines r ON r.id = n.routine_id
-    WHERE NOT b.voided AND NOT t.voided
-    ORDER BY t.began_at, t.id, b.on_paper_at, b.mark_key";
+    WHERE NOT b.voided AND NOT t.voided ", $only, " ORDER BY b.id")
+    };
+}
+const BAGS: &str = bags!("");
+const BAGS_SINCE: &str = bags!(
+    "AND t.id IN (SELECT e.trial_id FROM entries e WHERE e.id > $1 AND e.id <= $2 AND e.trial_id IS NOT NULL
+       UNION SELECT o.trial_id FROM entries e JOIN bags o ON o.id = e.bag_id WHERE e.id > $1 AND e.id <= $2)"
+);
 const LOOKS: &str = "SELECT e.bag_id, e.at, d.rooted, d.abnormal, d.dead, d.sown FROM
       (SELECT entry_id, rooted, abnormal, dead, 0 AS sown FROM looks
        UNION ALL SELECT entry_id, 0, abnormal, dead, 0 FROM closings
        UNION ALL SELECT entry_id, 0, 0, 0, seeds FROM bag_seeds WHERE sort = 'sown unrooted') d
     JOIN entries e ON e.id = d.entry_id
-    WHERE e.bag_id IS NOT NULL AND NOT EXISTS (SELECT 1 FROM voids x WHERE x.entry_id = e.id)
+    WHERE e.bag_id IS NOT NULL AND e.id <= $1
+      AND NOT EXISTS (SELECT 1 FROM voids x WHERE x.entry_id = e.id)
     ORDER BY e.bag_id, e.at, e.id";
-const SPOILED: &str = "SELECT e.trial_id AS trial, CAST(SUM(d.seeds) AS BIGINT) AS seeds
-    FROM trial_seeds d JOIN entries e ON e.id = d.entry_id
+const LOOKS_SINCE: &str = "SELECT e.bag_id, e.at, COALESCE(l.rooted, 0) AS rooted,
+      COALESCE(l.abnormal, c.abnormal, 0) AS abnormal, COALESCE(l.dead, c.dead, 0) AS dead, COALESCE(s.seeds, 0) AS sown
+    FROM entries e LEFT JOIN looks l ON l.entry_id = e.id LEFT JOIN closings c ON c.entry_id = e.id
+    LEFT JOIN bag_seeds s ON s.entry_id = e.id AND s.sort = 'sown unrooted'
+    WHERE e.id > $1 AND e.id <= $2 AND e.bag_id IS NOT NULL
+      AND (e.what IN ('look', 'closing') OR s.entry_id IS NOT NULL)
+      AND NOT EXISTS (SELECT 1 FROM voids x WHERE x.entry_id = e.id)
+    ORDER BY e.bag_id, e.at, e.id";
+const SPOILED: &str =
+    "SELECT e.trial_id AS trial, d.seeds FROM trial_seeds d JOIN entries e ON e.id = d.entry_id
     WHERE d.sort = 'spoiled' AND e.trial_id IS NOT NULL
       AND NOT EXISTS (SELECT 1 FROM voids x WHERE x.entry_id = e.id)
-    GROUP BY e.trial_id ORDER BY e.trial_id";
+    ORDER BY d.entry_id";
 
-pub const ALL: &[&str] = &[VERSION, BAGS, LOOKS, SPOILED];
+pub const ALL: &[&str] = &[VERSION, SINCE, BAGS, BAGS_SINCE, LOOKS, LOOKS_SINCE, SPOILED];
 
 /// What the table depends on, as numbers that grow with every change: entries and voids are only ever added,
 /// versions only rise. Two processes on one database see the same.
 #[derive(Debug, Clone, PartialEq, Eq, FromRow)]
 pub struct Version {
     entries: i64,
+    newest: Option<String>,
     voids: i64,
     merges: i64,
     varieties: i64,
@@ -101,7 +120,7 @@ pub struct LookRow {
     pub sown: i64,
 }
 
-/// Seeds of a trial that spoiled in the soak.
+/// Some seeds of a trial that spoiled in the soak.
 #[derive(Debug, Clone, FromRow)]
 pub struct SpoiledRow {
     pub trial: String,
@@ -112,14 +131,54 @@ pub async fn version(conn: &mut Conn) -> Result<Version, AppError> {
     Ok(conn.one(VERSION, args![]).await?)
 }
 
-/// Every bag, ordered by trial and time on paper.
-pub async fn bags(conn: &mut Conn) -> Result<Vec<BagRow>, AppError> {
-    Ok(conn.all(BAGS, args![]).await?)
+/// Entries later than `after` up to and with `upto`, both their ids.
+#[derive(Debug, Clone, Copy)]
+pub struct Span<'a> {
+    after: &'a str,
+    upto: &'a str,
 }
 
-/// Every look of every bag, ordered by bag and time.
-pub async fn looks(conn: &mut Conn) -> Result<Vec<LookRow>, AppError> {
-    Ok(conn.all(LOOKS, args![]).await?)
+#[derive(FromRow)]
+struct Number {
+    n: i64,
+}
+
+impl Version {
+    fn newest(&self) -> &str {
+        self.newest.as_deref().unwrap_or_default()
+    }
+
+    /// The entries that came since `older`, where they are all that changed and their ids all follow. Ids are made
+    /// by each process before it saves, so one may come late; then, or after a void, everything is read again.
+    pub async fn since<'a>(&'a self, conn: &mut Conn, older: &'a Self) -> Result<Option<Span<'a>>, AppError> {
+        let same = Self { entries: self.entries, newest: self.newest.clone(), ..older.clone() };
+        if same != *self {
+            return Ok(None);
+        }
+        let span = Span { after: older.newest(), upto: self.newest() };
+        let new: Number = conn.one(SINCE, args![span.after, span.upto]).await?;
+        Ok((new.n == self.entries - older.entries).then_some(span))
+    }
+}
+
+/// Every bag, or those of trials that the entries of `span` are about.
+pub async fn bags(conn: &mut Conn, span: Option<Span<'_>>) -> Result<Vec<BagRow>, AppError> {
+    Ok(match span {
+        None => conn.all(BAGS, args![]).await?,
+        Some(span) => conn.all(BAGS_SINCE, args![span.after, span.upto]).await?,
+    })
+}
+
+/// Every look known at `version`, or those of `span`; ordered by bag and time.
+pub async fn looks(
+    conn: &mut Conn,
+    version: &Version,
+    span: Option<Span<'_>>,
+) -> Result<Vec<LookRow>, AppError> {
+    Ok(match span {
+        None => conn.all(LOOKS, args![version.newest()]).await?,
+        Some(span) => conn.all(LOOKS_SINCE, args![span.after, span.upto]).await?,
+    })
 }
 
 pub async fn spoiled(conn: &mut Conn) -> Result<Vec<SpoiledRow>, AppError> {

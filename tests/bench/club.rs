@@ -161,10 +161,12 @@ async fn on_paper(
     bag::add_seeds(conn, &act, about, "on paper", 10, None).await.unwrap();
     let moved = bag::Event { sort: "moved", place: "mat", warmth: Some(28.0), ..bag::Event::default() };
     bag::add_event(conn, &act, about, moved).await.unwrap();
-    let days: Vec<i64> = (0..10)
-        .filter(|_| dice.share() < rate)
-        .map(|_| 4 + (dice.share() * dice.share() * 11.0) as i64)
-        .collect();
+    let mut days: Vec<i64> = Vec::new();
+    for _ in 0..10 {
+        if dice.share() < rate {
+            days.push(4 + (dice.share() * dice.share() * 11.0) as i64);
+        }
+    }
     for day in LOOKS.into_iter().filter(|day| !open || *day <= 4) {
         let rooted = days.iter().filter(|d| **d == day).count() as i64;
         let act = Act::new(&from.owner, "bench", at.plus_days(day), at.plus_days(day));

@@ -305,6 +305,48 @@ async fn another_process_on_the_same_database_is_seen_at_once() {
     ann.get("/table").await.says("17 of 20");
 }
 
+/// A look of 3 rooted whose id was made before those already read, and saved after them.
+async fn late_entry(club: &Club, by: &Browser, id: &BagId) {
+    let now = club.app.now();
+    let mut conn = club.app.db.write().await.unwrap();
+    let sql = "INSERT INTO entries (id, act_id, save_key, what, bag_id, by_member, at, recorded_at, note)
+        VALUES ('0', '0', 'late', 'look', $1, $2, $3, $3, '')";
+    conn.run(sql, args![id, by.id(), now]).await.unwrap();
+    conn.run("INSERT INTO looks (entry_id, rooted, abnormal, dead) VALUES ('0', 3, 0, 0)", args![])
+        .await
+        .unwrap();
+    bag::keep(&mut conn, id).await.unwrap();
+    conn.commit().await.unwrap();
+}
+
+/// What is read in steps, save by save, must be what is read at once.
+#[tokio::test]
+async fn reading_on_from_save_to_save_ends_where_reading_all_does() {
+    let club = Club::new().await;
+    let ann = club.grower("Ann", "AN").await;
+    let first = tried(&club, &ann, "Ember", "Testwood Seeds", 20, 10).await;
+    club.pass_days(15);
+    ann.get("/table").await.says("10 of 20");
+    club.look(&ann, &first, 2, 1).await;
+    ann.get("/table").await.says("10 of 20");
+    ann.get("/table?at=close").await.says("12 of 20");
+    let second = tried(&club, &ann, "Dusk", "Testwood Seeds", 12, 6).await;
+    club.pass_days(15);
+    ann.get("/table").await.says("6 of 12");
+    close(&club, &ann, &second, "final count", 6).await;
+    ann.get("/table").await;
+    late_entry(&club, &ann, &first).await;
+    ann.get("/table?at=close").await.says("15 of 20");
+    let stepped = ann.get("/counts.csv").await.body;
+    let db = Db::open(&club.app.config.database()).await.unwrap();
+    let afresh = App::new(db, (*club.app.config).clone(), club.app.clock.clone());
+    let mut conn = afresh.db.write().await.unwrap();
+    let token = hilum::web::session::open(&mut conn, ann.id(), club.app.now()).await.unwrap();
+    conn.commit().await.unwrap();
+    let other = Browser::new(afresh.router(), Some(token), Some(ann.id().clone()));
+    assert_eq!(other.get("/counts.csv").await.body, stepped);
+}
+
 #[test]
 fn the_commands_answer_faults_with_status_two() {
     let hilum = env!("CARGO_BIN_EXE_hilum");

@@ -1,0 +1,49 @@
+//! What was read of the database, brought up to date with the entries that came since.
+
+use super::store::{self, BagRow, LookRow, SpoiledRow, Version};
+use crate::db::Conn;
+use crate::error::AppError;
+use std::collections::HashMap;
+
+/// Every bag and its looks in order of time, as of `version`.
+#[derive(Debug)]
+pub struct Reading {
+    pub version: Version,
+    pub bags: HashMap<String, BagRow>,
+    pub looks: HashMap<String, Vec<LookRow>>,
+    pub spoiled: Vec<SpoiledRow>,
+}
+
+impl Reading {
+    /// Everything, as of `version`, which must have been asked for before.
+    pub async fn whole(conn: &mut Conn, version: Version) -> Result<Self, AppError> {
+        let (bags, looks) = (store::bags(conn, None).await?, store::looks(conn, &version, None).await?);
+        let spoiled = store::spoiled(conn).await?;
+        let mut read = Self { version, bags: HashMap::new(), looks: HashMap::new(), spoiled };
+        read.add(bags, looks);
+        Ok(read)
+    }
+
+    /// What changed up to `version`; everything where more than new entries changed.
+    pub async fn upto(mut self, conn: &mut Conn, version: Version) -> Result<Self, AppError> {
+        let Some(span) = version.since(conn, &self.version).await? else {
+            return Self::whole(conn, version).await;
+        };
+        let bags = store::bags(conn, Some(span)).await?;
+        let looks = store::looks(conn, &version, Some(span)).await?;
+        self.spoiled = store::spoiled(conn).await?;
+        self.add(bags, looks);
+        self.version = version;
+        Ok(self)
+    }
+
+    fn add(&mut self, bags: Vec<BagRow>, looks: Vec<LookRow>) {
+        self.bags.extend(bags.into_iter().map(|b| (b.id.clone(), b)));
+        for mut look in looks {
+            let id = std::mem::take(&mut look.bag_id);
+            let of_bag = self.looks.entry(id).or_default();
+            let place = of_bag.partition_point(|l| l.at <= look.at);
+            of_bag.insert(place, look);
+        }
+    }
+}
