@@ -47,13 +47,11 @@ pub struct Trial {
     pub sank: Option<i64>,
     pub floated: Option<i64>,
     pub floaters: String,
-    pub state: String,
 }
 
 #[derive(Debug, Deserialize)]
 pub struct Bag {
     pub trial: String,
-    pub bag: usize,
     pub seeds: i64,
     pub floaters: i64,
     pub hours_after_start: i64,

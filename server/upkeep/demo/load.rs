@@ -52,7 +52,7 @@ pub async fn club(app: &App) -> anyhow::Result<()> {
 }
 
 async fn members(app: &App, conn: &mut Conn) -> anyhow::Result<HashMap<String, MemberId>> {
-    let hash = accounts::store::hashed(app, super::PASSWORD.to_owned()).await?;
+    let hash = accounts::passwords::hashed(app, super::PASSWORD.to_owned()).await?;
     let listed = app.now().plus_days(-LISTED_DAYS_AGO);
     let mut ids = HashMap::new();
     for m in files::members() {
@@ -66,7 +66,7 @@ async fn members(app: &App, conn: &mut Conn) -> anyhow::Result<HashMap<String, M
         let id = accounts::store::add(conn, &new, &hash, listed).await?;
         conn.run(MEASURES, args![&id, &m.measures]).await?;
         let list = transfer::import_season_list(conn, &id, &m.letters, files::list(&m.letters), listed).await;
-        list.map_err(|faults| anyhow!("season list of {}: {faults:?}", m.letters))?;
+        list?.map_err(|faults| anyhow!("season list of {}: {faults:?}", m.letters))?;
         ids.insert(m.letters, id);
     }
     Ok(ids)
