@@ -180,3 +180,21 @@ async fn on_paper(
     }
     bag::keep(conn, &id).await.unwrap();
 }
+
+/// One look into an open bag, without news.
+pub async fn look(app: &App, minutes: i64) {
+    #[derive(hilum::db::FromRow)]
+    struct Open {
+        id: String,
+        owner_id: String,
+    }
+    let mut conn = app.db.write().await.unwrap();
+    let sql = "SELECT id, owner_id FROM bags WHERE closed_at IS NULL ORDER BY id LIMIT 1";
+    let open: Open = conn.one(sql, args![]).await.unwrap();
+    let (id, owner) = (BagId(open.id), MemberId(open.owner_id));
+    let act = Act::new(&owner, "bench", NOW.plus_minutes(minutes), NOW.plus_minutes(minutes));
+    let about = About { bag: Some(&id), ..About::default() };
+    bag::add_look(&mut conn, &act, about, bag::Look::default(), "").await.unwrap();
+    bag::keep(&mut conn, &id).await.unwrap();
+    conn.commit().await.unwrap();
+}
