@@ -104,7 +104,8 @@ fn side_by_side<T: Sync, R: Send>(items: &[T], f: impl Fn(&T) -> R + Sync) -> Ve
     }
     thread::scope(|scope| {
         let f = &f;
-        let every = |first: usize| move || items.iter().skip(first).step_by(threads).map(f).collect::<Vec<R>>();
+        let every =
+            |first: usize| move || items.iter().skip(first).step_by(threads).map(f).collect::<Vec<R>>();
         let running: Vec<_> = (0..threads).map(|first| scope.spawn(every(first))).collect();
         let join = |thread: thread::ScopedJoinHandle<'_, Vec<R>>| {
             thread.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic))
