@@ -61,6 +61,7 @@ fn made_inputs_end_in_time_in_a_sound_answer_or_a_named_fault() {
         number += 1;
     }
     watch.end();
+    tally.close();
     println!("{}", tally.table(number - first, whole.elapsed()));
     assert!(tally.is_clean(), "{}", tally.failures());
 }

@@ -66,6 +66,11 @@ impl Tally {
         }
     }
 
+    /// Lets panics be printed again.
+    pub fn close(&self) {
+        drop(panic::take_hook());
+    }
+
     pub fn is_clean(&self) -> bool {
         self.failures.is_empty()
     }
