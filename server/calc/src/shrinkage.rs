@@ -54,10 +54,12 @@ impl BetaBinomial {
     }
 }
 
-/// Fits the distribution to rows of (rooted, seeds); rows without seeds say nothing.
+/// Fits the distribution to rows of (rooted, seeds); rows without seeds say nothing, the
+/// order of the others does not matter.
 #[must_use]
 pub fn beta_binomial(rows: &[(u64, u64)]) -> BetaBinomial {
-    let rows: Vec<(u64, u64)> = rows.iter().copied().filter(|r| r.1 > 0).collect();
+    let mut rows: Vec<(u64, u64)> = rows.iter().copied().filter(|r| r.1 > 0).collect();
+    rows.sort_unstable();
     let (x, n) = rows.iter().fold((0, 0), |sum, r| (sum.0 + r.0, sum.1 + r.1));
     let pooled = x as f64 / n as f64;
     let constant: f64 = rows.iter().map(|(x, n)| choose(*x, *n)).sum();

@@ -154,6 +154,7 @@ fn order_of_lines_never_matters() {
         let options = Options { of, at, as_of: None };
         let first = run(&file(&lines), options).unwrap().json().to_string();
         assert!(!first.contains("NaN"));
+        assert_eq!(first, run(&file(&lines), options).unwrap().json_text());
         dice.shuffle(&mut lines);
         assert_eq!(first, run(&file(&lines), options).unwrap().json().to_string());
     }

@@ -1,4 +1,6 @@
 use super::{Fault, day_number};
+use std::collections::BTreeSet;
+use std::sync::Arc;
 
 /// Most seeds of one bag.
 const MOST_SEEDS: u32 = 1_000_000;
@@ -17,17 +19,33 @@ pub fn is_formula(cell: &str) -> bool {
     cell.starts_with(['=', '+', '-', '@', '\t', '\r'])
 }
 
+/// Every text of the file once: a long file says the same names on most of its lines.
+#[derive(Default)]
+pub struct Names(BTreeSet<Arc<str>>);
+
+impl Names {
+    fn once(&mut self, text: &str) -> Arc<str> {
+        if let Some(known) = self.0.get(text) {
+            return Arc::clone(known);
+        }
+        let new: Arc<str> = Arc::from(text);
+        self.0.insert(Arc::clone(&new));
+        new
+    }
+}
+
 /// The cells of one line by column name; collects every fault instead of stopping at the first.
 pub struct Cells<'a> {
     pub line: u64,
-    names: &'a [String],
+    columns: &'a [String],
     values: Vec<&'a str>,
+    names: &'a mut Names,
     pub faults: Vec<Fault>,
 }
 
 impl<'a> Cells<'a> {
-    pub fn new(line: u64, names: &'a [String], values: Vec<&'a str>) -> Self {
-        Self { line, names, values, faults: Vec::new() }
+    pub fn new(line: u64, columns: &'a [String], values: Vec<&'a str>, names: &'a mut Names) -> Self {
+        Self { line, columns, values, names, faults: Vec::new() }
     }
 
     pub fn fault(&mut self, column: &str, error: impl Into<String>) {
@@ -36,7 +54,7 @@ impl<'a> Cells<'a> {
 
     /// The cell, where the column is there and not empty.
     pub fn maybe(&self, column: &str) -> Option<&'a str> {
-        let place = self.names.iter().position(|name| name == column)?;
+        let place = self.columns.iter().position(|name| name == column)?;
         Some(self.values[place]).filter(|cell| !cell.is_empty())
     }
 
@@ -48,12 +66,12 @@ impl<'a> Cells<'a> {
         cell
     }
 
-    pub fn text(&mut self, column: &str) -> String {
+    pub fn text(&mut self, column: &str) -> Arc<str> {
         let cell = self.must(column).unwrap_or_default();
         if cell.chars().count() > 200 {
             self.fault(column, "is longer than 200 characters");
         }
-        cell.to_owned()
+        self.names.once(cell)
     }
 
     /// A whole number, `least` or more.

@@ -9,13 +9,31 @@ use serde_json::{Map, Value, json};
 
 /// The whole document.
 pub fn document(analysis: &Analysis) -> Value {
+    let mut document = rest(analysis);
+    document["bags"] = analysis.bags.iter().map(bag).collect();
+    document
+}
+
+fn rest(analysis: &Analysis) -> Value {
     json!({
-        "bags": analysis.bags.iter().map(bag).collect::<Vec<_>>(),
         "table": analysis.rows.iter().map(|row| table_row(analysis, row)).collect::<Vec<_>>(),
         "model": analysis.model.as_ref().map(model),
         "pairs": analysis.pairs.iter().map(pair).collect::<Vec<_>>(),
         "linked_groups": analysis.linked.iter().map(linked).collect::<Vec<_>>(),
     })
+}
+
+/// The same document as text, one bag at a time: a large club's is never whole in memory.
+pub fn text(analysis: &Analysis) -> String {
+    let mut text = String::from("{\"bags\":[");
+    for (i, file) in analysis.bags.iter().enumerate() {
+        text.push_str(if i == 0 { "" } else { "," });
+        text.push_str(&bag(file).to_string());
+    }
+    let rest = rest(analysis).to_string();
+    text.push_str("],");
+    text.push_str(&rest[1..]);
+    text
 }
 
 fn bag(file: &BagFile) -> Value {
@@ -26,9 +44,9 @@ fn bag(file: &BagFile) -> Value {
     let counts: Vec<u64> = file.looks.iter().map(|l| u64::from(l.rooted)).collect();
     let mut map = Looks::new(seeds, &days, &counts).map_or_else(|_| Map::new(), |looks| times(&looks));
     let own = [
-        ("trial", json!(file.first.trial)),
-        ("bag", json!(file.first.bag)),
-        ("grower", json!(file.first.grower)),
+        ("trial", json!(*file.first.trial)),
+        ("bag", json!(*file.first.bag)),
+        ("grower", json!(*file.first.grower)),
         ("seeds", json!(seeds)),
         ("rooted", json!(rooted)),
         ("abnormal", json!(abnormal)),

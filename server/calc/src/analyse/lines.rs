@@ -1,7 +1,8 @@
 //! The file as lines of typed cells.
 
 use super::Fault;
-use super::cells::{Cells, unguarded};
+use super::cells::{Cells, Names, unguarded};
+use std::sync::Arc;
 
 /// Columns that must be there, and those that may.
 pub const NEEDED: [&str; 11] =
@@ -13,12 +14,12 @@ pub const OPTIONAL: [&str; 8] =
 #[derive(Debug, Clone, PartialEq)]
 pub struct Line {
     pub line: u64,
-    pub kind: String,
-    pub variety: String,
-    pub source: String,
-    pub grower: String,
-    pub trial: String,
-    pub bag: String,
+    pub kind: Arc<str>,
+    pub variety: Arc<str>,
+    pub source: Arc<str>,
+    pub grower: Arc<str>,
+    pub trial: Arc<str>,
+    pub bag: Arc<str>,
     pub seeds: u32,
     pub hours: f64,
     pub rooted: u32,
@@ -28,7 +29,7 @@ pub struct Line {
     pub floated: bool,
     pub closed: bool,
     pub lot_year: Option<u32>,
-    pub routine: Option<String>,
+    pub routine: Option<Arc<str>>,
     pub warmth_c: Option<f64>,
     pub age_years: Option<f64>,
     pub put_on_paper: Option<i32>,
@@ -49,6 +50,7 @@ pub fn lines(text: &str, faults: &mut Vec<Fault>) -> Vec<Line> {
         return Vec::new();
     }
     let mut lines = Vec::new();
+    let mut known = Names::default();
     let mut last = 1;
     for record in records {
         let line = record.position().map_or(0, csv::Position::line);
@@ -61,7 +63,7 @@ pub fn lines(text: &str, faults: &mut Vec<Fault>) -> Vec<Line> {
             continue;
         }
         let values = record.iter().map(unguarded).collect();
-        lines.extend(line_of(Cells::new(line, &names, values), faults));
+        lines.extend(line_of(Cells::new(line, &names, values, &mut known), faults));
     }
     if text.matches('"').count() % 2 == 1 {
         faults.push(Fault::new(

@@ -108,6 +108,12 @@ impl Analysis {
         document::document(self)
     }
 
+    /// The same document as text; for large clubs, whose document would fill the memory.
+    #[must_use]
+    pub fn json_text(&self) -> String {
+        document::text(self)
+    }
+
     /// The club table as CSV (RFC 4180, with a header).
     #[must_use]
     pub fn table_csv(&self) -> String {

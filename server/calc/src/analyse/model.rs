@@ -63,13 +63,14 @@ pub struct Fitted<'d> {
 }
 
 impl<'t> Ready<'t> {
-    /// `None` where no trial is known.
+    /// `None` where no trial is known, or the club is too large (see [`Design::check`]).
     pub fn new(trials: &'t [Count<'t>], files: &[BagFile]) -> Option<Self> {
         if trials.is_empty() {
             return None;
         }
         let columns = columns(trials, files);
         let partial = design(trials, &with_intercept(&columns, trials.len()));
+        partial.check().ok()?;
         Some(Self { trials, columns, partial, fixed: design(trials, &Fixed::Cells) })
     }
 

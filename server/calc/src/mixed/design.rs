@@ -1,5 +1,9 @@
 use std::collections::BTreeMap;
 
+const MOST_GROWERS: usize = 1_000;
+const MOST_FIXED: usize = 1_000;
+const MOST_LINKS: usize = 4_000_000;
+
 /// One trial: `x` rooted of `n` seeds. Counts may be fractions where the curve stood in for a look.
 #[derive(Debug, Clone, Copy)]
 pub struct Trial<'a> {
@@ -88,6 +92,21 @@ impl Design {
             varieties: places.varieties,
             growers: places.growers,
         }
+    }
+
+    /// Says in plain words where a club is too large for a fit within a minute and 300 MB.
+    pub fn check(&self) -> Result<(), String> {
+        let links = self.varieties.len() * self.growers.len();
+        for (n, most, what) in [
+            (self.growers.len(), MOST_GROWERS, "growers"),
+            (self.width(), MOST_FIXED, "fixed effects"),
+            (links, MOST_LINKS, "varieties times growers"),
+        ] {
+            if n > most {
+                return Err(format!("has {n} {what}, the model takes up to {most}"));
+            }
+        }
+        Ok(())
     }
 
     /// Number of fixed effects.

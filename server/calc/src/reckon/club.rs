@@ -17,6 +17,7 @@ pub fn club(input: &Value) -> Result<Value, Fault> {
         trials.push(Trial { variety: row.text("variety")?, cell, grower: row.text("grower")?, x, n });
     }
     let design = Design::new(&trials, &Fixed::Columns { width: 1, values: vec![1.0; trials.len()] });
+    design.check().map_err(|error| Fault::new("rows", error))?;
     let terms = Terms { variety: true, cell: true, grower: true, trial: true };
     Ok(answer(&fit(&design, terms), terms))
 }

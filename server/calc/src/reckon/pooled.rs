@@ -21,6 +21,7 @@ pub fn pooled(input: &Value) -> Result<Value, Fault> {
     let asked = asked(&fields)?;
     let columns = Columns::read(&fields, trials.len())?;
     let design = Design::new(&trials, &columns.fixed);
+    design.check().map_err(|error| Fault::new("rows", error))?;
     let fit = fit(&design, asked);
     let names = if columns.names.is_empty() { design.cells.clone() } else { columns.names };
     let fitted = Fitted { fit: &fit, names: &names, covariance: fit.covariance(), z: two_sided_z(conf) };
