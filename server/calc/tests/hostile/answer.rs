@@ -31,6 +31,12 @@ const HELD: [(&str, &str, f64); 23] = [
     ("posterior_mean", "interval", 1e-9),
 ];
 
+/// An interval of equal tails need not hold its estimate where it holds less than half; nor, where the
+/// distribution leans, its mean where it holds less than most.
+const LEAST_CONF: f64 = 0.9;
+const LEANING: &str = "posterior_mean";
+const OUTSIDE: &str = " outside ";
+
 /// Estimates that stand beside `low` and `high`.
 const BETWEEN: [&str; 4] = ["mid", "rate", "estimate", "log_odds_ratio"];
 
@@ -79,13 +85,16 @@ const NAMES: [&str; 13] = [
     "source",
 ];
 
-/// Everything wrong with an answer, each in few words.
-pub fn faults_of(answer: &Value) -> Vec<String> {
+/// Everything wrong with the answer at confidence `conf`, each in few words.
+pub fn faults_of(answer: &Value, conf: f64) -> Vec<String> {
     let mut faults = Vec::new();
     if !answer.is_object() {
         faults.push("no object".to_owned());
     }
     look_into("", answer, &mut faults);
+    faults.retain(|fault| {
+        conf >= LEAST_CONF || !fault.contains(OUTSIDE) || (conf >= 0.5 && !fault.starts_with(LEANING))
+    });
     faults.sort();
     faults.dedup();
     faults
@@ -98,7 +107,7 @@ fn look_into(key: &str, value: &Value, faults: &mut Vec<String>) {
         }
         Value::String(text) if !NAMES.contains(&key) && key != "groups" => {
             if ["NaN", "-inf", "infinity"].contains(&text.as_str())
-                || (text == "inf" && !key.contains("odds"))
+                || (text == "inf" && !key.contains("odds") && !key.contains("_or"))
             {
                 faults.push(format!("{key} is {text}"));
             }
@@ -106,7 +115,8 @@ fn look_into(key: &str, value: &Value, faults: &mut Vec<String>) {
         Value::Array(items) => items.iter().for_each(|item| look_into(key, item, faults)),
         Value::Object(map) => {
             look_at(map, faults);
-            map.iter().for_each(|(key, item)| look_into(key, item, faults));
+            let ratio = map.contains_key("common_or");
+            map.iter().for_each(|(key, item)| look_into(if ratio { "common_or" } else { key }, item, faults));
         }
         _ => {}
     }
@@ -117,7 +127,7 @@ fn look_at(map: &Map<String, Value>, faults: &mut Vec<String>) {
         let ends =
             map.get(interval).and_then(Value::as_array).and_then(|ends| Some((ends.first()?, ends.get(1)?)));
         if let (Some(at), Some((low, high))) = (map.get(estimate), ends) {
-            held(&format!("{estimate} outside {interval}"), (low, at, high), slack, faults);
+            held(&format!("{estimate}{OUTSIDE}{interval}"), (low, at, high), slack, faults);
         }
     }
     for estimate in BETWEEN {

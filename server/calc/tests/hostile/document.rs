@@ -6,7 +6,7 @@ use serde_json::Value;
 
 pub fn faults_of(analysis: &Analysis) -> Vec<String> {
     let document = analysis.json();
-    let mut faults = answer::faults_of(&document);
+    let mut faults = answer::faults_of(&document, 0.95);
     for (key, value) in document.as_object().unwrap() {
         if !(value.is_array() || (key == "model" && (value.is_null() || value.is_object()))) {
             faults.push(format!("{key} is no list"));

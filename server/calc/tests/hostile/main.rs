@@ -10,6 +10,7 @@ mod case;
 mod dice;
 mod document;
 mod file;
+mod found;
 mod junk;
 mod numbers;
 mod shaped;

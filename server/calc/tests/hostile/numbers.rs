@@ -15,7 +15,7 @@ pub fn chance(dice: &mut Dice, share: f64) -> bool {
 pub fn whole(dice: &mut Dice, most: f64) -> f64 {
     match dice.below(8) {
         0 => 0.0,
-        1 => 1.0,
+        1 => 1.0_f64.min(most),
         2 => most,
         3 => 100.0_f64.min(most),
         _ => (most + 1.0).powf(dice.unit()).floor() - 1.0,

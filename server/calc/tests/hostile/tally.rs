@@ -55,6 +55,9 @@ impl Tally {
             let what = if panicked { self.last_panic.lock().unwrap().clone() } else { what };
             let failure = self.failures.entry(format!("{}: {what}", case.method)).or_default();
             failure.times += 1;
+            if failure.times == 1 {
+                println!("input {}, {}: {what}", case.number, case.method);
+            }
             if failure.examples.len() < EXAMPLES {
                 failure.examples.push(format!(
                     "{}, {:.0?}: {}",

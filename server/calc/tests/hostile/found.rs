@@ -1,0 +1,40 @@
+//! What the made inputs found, kept: each once was a panic, a wait, or a number that does not exist.
+
+use hilum_calc::reckon;
+use serde_json::{Value, json};
+
+#[test]
+fn faults_name_their_field() {
+    let rows = json!([{ "cell": "a", "grower": "Ines", "x": 1, "n": 2 }]);
+    let cases = [
+        ("rate", json!([]), "input"),
+        ("times", json!("s1"), "input"),
+        ("pooled", json!({ "rows": rows, "design": { "columns": [], "X": [[]] } }), "design.columns"),
+        ("power", json!({ "p1": 0.5, "p2": 0.52, "alpha": 5e-324 }), "alpha"),
+        (
+            "mix",
+            json!({ "kind": "powder", "ppm": 500, "volume": 1e9, "unit": "ml", "purity_percent": 1e-298 }),
+            "purity_percent",
+        ),
+    ];
+    for (method, input, field) in cases {
+        assert_eq!(reckon::run(method, &input).unwrap_err().field, field, "{method} {input}");
+    }
+}
+
+#[test]
+fn one_trial_of_all_rooted_has_no_standard_error() {
+    let rows = json!([{ "cell": "a", "grower": "Ines", "x": 29, "n": 29 }]);
+    let answer = reckon::run("pooled", &json!({ "rows": rows })).unwrap();
+    let cell = &answer["beta_binomial_by_cell"]["a"];
+    assert_eq!((&cell["se_logit_mu"], &cell["mu"]), (&Value::Null, &json!(1.0)));
+}
+
+#[test]
+fn a_million_seeds_are_shrunk_at_once() {
+    let input =
+        json!({ "x": [999_999, 0, 1, 44, 1132, 139_126], "n": [1_000_000, 671, 15, 45, 1133, 1_000_000] });
+    let clock = crate::watch::Stopwatch::start();
+    assert_eq!(reckon::run("shrink", &input).unwrap()["status"], "ok");
+    assert!(clock.elapsed() < crate::LONGEST, "{:?}", clock.elapsed());
+}
