@@ -105,12 +105,8 @@ fn look_into(key: &str, value: &Value, faults: &mut Vec<String>) {
         Value::Number(n) if !n.as_f64().is_some_and(f64::is_finite) => {
             faults.push(format!("{key} not finite"))
         }
-        Value::String(text) if !NAMES.contains(&key) && key != "groups" => {
-            if ["NaN", "-inf", "infinity"].contains(&text.as_str())
-                || (text == "inf" && !key.contains("odds") && !key.contains("_or"))
-            {
-                faults.push(format!("{key} is {text}"));
-            }
+        Value::String(text) if !NAMES.contains(&key) && key != "groups" && no_number(key, text) => {
+            faults.push(format!("{key} is {text}"));
         }
         Value::Array(items) => items.iter().for_each(|item| look_into(key, item, faults)),
         Value::Object(map) => {
@@ -120,6 +116,12 @@ fn look_into(key: &str, value: &Value, faults: &mut Vec<String>) {
         }
         _ => {}
     }
+}
+
+/// Only an odds ratio may be without end.
+fn no_number(key: &str, text: &str) -> bool {
+    ["NaN", "-inf", "infinity"].contains(&text)
+        || (text == "inf" && !key.contains("odds") && !key.contains("_or"))
 }
 
 fn look_at(map: &Map<String, Value>, faults: &mut Vec<String>) {

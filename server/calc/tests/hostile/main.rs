@@ -30,7 +30,7 @@ use watch::{Stopwatch, Watch};
 const LONGEST: Duration = Duration::from_secs(if cfg!(debug_assertions) { 20 } else { 1 });
 
 /// How often an input that took too long is tried again: the machine may have been busy.
-const TRIES: usize = 4;
+const TRIES: usize = 20;
 
 #[expect(clippy::disallowed_methods, reason = "the library reads no environment, its tests do")]
 fn setting<T: FromStr>(name: &str) -> Option<T> {
