@@ -6,7 +6,10 @@ use serde_json::{Value, json};
 #[test]
 fn faults_name_their_field() {
     let rows = json!([{ "cell": "a", "grower": "Ines", "x": 1, "n": 2 }]);
+    let alike = [("a/b", "c"), ("a", "b/c")];
+    let alike = alike.map(|(v, s)| json!({ "variety": v, "source": s, "grower": "Ines", "x": 1, "n": 2 }));
     let cases = [
+        ("club", json!({ "rows": alike }), "rows[1].variety"),
         ("rate", json!([]), "input"),
         ("times", json!("s1"), "input"),
         ("pooled", json!({ "rows": rows, "design": { "columns": [], "X": [[]] } }), "design.columns"),
