@@ -7,7 +7,7 @@
 mod terms;
 
 use crate::mixed::expit;
-use crate::special::ln_gamma;
+use crate::tails::ln_choose;
 use terms::{Term, terms};
 
 /// Most seeds of one row that are taken.
@@ -65,7 +65,7 @@ pub fn beta_binomial(rows: &[(u64, u64)]) -> BetaBinomial {
     rows.sort_unstable();
     let (x, n) = rows.iter().fold((0, 0), |sum, r| (sum.0 + r.0, sum.1 + r.1));
     let pooled = x as f64 / n as f64;
-    let constant: f64 = rows.iter().map(|(x, n)| choose(*x, *n)).sum();
+    let constant: f64 = rows.iter().map(|(x, n)| ln_choose(*n, *x)).sum();
     let sums = Sums::of(&rows);
     let plain = BetaBinomial {
         status: Status::NoSpread,
@@ -94,11 +94,6 @@ pub fn beta_binomial(rows: &[(u64, u64)]) -> BetaBinomial {
         loglik: constant + best.2,
         error: sums.error(best.0, best.1),
     }
-}
-
-fn choose(x: u64, n: u64) -> f64 {
-    let g = |k: u64| ln_gamma(k as f64 + 1.0);
-    g(n) - g(x) - g(n - x)
 }
 
 /// Rows of all or none: the two ends, each with its share of the rows.
