@@ -31,10 +31,8 @@ const HELD: [(&str, &str, f64); 23] = [
     ("posterior_mean", "interval", 1e-9),
 ];
 
-/// An interval of equal tails need not hold its estimate where it holds less than half; nor, where the
-/// distribution leans, its mean where it holds less than most.
-const LEAST_CONF: f64 = 0.9;
-const LEANING: &str = "posterior_mean";
+/// An interval of equal tails need not hold its estimate where it holds less than half.
+const LEAST_CONF: f64 = 0.5;
 const OUTSIDE: &str = " outside ";
 
 /// Estimates that stand beside `low` and `high`.
@@ -92,9 +90,9 @@ pub fn faults_of(answer: &Value, conf: f64) -> Vec<String> {
         faults.push("no object".to_owned());
     }
     look_into("", answer, &mut faults);
-    faults.retain(|fault| {
-        conf >= LEAST_CONF || !fault.contains(OUTSIDE) || (conf >= 0.5 && !fault.starts_with(LEANING))
-    });
+    if conf < LEAST_CONF {
+        faults.retain(|fault| !fault.contains(OUTSIDE));
+    }
     faults.sort();
     faults.dedup();
     faults
@@ -110,7 +108,9 @@ fn look_into(key: &str, value: &Value, faults: &mut Vec<String>) {
         }
         Value::Array(items) => items.iter().for_each(|item| look_into(key, item, faults)),
         Value::Object(map) => {
-            look_at(map, faults);
+            if key != "se_by_bag" {
+                look_at(map, faults);
+            }
             let ratio = map.contains_key("common_or");
             map.iter().for_each(|(key, item)| look_into(if ratio { "common_or" } else { key }, item, faults));
         }
@@ -124,11 +124,17 @@ fn no_number(key: &str, text: &str) -> bool {
         || (text == "inf" && !key.contains("odds") && !key.contains("_or"))
 }
 
+/// Of none or all rooted: the distribution may run up to its end, and its mean lie outside its middle.
+fn leans(map: &Map<String, Value>) -> bool {
+    let count = |key: &str| map.get(key).and_then(Value::as_u64);
+    map.contains_key("posterior_mean") && (count("x") == Some(0) || count("x") == count("n"))
+}
+
 fn look_at(map: &Map<String, Value>, faults: &mut Vec<String>) {
     for (estimate, interval, slack) in HELD {
         let ends =
             map.get(interval).and_then(Value::as_array).and_then(|ends| Some((ends.first()?, ends.get(1)?)));
-        if let (Some(at), Some((low, high))) = (map.get(estimate), ends) {
+        if let (Some(at), Some((low, high))) = (map.get(estimate), ends.filter(|_| !leans(map))) {
             held(&format!("{estimate}{OUTSIDE}{interval}"), (low, at, high), slack, faults);
         }
     }

@@ -42,6 +42,16 @@ fn one_trial_of_all_rooted_has_no_standard_error() {
 }
 
 #[test]
+fn ages_a_moment_apart_are_one_age() {
+    let input = json!({ "age": [0, 1e-300], "x": [48, 47], "n": [50, 50] });
+    let answer = reckon::run("ageing", &input).unwrap();
+    assert_eq!(
+        (&answer["probit"]["status"], &answer["logit"]["slope"]),
+        (&json!("no_age_spread"), &Value::Null)
+    );
+}
+
+#[test]
 fn a_million_seeds_are_shrunk_at_once() {
     let input =
         json!({ "x": [999_999, 0, 1, 44, 1132, 139_126], "n": [1_000_000, 671, 15, 45, 1133, 1_000_000] });
