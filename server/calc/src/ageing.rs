@@ -66,6 +66,9 @@ impl Status {
     }
 }
 
+/// Ages that differ by less, in years (a thirtieth of a second), are one age.
+const LEAST_SPREAD: f64 = 1e-9;
+
 /// Seeds of one age.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Aged {
@@ -177,7 +180,7 @@ fn obstacle(rows: &[Aged]) -> Result<(), Status> {
         return Err(Status::NoVariation);
     };
     let (youngest, oldest) = (yes.0.min(no.0), yes.1.max(no.1));
-    if youngest == oldest {
+    if oldest - youngest < LEAST_SPREAD {
         Err(Status::NoAgeSpread)
     } else if yes.1 <= no.0 || no.1 <= yes.0 {
         Err(Status::Separated)

@@ -134,20 +134,25 @@ impl Critical<'_> {
     /// With equal groups the distribution given the margin is symmetric, so p is twice one tail.
     fn rejects(&self, x: u64, y: u64) -> bool {
         let marked = x + y;
-        let n = self.n;
+        let (n, limit) = (self.n, self.alpha * (1.0 + 1e-12));
         let ln_first = self.ln_choose(n, x) + self.ln_choose(n, y) - self.ln_choose(2 * n, marked);
         let mut term = ln_first.exp();
         let mut tail = 0.0;
         let mut at = x;
         while term > tail * 1e-17 {
             tail += term;
-            if at == 0 || n + at == marked || 2.0 * tail > self.alpha * 1.01 {
+            if at == 0 || n + at == marked || 2.0 * tail > limit {
                 break;
             }
             let back = at as f64 * (n + at - marked) as f64;
-            term *= back / ((n - at + 1) as f64 * (marked - at + 1) as f64);
+            let ratio = back / ((n - at + 1) as f64 * (marked - at + 1) as f64);
+            term *= ratio;
+            // Further ratios are smaller still: a geometric series bounds what is to come.
+            if ratio < 1.0 && 2.0 * (tail + term / (1.0 - ratio)) <= self.alpha {
+                return true;
+            }
             at -= 1;
         }
-        2.0 * tail <= self.alpha * (1.0 + 1e-12)
+        2.0 * tail <= limit
     }
 }

@@ -4,10 +4,13 @@
 //! The distribution is written in its mean and theta = 1 / (alpha + beta) as sums over seeds
 //! (Griffiths 1973, Biometrics 29:637-648), which stay exact where theta goes to 0.
 
-use crate::mixed::expit;
-use crate::special::ln_gamma;
+mod terms;
 
-/// Most seeds of one row that are taken; the sums have one term for each.
+use crate::mixed::expit;
+use crate::tails::ln_choose;
+use terms::{Term, terms};
+
+/// Most seeds of one row that are taken.
 pub const MOST_SEEDS: u64 = 1_000_000;
 
 /// What a set of counts says about its spread.
@@ -62,20 +65,20 @@ pub fn beta_binomial(rows: &[(u64, u64)]) -> BetaBinomial {
     rows.sort_unstable();
     let (x, n) = rows.iter().fold((0, 0), |sum, r| (sum.0 + r.0, sum.1 + r.1));
     let pooled = x as f64 / n as f64;
-    let constant: f64 = rows.iter().map(|(x, n)| choose(*x, *n)).sum();
+    let constant: f64 = rows.iter().map(|(x, n)| ln_choose(*n, *x)).sum();
     let sums = Sums::of(&rows);
     let plain = BetaBinomial {
         status: Status::NoSpread,
         mean: pooled,
         theta: 0.0,
         loglik: constant + sums.loglik(pooled, 0.0),
-        error: 1.0 / (n as f64 * pooled * (1.0 - pooled)).sqrt(),
+        error: if x == 0 || x == n { f64::NAN } else { 1.0 / (n as f64 * pooled * (1.0 - pooled)).sqrt() },
     };
     if n == 0 || rows.len() < 2 || rows.iter().all(|r| r.1 == 1) {
         return BetaBinomial { status: Status::NotEstimable, theta: f64::NAN, ..plain };
     }
     if x == 0 || x == n {
-        return BetaBinomial { status: Status::NoVariation, theta: f64::NAN, error: f64::NAN, ..plain };
+        return BetaBinomial { status: Status::NoVariation, theta: f64::NAN, ..plain };
     }
     if rows.iter().all(|(x, n)| *x == 0 || x == n) {
         return ends(&rows);
@@ -91,11 +94,6 @@ pub fn beta_binomial(rows: &[(u64, u64)]) -> BetaBinomial {
         loglik: constant + best.2,
         error: sums.error(best.0, best.1),
     }
-}
-
-fn choose(x: u64, n: u64) -> f64 {
-    let g = |k: u64| ln_gamma(k as f64 + 1.0);
-    g(n) - g(x) - g(n - x)
 }
 
 /// Rows of all or none: the two ends, each with its share of the rows.
@@ -114,9 +112,9 @@ fn ends(rows: &[(u64, u64)]) -> BetaBinomial {
 
 /// How many rows have more than j rooted, not rooted, and seeds, for j = 0, 1, 2 ...
 struct Sums {
-    rooted: Vec<f64>,
-    rest: Vec<f64>,
-    seeds: Vec<f64>,
+    rooted: Vec<Term>,
+    rest: Vec<Term>,
+    seeds: Vec<Term>,
 }
 
 /// First and second derivatives in (logit mean, ln theta).
@@ -130,31 +128,22 @@ struct Slopes {
 
 impl Sums {
     fn of(rows: &[(u64, u64)]) -> Self {
-        let tails = |value: fn(&(u64, u64)) -> u64| {
-            let most = rows.iter().map(value).max().unwrap_or(0) as usize;
-            let mut tail = vec![0.0; most + 1];
-            rows.iter().for_each(|r| tail[value(r) as usize] += 1.0);
-            for j in (0..most).rev() {
-                tail[j] += tail[j + 1];
-            }
-            tail.remove(0);
-            tail
-        };
+        let tails = |value: fn(&(u64, u64)) -> u64| terms(rows.iter().map(value).collect());
         Self { rooted: tails(|r| r.0), rest: tails(|r| r.1 - r.0), seeds: tails(|r| r.1) }
     }
 
     fn loglik(&self, mean: f64, theta: f64) -> f64 {
-        let sum = |of: &[f64], base: f64| -> f64 {
-            of.iter().enumerate().map(|(j, c)| c * (base + j as f64 * theta).ln()).sum()
+        let sum = |of: &[Term], base: f64| -> f64 {
+            of.iter().map(|Term { j, c }| c * (base + j * theta).ln()).sum()
         };
         sum(&self.rooted, mean) + sum(&self.rest, 1.0 - mean) - sum(&self.seeds, 1.0)
     }
 
     fn slopes(&self, a: f64, t: f64) -> Slopes {
         let (mean, theta) = (expit(a), t.exp());
-        let powers = |of: &[f64], base: f64| {
-            of.iter().enumerate().fold([0.0; 5], |s, (j, c)| {
-                let (j, v) = (j as f64, 1.0 / (base + j as f64 * theta));
+        let powers = |of: &[Term], base: f64| {
+            of.iter().fold([0.0; 5], |s, Term { j, c }| {
+                let v = 1.0 / (base + j * theta);
                 [
                     s[0] + c * v,
                     s[1] + c * j * v,

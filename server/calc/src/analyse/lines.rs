@@ -66,11 +66,7 @@ pub fn lines(text: &str, faults: &mut Vec<Fault>) -> Vec<Line> {
         lines.extend(line_of(Cells::new(line, &names, values, &mut known), faults));
     }
     if text.matches('"').count() % 2 == 1 {
-        faults.push(Fault::new(
-            last,
-            names.last().map_or("kind", String::as_str),
-            "a quotation mark is not closed",
-        ));
+        faults.push(Fault::new(last, &called(&names, names.len()), "a quotation mark is not closed"));
     }
     lines
 }
@@ -86,8 +82,14 @@ fn check_header(names: &[String], faults: &mut Vec<Fault>) {
 }
 
 fn uneven(line: u64, names: &[String], cells: usize) -> Fault {
-    let column = names.get(cells).or(names.last()).map_or("kind", String::as_str);
-    Fault::new(line, column, format!("the line has {cells} cells, the header has {}", names.len()))
+    let error = format!("the line has {cells} cells, the header has {}", names.len());
+    Fault::new(line, &called(names, cells), error)
+}
+
+/// The name of the column at `place`, or of the last; its number where the header leaves it without one.
+fn called(names: &[String], place: usize) -> String {
+    let place = place.min(names.len() - 1);
+    if names[place].is_empty() { (place + 1).to_string() } else { names[place].clone() }
 }
 
 fn line_of(mut cells: Cells, faults: &mut Vec<Fault>) -> Option<Line> {

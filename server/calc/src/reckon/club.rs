@@ -2,14 +2,12 @@ use super::shrink::counts;
 use super::{Fault, Fields, number};
 use crate::mixed::{Design, Fit, Fixed, Terms, Trial, fit};
 use serde_json::{Map, Value, json};
+use std::collections::BTreeMap;
 
 /// `club`: varieties, sources within them, growers and trials all drawn from the club.
 pub fn club(input: &Value) -> Result<Value, Fault> {
     let rows = Fields::of(input, "")?.rows("rows")?;
-    let mut cells = Vec::with_capacity(rows.len());
-    for row in &rows {
-        cells.push(format!("{}/{}", row.text("variety")?, row.text("source")?));
-    }
+    let cells = cells(&rows)?;
     let mut trials = Vec::with_capacity(rows.len());
     for (row, cell) in rows.iter().zip(&cells) {
         let (x, n) = counts(row)?;
@@ -20,6 +18,22 @@ pub fn club(input: &Value) -> Result<Value, Fault> {
     design.check().map_err(|error| Fault::new("rows", error))?;
     let terms = Terms { variety: true, cell: true, grower: true, trial: true };
     Ok(answer(&fit(&design, terms), terms))
+}
+
+/// The name of each row's cell, which must say which variety and which source is meant.
+fn cells(rows: &[Fields]) -> Result<Vec<String>, Fault> {
+    let mut meant = BTreeMap::new();
+    let cell = |row: &Fields| {
+        let (variety, source) = (row.text("variety")?, row.text("source")?);
+        let name = format!("{variety}/{source}");
+        if *meant.entry(name.clone()).or_insert_with(|| variety.to_owned()) == variety {
+            Ok(name)
+        } else {
+            let error = format!("and source read '{name}', as another variety and source do");
+            Err(Fault::new(row.at("variety"), error))
+        }
+    };
+    rows.iter().map(cell).collect()
 }
 
 fn answer(fit: &Fit, asked: Terms) -> Value {

@@ -6,6 +6,9 @@ use serde_json::{Value, json};
 
 const KINDS: &str = "dilute_to_volume, add_stock_to_water, final_strength, ratio, powder, convert";
 
+/// Below it a powder is no powder of the substance, in percent.
+const LEAST_PURITY: f64 = 1e-6;
+
 /// `{kind, ...}` with amounts as numbers or decimal text: solution amounts and household units.
 pub fn run(input: &Value) -> Result<Value, Fault> {
     let fields = Fields::of(input, "")?;
@@ -53,6 +56,9 @@ fn powder(fields: &Fields) -> Result<Value, Fault> {
     let ppm = amount(fields, "ppm", 1e6)?;
     let purity =
         if fields.maybe("purity_percent").is_some() { percent(fields, "purity_percent")? } else { 100.0 };
+    if purity > 0.0 && purity < LEAST_PURITY {
+        return Err(Fault::new(fields.at("purity_percent"), format!("must be 0 or at least {LEAST_PURITY}")));
+    }
     let mg = powder_mg(ppm, ml(fields, "volume", "unit")?, purity);
     Ok(answer(mg, &["mg"], |mg| vec![number(*mg)]))
 }

@@ -64,6 +64,9 @@ impl Columns {
         };
         let names: Vec<String> =
             design.list("columns")?.iter().enumerate().map(text).collect::<Result<_, _>>()?;
+        if names.is_empty() {
+            return Err(Fault::new("design.columns", "must name at least one column"));
+        }
         let rows = design.list("X")?;
         if rows.len() != trials {
             return Err(Fault::new("design.X", format!("must have one row for each of the {trials} rows")));

@@ -1,7 +1,10 @@
-use super::bounds::{between, inside};
+use super::bounds::between;
 use super::{Fault, Fields, number};
 use crate::power::{Question, design_effect};
 use serde_json::{Map, Value, json};
+
+/// The least level and the least doubt about the power that are taken.
+const LEAST: f64 = 1e-12;
 
 /// `{p1, p2, alpha, power, bag?, rho?}`: seeds per source to tell two rates apart.
 pub fn run(input: &Value) -> Result<Value, Fault> {
@@ -35,7 +38,9 @@ pub fn run(input: &Value) -> Result<Value, Fault> {
 
 fn question(fields: &Fields) -> Result<Question, Fault> {
     let rate = |name| between(fields, name, 0.0, 1.0);
-    let level = |name, default| if fields.maybe(name).is_some() { inside(fields, name) } else { Ok(default) };
+    let level = |name, default| {
+        if fields.maybe(name).is_some() { between(fields, name, LEAST, 1.0 - LEAST) } else { Ok(default) }
+    };
     let question = Question {
         p1: rate("p1")?,
         p2: rate("p2")?,

@@ -33,6 +33,7 @@ impl<'a> Fields<'a> {
         let path = path.into();
         match value {
             Value::Object(map) => Ok(Self { map, path }),
+            _ if path.is_empty() => Err(Fault::new("input", "must be an object")),
             _ => Err(Fault::new(path, "must be an object")),
         }
     }
