@@ -4,6 +4,7 @@ use sqlx::pool::PoolConnection;
 use sqlx::postgres::PgRow;
 use sqlx::sqlite::SqliteRow;
 use sqlx::{FromRow, Postgres, Sqlite, Transaction};
+use std::pin::Pin;
 
 /// A row that both engines deliver.
 pub trait Row: for<'r> FromRow<'r, SqliteRow> + for<'r> FromRow<'r, PgRow> + Send + Unpin {}
@@ -17,55 +18,77 @@ pub enum Conn {
     PostgresWrite(Transaction<'static, Postgres>),
 }
 
-macro_rules! query {
-    ($conn:expr, $sql:expr, $args:expr, |$q:ident, $e:ident| $body:expr, $kind:ident $(::<$row:ty>)?) => {
-        match $conn {
-            Conn::SqliteRead(c) => {
-                let ($q, $e) = (query!(@ $kind, Sqlite $(, $row)?)($sql, encoded(sqlite($args))?), &mut **c);
-                $body
-            }
-            Conn::SqliteWrite(c) => {
-                let ($q, $e) = (query!(@ $kind, Sqlite $(, $row)?)($sql, encoded(sqlite($args))?), &mut **c);
-                $body
-            }
-            Conn::PostgresRead(c) => {
-                let ($q, $e) = (query!(@ $kind, Postgres $(, $row)?)($sql, encoded(postgres($args))?), &mut **c);
-                $body
-            }
-            Conn::PostgresWrite(c) => {
-                let ($q, $e) = (query!(@ $kind, Postgres $(, $row)?)($sql, encoded(postgres($args))?), &mut **c);
-                $body
-            }
-        }
-    };
-    (@ rows, $db:ident, $row:ty) => { sqlx::query_as_with::<$db, $row, _> };
-    (@ plain, $db:ident) => { sqlx::query_with::<$db, _> };
+/// A row as its engine gave it.
+enum Raw {
+    Sqlite(SqliteRow),
+    Postgres(PgRow),
 }
 
+impl Raw {
+    fn read<T: Row>(&self) -> Result<T, sqlx::Error> {
+        match self {
+            Self::Sqlite(row) => T::from_row(row),
+            Self::Postgres(row) => T::from_row(row),
+        }
+    }
+}
+
+type Answer<'a, T> = Pin<Box<dyn Future<Output = Result<T, sqlx::Error>> + Send + 'a>>;
+
+/// Runs `$body` with the query `$q` and the connection `$e` on whichever engine `$conn` is.
+macro_rules! on_engine {
+    ($conn:expr, $sql:expr, $args:expr, |$q:ident, $e:ident, $raw:ident| $body:expr) => {
+        match $conn {
+            Conn::SqliteRead(c) => on_engine!(@ c, $sql, sqlite($args), Sqlite, |$q, $e, $raw| $body),
+            Conn::SqliteWrite(c) => on_engine!(@ c, $sql, sqlite($args), Sqlite, |$q, $e, $raw| $body),
+            Conn::PostgresRead(c) => on_engine!(@ c, $sql, postgres($args), Postgres, |$q, $e, $raw| $body),
+            Conn::PostgresWrite(c) => on_engine!(@ c, $sql, postgres($args), Postgres, |$q, $e, $raw| $body),
+        }
+    };
+    (@ $c:ident, $sql:expr, $encoded:expr, $engine:ident, |$q:ident, $e:ident, $raw:ident| $body:expr) => {{
+        let $q = sqlx::query_with::<$engine, _>($sql, $encoded.map_err(sqlx::Error::Encode)?);
+        let ($e, $raw) = (&mut **$c, Raw::$engine);
+        $body
+    }};
+}
+
+/// The engines' own code is compiled here once, behind boxed futures, and not again for each type of row.
 #[expect(clippy::disallowed_methods, reason = "the one place that runs SQL")]
+impl Conn {
+    fn every(&mut self, sql: &'static str, args: Vec<Arg>) -> Answer<'_, Vec<Raw>> {
+        Box::pin(async move {
+            on_engine!(self, sql, args, |q, e, raw| Ok(q.fetch_all(e).await?.into_iter().map(raw).collect()))
+        })
+    }
+
+    fn first(&mut self, sql: &'static str, args: Vec<Arg>) -> Answer<'_, Option<Raw>> {
+        Box::pin(async move { on_engine!(self, sql, args, |q, e, raw| Ok(q.fetch_optional(e).await?.map(raw))) })
+    }
+
+    fn execute(&mut self, sql: &'static str, args: Vec<Arg>) -> Answer<'_, u64> {
+        Box::pin(async move { on_engine!(self, sql, args, |q, e, _raw| Ok(q.execute(e).await?.rows_affected())) })
+    }
+}
+
 impl Conn {
     /// Every row.
     pub async fn all<T: Row>(&mut self, sql: &'static str, args: Vec<Arg>) -> Result<Vec<T>, sqlx::Error> {
-        query!(self, sql, args, |q, e| q.fetch_all(e).await, rows::<T>)
+        self.every(sql, args).await?.iter().map(Raw::read).collect()
     }
 
     /// The first row, if there is one.
-    pub async fn maybe<T: Row>(
-        &mut self,
-        sql: &'static str,
-        args: Vec<Arg>,
-    ) -> Result<Option<T>, sqlx::Error> {
-        query!(self, sql, args, |q, e| q.fetch_optional(e).await, rows::<T>)
+    pub async fn maybe<T: Row>(&mut self, sql: &'static str, args: Vec<Arg>) -> Result<Option<T>, sqlx::Error> {
+        self.first(sql, args).await?.as_ref().map(Raw::read).transpose()
     }
 
     /// The first row; `RowNotFound` where there is none.
     pub async fn one<T: Row>(&mut self, sql: &'static str, args: Vec<Arg>) -> Result<T, sqlx::Error> {
-        query!(self, sql, args, |q, e| q.fetch_one(e).await, rows::<T>)
+        self.maybe(sql, args).await?.ok_or(sqlx::Error::RowNotFound)
     }
 
     /// Runs a statement; how many rows it touched.
     pub async fn run(&mut self, sql: &'static str, args: Vec<Arg>) -> Result<u64, sqlx::Error> {
-        query!(self, sql, args, |q, e| q.execute(e).await.map(|r| r.rows_affected()), plain)
+        self.execute(sql, args).await
     }
 
     /// Makes the transaction last. On a reading connection there is nothing to do.
@@ -76,8 +99,4 @@ impl Conn {
             Self::SqliteRead(_) | Self::PostgresRead(_) => Ok(()),
         }
     }
-}
-
-fn encoded<T>(args: Result<T, sqlx::error::BoxDynError>) -> Result<T, sqlx::Error> {
-    args.map_err(sqlx::Error::Encode)
 }
