@@ -1,10 +1,10 @@
 mod commands;
 
 use clap::{Parser, Subcommand};
+use hilum::accounts;
 use hilum::app::App;
 use hilum::config::Config;
 use hilum::db::Db;
-use hilum::accounts;
 use hilum::upkeep::demo;
 use std::process::ExitCode;
 

@@ -62,11 +62,15 @@ impl Conn {
     }
 
     fn first(&mut self, sql: &'static str, args: Vec<Arg>) -> Answer<'_, Option<Raw>> {
-        Box::pin(async move { on_engine!(self, sql, args, |q, e, raw| Ok(q.fetch_optional(e).await?.map(raw))) })
+        Box::pin(
+            async move { on_engine!(self, sql, args, |q, e, raw| Ok(q.fetch_optional(e).await?.map(raw))) },
+        )
     }
 
     fn execute(&mut self, sql: &'static str, args: Vec<Arg>) -> Answer<'_, u64> {
-        Box::pin(async move { on_engine!(self, sql, args, |q, e, _raw| Ok(q.execute(e).await?.rows_affected())) })
+        Box::pin(
+            async move { on_engine!(self, sql, args, |q, e, _raw| Ok(q.execute(e).await?.rows_affected())) },
+        )
     }
 }
 
@@ -77,7 +81,11 @@ impl Conn {
     }
 
     /// The first row, if there is one.
-    pub async fn maybe<T: Row>(&mut self, sql: &'static str, args: Vec<Arg>) -> Result<Option<T>, sqlx::Error> {
+    pub async fn maybe<T: Row>(
+        &mut self,
+        sql: &'static str,
+        args: Vec<Arg>,
+    ) -> Result<Option<T>, sqlx::Error> {
         self.first(sql, args).await?.as_ref().map(Raw::read).transpose()
     }
 

@@ -13,8 +13,8 @@ const BELOW: &[(&str, &[&str], &str)] = &[
     ("error", &["web", "accounts"], "draws the error page and knows where to sign in"),
     (
         "notebook",
-        &["marks", "accounts", "web"],
-        "says moments and seeds as pages do (web::words), in the club's time zone",
+        &["marks", "accounts", "web", "trays"],
+        "says moments, seeds and cells as pages do, in the club's time zone",
     ),
     ("web", &["app", "accounts"], "handlers' state; says where to sign in"),
     ("accounts", &["app", "web", "marks"], "letters are folded like marks"),
@@ -22,7 +22,7 @@ const BELOW: &[(&str, &[&str], &str)] = &[
 
 /// The features, each above those before it.
 const FEATURES: &[&str] =
-    &["accounts", "stock", "routines", "trials", "bags", "trays", "rates", "transfer", "upkeep"];
+    &["accounts", "stock", "routines", "trials", "bags", "trays", "rates", "transfer", "upkeep", "commands"];
 
 /// What features may use that are not features.
 const SHARED: &[&str] = &["app", "web", "marks", "notebook", "config", "clock"];

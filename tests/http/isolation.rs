@@ -2,6 +2,9 @@ use crate::support::{Browser, Club, routes};
 use axum::body::Body;
 use axum::http::header::{CONTENT_TYPE, HOST, LOCATION, ORIGIN};
 use axum::http::{Request, StatusCode};
+use hilum::db::ids::BagId;
+use hilum::notebook::{self, Act};
+use hilum::trays::store::{self, NewTray, Plan};
 use std::collections::BTreeSet;
 use std::fmt::Debug;
 
@@ -20,6 +23,11 @@ enum Who {
     Packet,
     Trial,
     Bag,
+    Tray,
+    Planting,
+    Entry,
+    /// The member whose thing it is, of which there is none here: 404 for all.
+    Nobody,
 }
 use Who::*;
 
@@ -47,6 +55,101 @@ const TABLE: &[(&str, &str, Who)] = &[
     ("POST", "/me/letters", Members),
     ("POST", "/me/password", Members),
     ("POST", "/me/sessions", Members),
+    // bags
+    ("GET",  "/", Members),
+    ("GET",  "/looks", Members),
+    ("POST", "/looks", Members),
+    ("GET",  "/bags/unknown", Members),
+    ("POST", "/bags/unknown", Members),
+    ("GET",  "/bags/{id}", Bag),
+    ("POST", "/bags/{id}/count", Bag),
+    ("GET",  "/bags/{id}/happened", Bag),
+    ("POST", "/bags/{id}/happened", Bag),
+    ("GET",  "/bags/{id}/elsewhere", Bag),
+    ("POST", "/bags/{id}/elsewhere", Bag),
+    ("GET",  "/bags/{id}/close", Bag),
+    ("POST", "/bags/{id}/close", Bag),
+    ("POST", "/bags/{id}/reopen", Bag),
+    ("GET",  "/holders", Members),
+    ("POST", "/holders", Members),
+    ("GET",  "/holders/{id}", Nobody),
+    ("POST", "/holders/{id}", Nobody),
+    ("GET",  "/find", Members),
+    ("POST", "/undo", Members),
+    ("GET",  "/entries/{id}/void", Entry),
+    ("POST", "/entries/{id}/void", Entry),
+    // rates
+    ("GET",  "/table", Members),
+    ("GET",  "/table.csv", Members),
+    ("GET",  "/counts.csv", Members),
+    // routines
+    ("GET",  "/routines", Members),
+    ("GET",  "/routines/new", Members),
+    ("POST", "/routines/new", Members),
+    ("GET",  "/routines/{id}", Members),
+    ("GET",  "/routines/{id}/edit", Members),
+    ("POST", "/routines/{id}/edit", Members),
+    ("POST", "/routines/{id}/retire", Members),
+    ("GET",  "/mix", Members),
+    ("POST", "/mix", Members),
+    // stock and transfer
+    ("GET",  "/packets", Members),
+    ("GET",  "/packets/new", Members),
+    ("POST", "/packets/new", Members),
+    ("GET",  "/packets/letters", Members),
+    ("POST", "/packets/letters", Members),
+    ("GET",  "/packets/{id}", Packet),
+    ("GET",  "/packets/{id}/edit", Packet),
+    ("POST", "/packets/{id}/edit", Packet),
+    ("GET",  "/packets/{id}/seeds", Packet),
+    ("POST", "/packets/{id}/seeds", Packet),
+    ("GET",  "/packets/{id}/give", Packet),
+    ("POST", "/packets/{id}/give", Packet),
+    ("GET",  "/kinds", Members),
+    ("POST", "/kinds", Members),
+    ("GET",  "/kinds/{id}", Members),
+    ("GET",  "/varieties", Members),
+    ("GET",  "/varieties/{id}", Members),
+    ("POST", "/varieties/{id}/merge", Organisers),
+    ("POST", "/varieties/{id}/unmerge", Organisers),
+    ("GET",  "/sources", Members),
+    ("GET",  "/sources/{id}", Members),
+    ("POST", "/sources/{id}/merge", Organisers),
+    ("POST", "/sources/{id}/unmerge", Organisers),
+    ("GET",  "/packets/import", Members),
+    ("POST", "/packets/import", Members),
+    ("POST", "/packets/import/confirm", Members),
+    ("GET",  "/packets.csv", Members),
+    // trays
+    ("GET",  "/trays", Members),
+    ("GET",  "/trays/new", Members),
+    ("POST", "/trays/new", Members),
+    ("GET",  "/trays/{id}", Tray),
+    ("POST", "/trays/{id}/place", Tray),
+    ("POST", "/trays/{id}/finish", Tray),
+    ("POST", "/trays/{id}/reopen", Tray),
+    ("GET",  "/trays/{id}/outcomes", Tray),
+    ("POST", "/trays/{id}/outcomes", Tray),
+    ("GET",  "/trays/{id}/sheet", Tray),
+    ("GET",  "/T/{mark}", Nobody),
+    ("GET",  "/bags/{id}/plant", Bag),
+    ("POST", "/bags/{id}/plant", Bag),
+    ("GET",  "/plantings/{id}", Planting),
+    ("POST", "/plantings/{id}/outcomes", Planting),
+    ("POST", "/plantings/{id}/end", Planting),
+    // trials
+    ("GET",  "/trials", Members),
+    ("GET",  "/trials/new", Members),
+    ("POST", "/trials/new", Members),
+    ("GET",  "/trials/{id}", Trial),
+    ("POST", "/trials/{id}/step", Trial),
+    ("POST", "/trials/{id}/note", Trial),
+    ("GET",  "/trials/{id}/tally", Trial),
+    ("POST", "/trials/{id}/tally", Trial),
+    ("GET",  "/trials/{id}/paper", Trial),
+    ("POST", "/trials/{id}/paper", Trial),
+    ("GET",  "/trials/{id}/seeds", Trial),
+    ("POST", "/trials/{id}/seeds", Trial),
 ];
 
 #[test]
@@ -75,6 +178,9 @@ struct Season {
     packet: String,
     trial: String,
     bag: String,
+    tray: String,
+    planting: String,
+    entry: String,
 }
 
 impl Season {
@@ -86,7 +192,9 @@ impl Season {
         let packet = club.packet(&jo, "Kestrel", 40).await;
         let trial = club.trial(&jo, &packet, 20).await;
         let bag = club.bag(&jo, &trial, 10).await;
-        Self { packet: packet.0, trial: trial.0, bag: bag.0, club, jo, kim, lea }
+        club.look(&jo, &bag, 2, 0).await;
+        let (tray, planting, entry) = planted(&club, &jo, &bag).await;
+        Self { packet: packet.0, trial: trial.0, bag: bag.0, tray, planting, entry, club, jo, kim, lea }
     }
 
     fn path(&self, pattern: &str, who: Who) -> String {
@@ -94,12 +202,29 @@ impl Season {
             Packet => &self.packet,
             Trial => &self.trial,
             Bag => &self.bag,
+            Tray => &self.tray,
+            Planting => &self.planting,
+            Entry => &self.entry,
             _ => "1",
         };
         let (start, rest) = pattern.split_once('{').unwrap_or((pattern, ""));
         let Some((_, rest)) = rest.split_once('}') else { return start.to_owned() };
         format!("{start}{id}{}", crate::csrf::filled(rest))
     }
+}
+
+/// A tray with one planting of the bag, and the entry of that planting.
+async fn planted(club: &Club, jo: &Browser, bag: &BagId) -> (String, String, String) {
+    let now = club.app.now();
+    let mut conn = club.app.db.write().await.unwrap();
+    let new = NewTray { name: "Bench", rows: 2, cols: 3, place: "" };
+    let (tray, _) = store::make(&mut conn, jo.id(), &new, now).await.unwrap();
+    let plan = Plan { bag, tray: &tray, seeds: 1, per_cell: 1, from: None, unrooted: false, over: None };
+    let placed = store::plant(&mut conn, &Act::new(jo.id(), "season", now, now), &plan).await.unwrap();
+    let planting = placed[0].planting.0.clone();
+    let entry = notebook::history::of_planting(&mut conn, &placed[0].planting).await.unwrap()[0].id.clone();
+    conn.commit().await.unwrap();
+    (tray.0, planting, entry)
 }
 
 /// What a visitor gets: the status, and where to go on.
@@ -148,7 +273,8 @@ async fn each_page_opens_to_those_it_is_for() {
                 assert_eq!(kim.0, StatusCode::FORBIDDEN, "a grower at {line:?}");
                 lets_in(("an organiser", line), &lea);
             }
-            Packet | Trial | Bag => {
+            Nobody => assert_eq!(kim.0, StatusCode::NOT_FOUND, "a grower at {line:?}"),
+            Packet | Trial | Bag | Tray | Planting | Entry => {
                 assert_eq!(kim.0, StatusCode::NOT_FOUND, "another grower at {line:?}");
                 assert_eq!(lea.0, StatusCode::NOT_FOUND, "an organiser at {line:?}");
                 if method == "GET" {

@@ -42,7 +42,10 @@ pub async fn club(app: &App) -> anyhow::Result<()> {
     for row in files::trials() {
         let owner = members.get(&row.letters).context("a trial names a member")?;
         let began = began(&row, now, zone)?;
-        loaded.insert(row.trial.clone(), one(&mut conn, &row, owner, began, now).await.with_context(|| row.trial.clone())?);
+        loaded.insert(
+            row.trial.clone(),
+            one(&mut conn, &row, owner, began, now).await.with_context(|| row.trial.clone())?,
+        );
     }
     looks(&mut conn, &loaded, now).await?;
     closings(&mut conn, &loaded, now).await?;
@@ -112,7 +115,13 @@ struct Id {
 }
 
 /// Ticks off the steps that fit between the two moments; a step that would end later is still running.
-async fn steps(conn: &mut Conn, owner: &MemberId, trial: &TrialId, (began, until): (At, At), now: At) -> anyhow::Result<()> {
+async fn steps(
+    conn: &mut Conn,
+    owner: &MemberId,
+    trial: &TrialId,
+    (began, until): (At, At),
+    now: At,
+) -> anyhow::Result<()> {
     let version = trials::store::trial(conn, owner, trial).await?.version_id;
     let mut at = began;
     for step in routines::store::steps(conn, &version).await? {
@@ -187,7 +196,11 @@ async fn closings(conn: &mut Conn, loaded: &HashMap<String, Loaded>, now: At) ->
     Ok(())
 }
 
-pub(super) fn bag_of<'a>(loaded: &'a HashMap<String, Loaded>, trial: &str, bag: usize) -> anyhow::Result<(&'a Loaded, &'a BagId)> {
+pub(super) fn bag_of<'a>(
+    loaded: &'a HashMap<String, Loaded>,
+    trial: &str,
+    bag: usize,
+) -> anyhow::Result<(&'a Loaded, &'a BagId)> {
     let t = loaded.get(trial).with_context(|| format!("no trial {trial}"))?;
     let id = t.bags.get(bag.wrapping_sub(1)).with_context(|| format!("no bag {bag} in {trial}"))?;
     Ok((t, id))

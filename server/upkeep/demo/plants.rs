@@ -55,7 +55,8 @@ async fn plant(
         return Ok(());
     }
     for (p, i) in placed.iter().zip(0..) {
-        let found = if i < row.up { Found::new("up", 1, "") } else { Found::new("lost", 1, "did not come up") };
+        let found =
+            if i < row.up { Found::new("up", 1, "") } else { Found::new("lost", 1, "did not come up") };
         store::outcome(conn, &Act::new(&t.owner, SAVE, later, now), &p.planting, &[found]).await?;
     }
     Ok(())

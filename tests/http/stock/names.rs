@@ -132,7 +132,7 @@ async fn letters_for_a_season() {
     let (jo, kim) = (club.grower("Jo", "JB").await, club.grower("Kim", "KK").await);
     add(&jo, "Kestrel", &[("number", "1")]).await;
     let form = jo.get("/packets/letters").await;
-    jo.submit(&form, "/packets/letters", &[("letters", "KK")]).await.refuses("letters", "somebody else's");
+    jo.submit(&form, "/packets/letters", &[("letters", "KK")]).await.refuses("letters", "that are taken");
     jo.submit(&form, "/packets/letters", &[("letters", "J1")]).await.refuses("letters", "1 to 4 letters");
     jo.submit(&form, "/packets/letters", &[("letters", "jc")]).await.says("Yours now: JC");
     club.pass_minutes(1);
