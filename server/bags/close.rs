@@ -102,7 +102,7 @@ impl Final {
                 return Ok(Closing { ending, fresh, hard, dead, abnormal, not_examined, lost });
             }
             more @ 1.. => format!("{} too many", words::seeds(more)),
-            fewer if fewer == -1 => "1 seed is missing".to_owned(),
+            -1 => "1 seed is missing".to_owned(),
             fewer => format!("{} are missing", words::seeds(-fewer)),
         };
         Err(AppError::refused("sum", format!("{there}, and the numbers tell of {told}: {off}.")))

@@ -89,7 +89,7 @@ pub async fn draw(app: &App, chrome: &Chrome, id: &BagId, form: &Form) -> Result
         closed: &closed,
         signs: &signs(&bag),
         next: next.as_ref(),
-        ask_recount: form.error("there_were") != "" || form.value("there_were") != "",
+        ask_recount: !form.error("there_were").is_empty() || !form.value("there_were").is_empty(),
         history: &lines(&entries, chrome),
         bag: &bag,
     };

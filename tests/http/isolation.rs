@@ -230,7 +230,8 @@ async fn planted(club: &Club, jo: &Browser, bag: &BagId) -> (String, String, Str
 /// What a visitor gets: the status, and where to go on.
 async fn visit(browser: &Browser, method: &str, path: &str) -> (StatusCode, String) {
     let request = Request::builder().method(method).uri(path).header(HOST, "club.test");
-    let body = if method == "POST" { "key=0123456789abcdef0123456789abcdef" } else { "" };
+    let key = format!("key={}", uuid::Uuid::new_v4().simple());
+    let body = if method == "POST" { key } else { String::new() };
     let request = request
         .header(ORIGIN, "http://club.test")
         .header(CONTENT_TYPE, "application/x-www-form-urlencoded")

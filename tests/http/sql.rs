@@ -3,7 +3,6 @@ use hilum::db::Conn;
 
 /// Every SQL text of the app is prepared on the engine under test, so that a mistake in one shows at once.
 #[tokio::test]
-#[expect(clippy::disallowed_methods, reason = "preparing is not running")]
 async fn every_statement_prepares() {
     use sqlx::Executor;
     use sqlx::SqlSafeStr;

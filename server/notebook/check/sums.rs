@@ -150,32 +150,22 @@ pub(super) async fn bags(conn: &mut Conn) -> Result<Vec<String>, AppError> {
 }
 
 fn bag_differs(kept: &Bag, now: &bag::Sums) -> Vec<(&'static str, String)> {
-    let seeds = differing!(
-        kept,
-        now,
-        [
-            voided,
-            seeds,
-            rooted,
-            abnormal,
-            dead,
-            fresh,
-            hard,
-            not_examined,
-            lost,
-            sown_unrooted,
-            moved_out,
-            moved_in,
-            on_paper,
-            ended
-        ]
-    );
-    let state = differing!(
-        kept,
-        now,
-        [on_paper_at, looked_at, closed_at, ending, weekly, in_doubt, place, warmth_c, holder_id, owner_id]
-    );
-    [seeds, state].concat()
+    [seeds_differ(kept, now), state_differs(kept, now)].concat()
+}
+
+#[rustfmt::skip]
+fn seeds_differ(kept: &Bag, now: &bag::Sums) -> Vec<(&'static str, String)> {
+    differing!(kept, now, [
+        voided, seeds, rooted, abnormal, dead, fresh, hard, not_examined, lost, sown_unrooted, moved_out, moved_in,
+        on_paper, ended,
+    ])
+}
+
+#[rustfmt::skip]
+fn state_differs(kept: &Bag, now: &bag::Sums) -> Vec<(&'static str, String)> {
+    differing!(kept, now, [
+        on_paper_at, looked_at, closed_at, ending, weekly, in_doubt, place, warmth_c, holder_id, owner_id,
+    ])
 }
 
 fn rule(field: &str) -> &'static str {

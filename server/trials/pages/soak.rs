@@ -44,7 +44,7 @@ pub async fn draw_tally(app: &App, chrome: &Chrome, id: &TrialId, form: &Form) -
         ("thrown out", "Thrown out: they count as not germinated, since they were paid for"),
         ("kept in", "Kept in with the others"),
     ];
-    let recount = form.error("recount") != "" || form.ticked("recount");
+    let recount = !form.error("recount").is_empty() || form.ticked("recount");
     let shown = ShowTally { chrome, form, trial: &trial, choices, recount };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
@@ -120,7 +120,7 @@ pub async fn draw_paper(app: &App, chrome: &Chrome, id: &TrialId, form: &Form) -
         rows: (1..=rows).map(row).collect(),
         more: rows < MOST_BAGS,
         warmth: format!("Warmth, {}", unit(chrome.member.us())),
-        recount: form.error("recount") != "" || form.ticked("recount"),
+        recount: !form.error("recount").is_empty() || form.ticked("recount"),
         cautions: cautions::said(found),
     };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
