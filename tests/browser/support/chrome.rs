@@ -91,6 +91,22 @@ impl Phone {
         element.click().await.unwrap();
     }
 
+    /// Chooses the option of a select that reads `words`.
+    pub async fn choose(&self, css: &str, words: &str) {
+        let select = self.find(css).await;
+        let xpath = format!(".//option[contains(normalize-space(.), \"{words}\")]");
+        select.find(By::XPath(&xpath)).await.unwrap().click().await.unwrap();
+    }
+
+    /// Every address that links matching `css` lead to.
+    pub async fn links(&self, css: &str) -> Vec<String> {
+        let mut found = Vec::new();
+        for link in self.driver.find_all(By::Css(css)).await.unwrap() {
+            found.extend(link.attr("href").await.unwrap());
+        }
+        found
+    }
+
     /// Waits until the page says `words`.
     pub async fn says(&self, words: &str) {
         for _ in 0..100 {

@@ -39,9 +39,9 @@ impl Program {
         Self { child, base, set_up, folder, _database: database }
     }
 
-    /// Sets the clock to this many hours after the start.
-    pub fn at_hour(&self, hours: i64) {
-        std::fs::write(clock(&self.folder), (START + hours * 3600).to_string()).unwrap();
+    /// Sets the clock to this many minutes after the start.
+    pub fn at_minute(&self, minutes: i64) {
+        std::fs::write(clock(&self.folder), (START + minutes * 60).to_string()).unwrap();
     }
 }
 
