@@ -133,6 +133,10 @@ impl Phone {
     pub async fn look(&self, name: &str) {
         for (size, width, height) in [("phone", 360, 740), ("desktop", 1280, 800)] {
             self.size(width, height).await;
+            // as tall as the page, so that no bar at the foot of the screen covers anything
+            let tall = "return document.documentElement.scrollHeight";
+            let tall = self.driver.execute(tall, vec![]).await.unwrap().json().as_u64().unwrap_or(0);
+            self.size(width, height.max(u32::try_from(tall).unwrap() + 1)).await;
             for scheme in ["light", "dark"] {
                 self.scheme(scheme).await;
                 self.picture(&format!("{name}-{size}-{scheme}")).await;
