@@ -25,7 +25,7 @@ const INSERT: &str = "INSERT INTO plantings
     (id, tray_id, cell, bag_id, unrooted, planted_at, voided, seeds, up, lost, thinned, potted, end_why)
     VALUES ($1, $2, $3, $4, $5, $6, FALSE, $7, 0, 0, 0, 0, '')";
 const NEXT_BAG: &str = "SELECT b.id, b.mark, b.rooted - b.ended AS ready FROM bags b
-    WHERE b.owner_id = $1 AND b.id <> $2 AND NOT b.voided AND b.rooted > b.ended ORDER BY b.mark_key LIMIT 1";
+    WHERE b.owner_id = $1 AND b.id <> $2 AND NOT b.voided AND b.rooted > b.ended ORDER BY length(b.mark_key), b.mark_key LIMIT 1";
 
 pub const ALL: &[&str] = &[BAG, TAKEN, INSERT, NEXT_BAG];
 

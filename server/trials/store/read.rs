@@ -19,10 +19,10 @@ macro_rules! due {
     };
 }
 
-const DUE: &str = due!("ORDER BY t.step_at, p.mark_key, t.id");
+const DUE: &str = due!("ORDER BY t.step_at, length(p.mark_key), p.mark_key, t.id");
 const ALIKE: &str = due!(
     "AND t.step = (SELECT step FROM trials WHERE id = $2)
-     AND t.version_id = (SELECT version_id FROM trials WHERE id = $2) AND t.id <> $2 ORDER BY p.mark_key, t.id"
+     AND t.version_id = (SELECT version_id FROM trials WHERE id = $2) AND t.id <> $2 ORDER BY length(p.mark_key), p.mark_key, t.id"
 );
 const TRIAL: &str = "SELECT t.id, t.packet_id, p.mark, p.state, v.name AS variety, k.name AS kind, s.name AS source,
       r.id AS routine_id, r.name AS routine, t.version_id, n.number, t.pair, t.began_at, t.voided, t.treated_again,
@@ -57,17 +57,17 @@ macro_rules! listed {
 const RUNNING: &str = listed!(
     "AND (t.soaking > 0 OR EXISTS (SELECT 1 FROM bags b
        WHERE b.trial_id = t.id AND NOT b.voided AND b.closed_at IS NULL))
-     ORDER BY t.began_at DESC, p.mark_key, t.id"
+     ORDER BY t.began_at DESC, length(p.mark_key), p.mark_key, t.id"
 );
 const PAST: &str = listed!(
     "AND t.soaking = 0 AND NOT EXISTS (SELECT 1 FROM bags b
        WHERE b.trial_id = t.id AND NOT b.voided AND b.closed_at IS NULL)
-     ORDER BY t.began_at DESC, p.mark_key, t.id LIMIT $2 OFFSET $3"
+     ORDER BY t.began_at DESC, length(p.mark_key), p.mark_key, t.id LIMIT $2 OFFSET $3"
 );
 const PACKETS: &str = "SELECT p.id, p.mark, v.name AS variety, k.name AS kind, p.state, p.balance, p.rough
     FROM packets p JOIN lots l ON l.id = p.lot_id JOIN varieties v ON v.id = l.variety_id
     JOIN kinds k ON k.id = v.kind_id
-    WHERE p.owner_id = $1 ORDER BY p.mark_key, p.id";
+    WHERE p.owner_id = $1 ORDER BY length(p.mark_key), p.mark_key, p.id";
 const LAST_PLACE: &str = "SELECT place, warmth_c FROM bags
     WHERE owner_id = $1 AND NOT voided AND (place <> '' OR warmth_c IS NOT NULL)
     ORDER BY on_paper_at DESC, id DESC LIMIT 1";
