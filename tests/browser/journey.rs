@@ -72,10 +72,7 @@ async fn import(phone: &Phone) {
 async fn start(phone: &Phone) -> Vec<String> {
     phone.goto("/packets").await;
     phone.look("packets").await;
-    for packet in phone.driver.find_all(thirtyfour::By::Css("input[name=packet]")).await.unwrap() {
-        packet.scroll_into_view().await.unwrap();
-        packet.click().await.unwrap();
-    }
+    phone.tick_all("input[name=packet]").await;
     phone.tap(".save button.main").await;
     phone.says("Began at").await;
     phone.choose("#f-routine", "Peroxide soak").await;
@@ -99,15 +96,14 @@ async fn soak(phone: &Phone, program: &Program, trials: &[String]) {
         program.at_minute(minute);
         phone.goto(&trials[0]).await;
         phone.look(&format!("trial-{name}")).await;
-        for also in phone.driver.find_all(thirtyfour::By::Css("input[name=also]")).await.unwrap() {
-            if !also.is_selected().await.unwrap() {
-                also.scroll_into_view().await.unwrap();
-                also.click().await.unwrap();
-            }
-        }
+        phone.tick_all("input[name=also]").await;
         phone.tap("#step .save button.main").await;
         phone.says("Undo").await;
     }
+    tally(phone, trials).await;
+}
+
+async fn tally(phone: &Phone, trials: &[String]) {
     for trial in trials {
         phone.goto(&format!("{trial}/tally")).await;
         phone.fill("#f-sank", "9").await;

@@ -98,6 +98,16 @@ impl Phone {
         select.find(By::XPath(&xpath)).await.unwrap().click().await.unwrap();
     }
 
+    /// Ticks every box that matches.
+    pub async fn tick_all(&self, css: &str) {
+        for tick in self.driver.find_all(By::Css(css)).await.unwrap() {
+            if !tick.is_selected().await.unwrap() {
+                tick.scroll_into_view().await.unwrap();
+                tick.click().await.unwrap();
+            }
+        }
+    }
+
     /// Every address that links matching `css` lead to.
     pub async fn links(&self, css: &str) -> Vec<String> {
         let mut found = Vec::new();
