@@ -1,10 +1,11 @@
 //! GET /: what is due now for this member, in words, with one tap to do it.
 
 use super::model::Bag;
-use super::{standard, store};
+use super::store;
 use crate::app::App;
 use crate::db::ids::At;
 use crate::error::AppError;
+use crate::stock::published;
 use crate::trials::{
     self,
     model::{Due, Next},
@@ -166,7 +167,7 @@ fn look(bag: &Bag, now: At, zone: Tz) -> Option<Thing> {
 
 /// Words, not an order: the bag is twice past the published day and nothing rooted lately.
 fn giving_up(bag: &Bag, now: At, zone: Tz) -> String {
-    let Some(published) = standard::final_day(&bag.kind_key) else { return String::new() };
+    let Some(published) = published::final_count_day(&bag.kind_key) else { return String::new() };
     let last = bag.rooted_at.unwrap_or(bag.on_paper_at);
     let quiet = (now.day(zone) - last.day(zone)).num_days();
     if bag.day(now, zone) < 2 * published || quiet < QUIET_DAYS {

@@ -14,7 +14,6 @@ mod holders;
 mod looks;
 pub mod model;
 mod show;
-pub mod standard;
 pub mod store;
 mod unknown;
 mod voids;

@@ -1,7 +1,6 @@
 //! Published facts about kinds: count days and temperatures, the standard percentage, seeds in a gram, storage
 //! life. Each with where it was published and whether we read it there or wrote it down from memory.
 
-use super::names::key;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
@@ -10,35 +9,6 @@ const STANDARDS: &str = include_str!("published/fsa_201_31_standards.csv");
 const WEIGHTS: &str = include_str!("published/seed_weights.csv");
 const STORAGE: &str = include_str!("published/storage_life_years.csv");
 
-/// Other names of a kind, in the published lists and in daily use: (other, ours), both as keys.
-const OTHER_NAMES: &[(&str, &str)] = &[
-    ("eggplant", "aubergine"),
-    ("brinjal", "aubergine"),
-    ("cantaloupe", "melon"),
-    ("muskmelon", "melon"),
-    ("basil", "basil sweet"),
-    ("bean", "bean garden"),
-    ("collard", "collards"),
-    ("corn", "corn sweet"),
-    ("sweet corn", "corn sweet"),
-    ("corn salad", "cornsalad"),
-    ("mustard", "mustard india"),
-    ("new zealand spinach", "spinach new zealand"),
-    ("swiss chard", "chard swiss"),
-    ("chard", "chard swiss"),
-    ("tomatillo", "tomato husk"),
-    ("capsicum", "pepper"),
-    ("chile", "pepper"),
-    ("chili", "pepper"),
-    ("chilli", "pepper"),
-    ("hot pepper", "pepper"),
-    ("sweet pepper", "pepper"),
-    ("peppers", "pepper"),
-    ("tomatoes", "tomato"),
-    ("onions", "onion"),
-    ("courgette", "squash"),
-    ("zucchini", "squash"),
-];
 /// Rows of the published lists that are not one kind.
 const NOT_A_KIND: &[&str] = &["Any vegetable", "Chile, certified"];
 const KEPT_CAPITAL: &[&str] = &["Brussels", "Chinese"];
@@ -95,11 +65,7 @@ pub fn seeds_per_gram(kind: &str) -> Option<f64> {
     of(kind)?.seeds_per_gram.as_ref().map(|f| f.value)
 }
 
-/// The key of a kind's name: one for all its usual names.
-pub fn kind_key(name: &str) -> String {
-    let key = key(name);
-    OTHER_NAMES.iter().find(|(other, _)| *other == key).map_or(key, |(_, ours)| (*ours).to_owned())
-}
+pub use hilum_calc::standard_day::kind_key;
 
 type Row = BTreeMap<String, String>;
 
@@ -187,6 +153,15 @@ mod tests {
         assert_eq!(STANDARDS, include_str!("../../tests/reference/standards/fsa_201_31_standards.csv"));
         assert_eq!(WEIGHTS, include_str!("../../tests/reference/standards/seed_weights.csv"));
         assert_eq!(STORAGE, include_str!("../../tests/reference/standards/storage_life_years.csv"));
+    }
+
+    /// `hilum analyse` knows the same days without a database.
+    #[test]
+    fn the_club_table_uses_the_same_days() {
+        for kind in names() {
+            let calc = hilum_calc::standard_day::final_count_day(kind);
+            assert_eq!(calc, final_count_day(kind).map(|day| day as f64), "{kind}");
+        }
     }
 
     /// 7 CFR 201.58(c) Table 2 and 201.31, as in the reference folder.

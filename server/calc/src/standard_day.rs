@@ -2,9 +2,9 @@
 //! pepper; basil from the AOSA rules, from memory). It is a day for normal seedlings, not for roots.
 
 const DAYS: &[(&str, f64)] = &[
-    ("basil, sweet", 14.0),
-    ("bean, garden", 8.0),
-    ("bean, lima", 9.0),
+    ("basil sweet", 14.0),
+    ("bean garden", 8.0),
+    ("bean lima", 9.0),
     ("beet", 14.0),
     ("broccoli", 10.0),
     ("brussels sprouts", 10.0),
@@ -12,11 +12,11 @@ const DAYS: &[(&str, f64)] = &[
     ("carrot", 14.0),
     ("cauliflower", 10.0),
     ("celery", 21.0),
-    ("chard, swiss", 14.0),
+    ("chard swiss", 14.0),
     ("collards", 10.0),
-    ("corn, sweet", 7.0),
+    ("corn sweet", 7.0),
     ("cucumber", 7.0),
-    ("eggplant", 14.0),
+    ("aubergine", 14.0),
     ("kale", 10.0),
     ("kohlrabi", 10.0),
     ("lettuce", 7.0),
@@ -31,13 +31,52 @@ const DAYS: &[(&str, f64)] = &[
     ("spinach", 21.0),
     ("squash", 7.0),
     ("tomato", 14.0),
-    ("tomato, husk", 28.0),
+    ("tomato husk", 28.0),
     ("watermelon", 14.0),
 ];
 
-/// Days from paper to the final count of `kind`, in any case of letters; `None` where none is known.
+/// Other names of a kind, in the published lists and in daily use: (other, ours), both as keys.
+const OTHER_NAMES: &[(&str, &str)] = &[
+    ("eggplant", "aubergine"),
+    ("brinjal", "aubergine"),
+    ("cantaloupe", "melon"),
+    ("muskmelon", "melon"),
+    ("basil", "basil sweet"),
+    ("bean", "bean garden"),
+    ("collard", "collards"),
+    ("corn", "corn sweet"),
+    ("sweet corn", "corn sweet"),
+    ("corn salad", "cornsalad"),
+    ("mustard", "mustard india"),
+    ("new zealand spinach", "spinach new zealand"),
+    ("swiss chard", "chard swiss"),
+    ("chard", "chard swiss"),
+    ("tomatillo", "tomato husk"),
+    ("capsicum", "pepper"),
+    ("chile", "pepper"),
+    ("chili", "pepper"),
+    ("chilli", "pepper"),
+    ("hot pepper", "pepper"),
+    ("sweet pepper", "pepper"),
+    ("peppers", "pepper"),
+    ("tomatoes", "tomato"),
+    ("onions", "onion"),
+    ("courgette", "squash"),
+    ("zucchini", "squash"),
+];
+
+/// The key of a kind's name, one for all its usual names: lower case, words parted by single spaces.
+#[must_use]
+pub fn kind_key(name: &str) -> String {
+    let plain = name.to_lowercase().replace(['\'', '’', '‘', '`'], "");
+    let words: Vec<&str> = plain.split(|c: char| !c.is_alphanumeric()).filter(|w| !w.is_empty()).collect();
+    let key = words.join(" ");
+    OTHER_NAMES.iter().find(|(other, _)| *other == key).map_or(key, |(_, ours)| (*ours).to_owned())
+}
+
+/// Days from paper to the final count of `kind`, under any of its usual names; `None` where none is known.
 #[must_use]
 pub fn final_count_day(kind: &str) -> Option<f64> {
-    let folded = kind.trim().to_lowercase();
-    DAYS.iter().find(|(name, _)| *name == folded).map(|(_, day)| *day)
+    let key = kind_key(kind);
+    DAYS.iter().find(|(name, _)| *name == key).map(|(_, day)| *day)
 }
