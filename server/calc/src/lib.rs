@@ -5,6 +5,7 @@
 
 pub mod ageing;
 pub mod analyse;
+pub mod club;
 pub mod compare;
 pub mod curve;
 pub mod dilution;

@@ -2,6 +2,7 @@
 
 use super::Fault;
 use super::lines::{Line, lines};
+use crate::club::Care;
 use crate::table::{Bag, Look};
 use std::collections::BTreeMap;
 
@@ -28,6 +29,18 @@ impl BagFile {
             put_on_paper: l.put_on_paper,
             closed: l.closed,
             looks: self.looks.clone(),
+        }
+    }
+
+    /// What else its lines say.
+    pub fn care(&self) -> Care<'_> {
+        let l = &self.first;
+        Care {
+            trial: &l.trial,
+            seeds: l.seeds,
+            routine: l.routine.as_deref(),
+            warmth_c: l.warmth_c,
+            age_years: l.age_years,
         }
     }
 }

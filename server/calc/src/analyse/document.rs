@@ -1,7 +1,6 @@
+use super::Analysis;
 use super::bags::BagFile;
-use super::model::{Estimate, Model};
-use super::pairs::Pair;
-use super::{Analysis, Linked};
+use crate::club::{Effect, Estimate, Linked, Model, Pair};
 use crate::reckon::{number, times};
 use crate::table::Row;
 use crate::timing::Looks;
@@ -16,10 +15,10 @@ pub fn document(analysis: &Analysis) -> Value {
 
 fn rest(analysis: &Analysis) -> Value {
     json!({
-        "table": analysis.rows.iter().map(|row| table_row(analysis, row)).collect::<Vec<_>>(),
-        "model": analysis.model.as_ref().map(model),
-        "pairs": analysis.pairs.iter().map(pair).collect::<Vec<_>>(),
-        "linked_groups": analysis.linked.iter().map(linked).collect::<Vec<_>>(),
+        "table": analysis.club.rows.iter().map(|row| table_row(analysis, row)).collect::<Vec<_>>(),
+        "model": analysis.club.standing.model.as_ref().map(model),
+        "pairs": analysis.club.standing.pairs.iter().map(pair).collect::<Vec<_>>(),
+        "linked_groups": analysis.club.standing.linked.iter().map(linked).collect::<Vec<_>>(),
     })
 }
 
@@ -84,7 +83,7 @@ fn estimate(name: &str, e: &Estimate) -> Map<String, Value> {
 }
 
 fn model(model: &Model) -> Value {
-    let effect = |effect: &super::model::Effect| {
+    let effect = |effect: &Effect| {
         let mut map = estimate("estimate", &effect.estimate);
         map.insert("name".to_owned(), json!(effect.name));
         let within = effect.within_growers.as_ref().map(|e| estimate("estimate", e));
@@ -93,7 +92,7 @@ fn model(model: &Model) -> Value {
     };
     let sd = &model.sd;
     json!({
-        "fit": model.fit, "status": model.status, "intercept": number(model.intercept),
+        "fit": model.fit, "status": model.status, "intercept": maybe(model.intercept),
         "sd_variety": number(sd.variety), "sd_cell": number(sd.cell),
         "sd_grower": number(sd.grower), "sd_trial": number(sd.trial),
         "loglik": number(model.loglik),

@@ -29,7 +29,7 @@ pub fn table_csv(analysis: &Analysis) -> String {
     let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
     // Writing into memory cannot fail.
     let _ = writer.write_record(HEADER);
-    for row in &analysis.rows {
+    for row in &analysis.club.rows {
         let _ = writer.write_record(cells(analysis, row));
     }
     String::from_utf8(writer.into_inner().unwrap_or_default()).unwrap_or_default()

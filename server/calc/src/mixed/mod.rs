@@ -23,6 +23,7 @@ pub use fit::{Fit, fit, fit_at};
 pub use holm::holm;
 pub use information::{Covariance, Logits};
 pub use rows::expit;
+use serde::{Deserialize, Serialize};
 
 /// Which random terms the model has.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,7 +39,7 @@ pub struct Terms {
 }
 
 /// A standard deviation on the logit scale for each random term.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
 pub struct Sd {
     /// Of varieties.
     pub variety: f64,

@@ -23,5 +23,5 @@ pub fn within_growers(a: &[Count], b: &[Count], sd_trial: f64) -> Option<Estimat
     let fit = fit_at(&design, Sd { variety: 0.0, cell: WIDE, grower: WIDE, trial: sd_trial });
     let covariance = fit.covariance()?;
     let (value, error) = fit.logits(&covariance, &[(0, vec![1.0]), (1, vec![1.0])]).difference(0, 1);
-    Some(Estimate::new(value, error))
+    Estimate::new(value, error)
 }

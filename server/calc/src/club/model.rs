@@ -1,12 +1,11 @@
 //! The club's mixed model: partial pooling where there are sources enough to learn from how they
 //! differ, otherwise one fixed effect for each source.
 
-use super::Adjusted;
-use super::bags::BagFile;
-use super::effects::{Column, columns, within_growers};
+use super::care::{Care, Column, columns, within_growers};
 use crate::mixed::{Covariance, Design, Fit, Fixed, Logits, Sd, Terms, Trial, expit, fit};
 use crate::special::two_sided_z;
 use crate::table::{Count, Place};
+use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// Fewer sources than this do not tell how sources differ.
@@ -14,35 +13,68 @@ const FEW: usize = 6;
 /// Up to so many sources each may have a fixed effect where the club's sources seem not to differ.
 const MANY: usize = 60;
 
-/// What was fitted, ready to print.
+/// What was fitted.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Model {
-    pub fit: &'static str,
-    pub status: &'static str,
-    pub intercept: f64,
+    /// `partial pooling` or `fixed cells`.
+    pub fit: String,
+    /// `ok`, or `not_estimable` where nothing is known of how sure the numbers are.
+    pub status: String,
+    /// Logit of the reference; `None` with fixed cells.
+    pub intercept: Option<f64>,
+    /// Standard deviations; 0 where the data show no such differences.
     pub sd: Sd,
+    /// Log-likelihood (Laplace).
     pub loglik: f64,
+    /// What differs besides sources and growers; empty where the fit is not `ok`.
     pub effects: Vec<Effect>,
 }
 
 /// An effect on the logit: estimate and 95 % interval, and the same from within growers only.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Effect {
+    /// `kind: onion`, `routine: Dry`, `warmth_c`, `age_years`.
     pub name: String,
+    /// From all growers.
     pub estimate: Estimate,
+    /// From growers who varied it; `None` where nobody did, or it is no matter of care.
     pub within_growers: Option<Estimate>,
 }
 
 /// A number with its 95 % interval.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Estimate {
+    /// The estimate.
     pub value: f64,
+    /// Lower end.
     pub low: f64,
+    /// Upper end.
+    pub high: f64,
+}
+
+/// The adjusted rate of one source: of seeds on paper, for a grower of average care.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Adjusted {
+    /// Kind.
+    pub kind: String,
+    /// Variety.
+    pub variety: String,
+    /// Source.
+    pub source: String,
+    /// Share, 0 to 1.
+    pub rate: f64,
+    /// Lower end of the 95 % interval.
+    pub low: f64,
+    /// Upper end.
     pub high: f64,
 }
 
 impl Estimate {
-    pub fn new(value: f64, error: f64) -> Self {
+    /// From a standard error; `None` where it is not a number above 0.
+    pub fn new(value: f64, error: f64) -> Option<Self> {
         let half = two_sided_z(0.95) * error;
-        Self { value, low: value - half, high: value + half }
+        let known = value.is_finite() && half.is_finite() && half > 0.0;
+        known.then(|| Self { value, low: value - half, high: value + half })
     }
 }
 
@@ -64,11 +96,11 @@ pub struct Fitted<'d> {
 
 impl<'t> Ready<'t> {
     /// `None` where no trial is known, or the club is too large (see [`Design::check`]).
-    pub fn new(trials: &'t [Count<'t>], files: &[BagFile]) -> Option<Self> {
+    pub fn new(trials: &'t [Count<'t>], cares: &[Care]) -> Option<Self> {
         if trials.is_empty() {
             return None;
         }
-        let columns = columns(trials, files);
+        let columns = columns(trials, cares);
         let partial = design(trials, &with_intercept(&columns, trials.len()));
         partial.check().ok()?;
         Some(Self { trials, columns, partial, fixed: design(trials, &Fixed::Cells) })
@@ -142,24 +174,24 @@ impl<'d> Fitted<'d> {
     }
 
     /// The adjusted rate of every source in the model.
-    pub fn adjusted(&self) -> BTreeMap<(String, String, String), Adjusted> {
+    pub fn adjusted(&self) -> Vec<Adjusted> {
         let adjusted = |place: Place<'d>| {
             let logits = self.logits(&[place])?;
-            let logit = Estimate::new(logits.estimate[0], logits.error(0));
-            let owned = (place.0.to_owned(), place.1.to_owned(), place.2.to_owned());
+            let logit = Estimate::new(logits.estimate[0], logits.error(0))?;
+            let (kind, variety, source) = (place.0.to_owned(), place.1.to_owned(), place.2.to_owned());
             let (rate, low, high) = (expit(logit.value), expit(logit.low), expit(logit.high));
-            Some((owned, Adjusted { rate, low, high }))
+            Some(Adjusted { kind, variety, source, rate, low, high })
         };
         self.places.keys().filter_map(|place| adjusted(*place)).collect()
     }
 
-    /// What the document prints of the model.
+    /// What was fitted.
     pub fn model(&self) -> Model {
         let partial = self.is_partial();
         Model {
-            fit: if partial { "partial pooling" } else { "fixed cells" },
-            status: if self.covariance.is_some() { "ok" } else { "not_estimable" },
-            intercept: if partial { self.fit.point.beta[0] } else { f64::NAN },
+            fit: if partial { "partial pooling" } else { "fixed cells" }.to_owned(),
+            status: if self.covariance.is_some() { "ok" } else { "not_estimable" }.to_owned(),
+            intercept: partial.then(|| self.fit.point.beta[0]),
             sd: self.fit.point.sd,
             loglik: self.fit.loglik,
             effects: if partial { self.effects() } else { Vec::new() },
@@ -168,12 +200,12 @@ impl<'d> Fitted<'d> {
 
     fn effects(&self) -> Vec<Effect> {
         let within = self.within();
-        let effect = |(i, column): (usize, &Column)| Effect {
-            name: column.name.clone(),
-            estimate: estimate(&self.fit, self.covariance.as_ref(), i + 1),
-            within_growers: within.get(&column.name).copied(),
+        let effect = |(i, column): (usize, &Column)| {
+            let estimate = estimate(&self.fit, self.covariance.as_ref()?, i + 1)?;
+            let within_growers = within.get(&column.name).copied();
+            Some(Effect { name: column.name.clone(), estimate, within_growers })
         };
-        self.ready.columns.iter().enumerate().map(effect).collect()
+        self.ready.columns.iter().enumerate().filter_map(effect).collect()
     }
 
     /// The effects of care from what differs within growers.
@@ -184,13 +216,13 @@ impl<'d> Fitted<'d> {
         let split = within_growers(&self.ready.columns, self.ready.trials);
         let design = design(self.ready.trials, &with_intercept(&split, self.ready.trials.len()));
         let fit = fit(&design, self.fit.terms);
-        let covariance = fit.covariance();
+        let Some(covariance) = fit.covariance() else { return BTreeMap::new() };
         let care = split.iter().enumerate().filter(|(_, c)| c.is_care);
-        care.map(|(i, c)| (c.name.clone(), estimate(&fit, covariance.as_ref(), i + 1))).collect()
+        let effect = |(i, c): (usize, &Column)| Some((c.name.clone(), estimate(&fit, &covariance, i + 1)?));
+        care.filter_map(effect).collect()
     }
 }
 
-fn estimate(fit: &Fit, covariance: Option<&Covariance>, i: usize) -> Estimate {
-    let error = covariance.map_or(f64::NAN, |c| c.fixed(i, i).sqrt());
-    Estimate::new(fit.point.beta[i], error)
+fn estimate(fit: &Fit, covariance: &Covariance, i: usize) -> Option<Estimate> {
+    Estimate::new(fit.point.beta[i], covariance.fixed(i, i).sqrt())
 }

@@ -1,8 +1,22 @@
 //! What else differs between trials and is adjusted for: kinds, routines, warmth, age of seed.
 
-use super::bags::BagFile;
 use crate::table::Count;
 use std::collections::BTreeMap;
+
+/// What else is known of one bag's trial.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Care<'a> {
+    /// Name of the trial.
+    pub trial: &'a str,
+    /// Seeds of the bag.
+    pub seeds: u32,
+    /// The routine before the paper.
+    pub routine: Option<&'a str>,
+    /// Warmth of the bag, degrees C.
+    pub warmth_c: Option<f64>,
+    /// Age of the seed.
+    pub age_years: Option<f64>,
+}
 
 /// One column of the fixed part after the intercept: a number for each trial, 0 for the reference.
 pub struct Column {
@@ -15,8 +29,8 @@ pub struct Column {
 /// The columns of the trials: each kind against the first; where every trial has it and it varies,
 /// each routine against the most used, warmth and age as the difference from their mean. Columns
 /// that others already tell are left out.
-pub fn columns(trials: &[Count], files: &[BagFile]) -> Vec<Column> {
-    let care = Care::of(trials, files);
+pub fn columns(trials: &[Count], cares: &[Care]) -> Vec<Column> {
+    let care = Cares::of(trials, cares);
     let kinds: Vec<Option<&str>> = trials.iter().map(|t| Some(t.place.0)).collect();
     let mut columns = levels("kind", &kinds, trials.first().map(|t| t.place.0));
     columns.extend(levels("routine", &care.routine, care.usual()).into_iter().map(as_care));
@@ -29,24 +43,26 @@ fn as_care(column: Column) -> Column {
     Column { is_care: true, ..column }
 }
 
-/// What the file says of each trial.
-struct Care<'f> {
+/// What is known of each trial, in their order.
+struct Cares<'f> {
     routine: Vec<Option<&'f str>>,
     warmth: Vec<Option<f64>>,
     age: Vec<Option<f64>>,
 }
 
-impl<'f> Care<'f> {
-    fn of(trials: &[Count], files: &'f [BagFile]) -> Self {
-        let mut bags: BTreeMap<&str, Vec<&BagFile>> = BTreeMap::new();
-        for file in files {
-            bags.entry(&file.first.trial).or_default().push(file);
+impl<'f> Cares<'f> {
+    fn of(trials: &[Count], cares: &[Care<'f>]) -> Self {
+        let mut bags: BTreeMap<&str, Vec<&Care<'f>>> = BTreeMap::new();
+        for care in cares {
+            bags.entry(care.trial).or_default().push(care);
         }
-        let first = |t: &Count| &bags[t.trial][0].first;
+        bags.values_mut().for_each(|of_trial| of_trial.sort_by(|a, b| order(a, b)));
+        let of = |t: &Count| bags.get(t.trial).map(Vec::as_slice).unwrap_or_default();
+        let first = |t: &Count| of(t).first();
         Self {
-            routine: trials.iter().map(|t| first(t).routine.as_deref()).collect(),
-            warmth: trials.iter().map(|t| warmth(&bags[t.trial])).collect(),
-            age: trials.iter().map(|t| first(t).age_years).collect(),
+            routine: trials.iter().map(|t| first(t)?.routine).collect(),
+            warmth: trials.iter().map(|t| warmth(of(t))).collect(),
+            age: trials.iter().map(|t| first(t)?.age_years).collect(),
         }
     }
 
@@ -58,14 +74,20 @@ impl<'f> Care<'f> {
     }
 }
 
-/// Mean warmth of a trial's bags, by their seeds.
-fn warmth(bags: &[&BagFile]) -> Option<f64> {
+/// Any order that does not depend on that of the input, so that sums come out the same to the last digit.
+fn order(a: &Care, b: &Care) -> std::cmp::Ordering {
+    let number = |x: Option<f64>| x.unwrap_or(f64::NEG_INFINITY);
+    (a.seeds, a.routine).cmp(&(b.seeds, b.routine)).then(number(a.warmth_c).total_cmp(&number(b.warmth_c)))
+}
+
+/// Mean warmth of a trial's bags, by their seeds; `None` where one is not known.
+fn warmth(bags: &[&Care]) -> Option<f64> {
     let (mut sum, mut seeds) = (0.0, 0.0);
     for bag in bags {
-        sum += bag.first.warmth_c? * f64::from(bag.first.seeds);
-        seeds += f64::from(bag.first.seeds);
+        sum += bag.warmth_c? * f64::from(bag.seeds);
+        seeds += f64::from(bag.seeds);
     }
-    Some(sum / seeds)
+    (seeds > 0.0).then(|| sum / seeds)
 }
 
 fn levels(what: &str, of: &[Option<&str>], reference: Option<&str>) -> Vec<Column> {

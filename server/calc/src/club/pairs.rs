@@ -5,23 +5,34 @@ use super::within::within_growers;
 use crate::mixed::{Logits, holm};
 use crate::special::{normal_cdf, normal_sf};
 use crate::table::{Count, Place};
+use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// One comparison; numbers of sources that no chain of growers links do not exist.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Pair {
+    /// Kind.
     pub kind: String,
+    /// Variety.
     pub variety: String,
+    /// First source by name.
     pub a: String,
+    /// Second source.
     pub b: String,
+    /// Whether a chain of shared growers links them.
     pub linked: bool,
+    /// What the whole model says.
     pub whole: Option<Whole>,
+    /// Log odds ratio from the growers who tried both.
     pub within_growers: Option<Estimate>,
 }
 
 /// What the whole model says.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Whole {
+    /// Above 0: `a` roots better.
     pub log_odds_ratio: Estimate,
+    /// 0 to 1.
     pub probability_a_better: f64,
     /// Holm-adjusted over the linked pairs of the variety.
     pub p_holm: f64,
@@ -71,12 +82,11 @@ pub fn pairs<'d>(
 fn whole(logits: &Logits, a: usize, b: usize) -> Option<Whole> {
     let (value, error) = logits.difference(a, b);
     let z = value / error;
-    let whole = Whole {
-        log_odds_ratio: Estimate::new(value, error),
+    Some(Whole {
+        log_odds_ratio: Estimate::new(value, error)?,
         probability_a_better: normal_cdf(z),
         p_holm: 2.0 * normal_sf(z.abs()),
-    };
-    z.is_finite().then_some(whole)
+    })
 }
 
 fn adjust(pairs: &mut [Pair]) {
