@@ -5,6 +5,7 @@ use super::store::{BagRow, LookRow};
 use crate::db::ids::At;
 use chrono::{Datelike, NaiveDate};
 use chrono_tz::Tz;
+use hilum_calc::club::Care;
 use hilum_calc::table::{Bag, Look};
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
@@ -63,6 +64,17 @@ impl Counted {
             put_on_paper: Some(day_number(self.on_paper)),
             closed: self.closed,
             looks: self.looks.clone(),
+        }
+    }
+
+    /// What else the model is told of its trial.
+    pub fn care(&self) -> Care<'_> {
+        Care {
+            trial: &self.trial,
+            seeds: self.seeds,
+            routine: Some(&self.routine),
+            warmth_c: self.warmth_c,
+            age_years: self.age_years.map(|years| years as f64),
         }
     }
 }

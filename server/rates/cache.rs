@@ -4,6 +4,7 @@ use super::book::Book;
 use super::choice::Choice;
 use super::reading::Reading;
 use super::rows::ClubTable;
+use super::standing::Kept as Standing;
 use super::store::{self, Version};
 use crate::app::App;
 use crate::error::AppError;
@@ -21,6 +22,7 @@ pub struct Tables {
     kept: Arc<Mutex<Kept>>,
     /// Held while somebody reads the database; the others wait for what comes of it.
     reading: Arc<tokio::sync::Mutex<Option<Reading>>>,
+    standings: Arc<Mutex<HashMap<&'static str, Arc<Standing>>>>,
 }
 
 #[derive(Default)]
@@ -34,6 +36,13 @@ struct Kept {
 impl Tables {
     fn with<T>(&self, what: impl FnOnce(&mut Kept) -> T) -> T {
         what(&mut self.kept.lock().unwrap_or_else(PoisonError::into_inner))
+    }
+
+    pub(super) fn with_standings<T>(
+        &self,
+        what: impl FnOnce(&mut HashMap<&'static str, Arc<Standing>>) -> T,
+    ) -> T {
+        what(&mut self.standings.lock().unwrap_or_else(PoisonError::into_inner))
     }
 
     /// Keeps what was computed, unless a newer version came meanwhile.
@@ -119,6 +128,8 @@ pub async fn file(
 }
 
 /// Computes on a thread of its own, so that other requests go on.
-async fn away<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> Result<T, AppError> {
+pub(super) async fn away<T: Send + 'static>(
+    work: impl FnOnce() -> T + Send + 'static,
+) -> Result<T, AppError> {
     tokio::task::spawn_blocking(work).await.map_err(|e| AppError::Internal(e.into()))
 }

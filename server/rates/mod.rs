@@ -9,6 +9,7 @@ mod pages;
 mod reading;
 mod rows;
 mod say;
+pub mod standing;
 mod store;
 
 pub use cache::Tables;
@@ -25,5 +26,5 @@ pub fn routes() -> Router<App> {
 }
 
 pub fn all_sql() -> Vec<&'static str> {
-    store::ALL.to_vec()
+    [store::ALL, standing::ALL].concat()
 }

@@ -1,6 +1,8 @@
 use crate::args;
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
+use anyhow::Context;
+use serde::Serialize;
 
 const VERSION: &str = "SELECT
       (SELECT COUNT(*) FROM entries) AS entries, (SELECT MAX(id) FROM entries) AS newest,
@@ -62,7 +64,7 @@ pub const ALL: &[&str] = &[VERSION, SINCE, BAGS, BAGS_SINCE, LOOKS, LOOKS_SINCE,
 
 /// What the table depends on, as numbers that grow with every change: entries and voids are only ever added,
 /// versions only rise. Two processes on one database see the same.
-#[derive(Debug, Clone, PartialEq, Eq, FromRow)]
+#[derive(Debug, Clone, PartialEq, Eq, FromRow, Serialize)]
 pub struct Version {
     entries: i64,
     newest: Option<String>,
@@ -144,6 +146,11 @@ struct Number {
 }
 
 impl Version {
+    /// The same text for the same version.
+    pub fn text(&self) -> Result<String, AppError> {
+        Ok(serde_json::to_string(self).context("a version can be written")?)
+    }
+
     fn newest(&self) -> &str {
         self.newest.as_deref().unwrap_or_default()
     }
