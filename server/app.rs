@@ -78,6 +78,7 @@ impl App {
             .merge(upkeep::routes())
             .merge(web::static_files::routes())
             .fallback(web::page::not_found)
+            .method_not_allowed_fallback(web::page::only_sent)
             .layer(layers)
             .with_state(self)
     }

@@ -117,7 +117,7 @@ pub fn of_trial(trial: &Due, now: At) -> Thing {
     Thing {
         mark: trial.mark.clone(),
         mark_path: format!("/trials/{}", trial.trial_id),
-        words: format!("{}: {said}.", trial.variety),
+        words: format!("{}: {said}{}", trial.variety, if timed { "" } else { "." }),
         late: String::new(),
         path: trial.address(),
         button,

@@ -91,6 +91,27 @@ impl Bag {
         }
     }
 
+    /// What a page shows of the bag's seeds; another stamp later means that somebody saved meanwhile.
+    pub fn stamp(&self) -> String {
+        let looked = self.looked_at.map_or(0, |at| at.0);
+        format!("{}-{}-{}-{looked}", self.seeds, self.on_paper, self.rooted)
+    }
+
+    /// Refuses what was typed on a page that no longer shows the bag as it is. A form without a stamp passes.
+    pub fn must_be_as(&self, seen: &str) -> Result<(), AppError> {
+        if seen.is_empty() || seen == self.stamp() {
+            return Ok(());
+        }
+        let now = format!("{}, {} rooted", self.paper_words(), self.rooted);
+        Err(AppError::refused(
+            "entry",
+            format!(
+                "Since you opened this page something was saved of {}: now {now}. If yours is another look, save it again.",
+                self.mark
+            ),
+        ))
+    }
+
     /// `6 seeds still on paper`.
     pub fn paper_words(&self) -> String {
         format!("{} still on paper", words::seeds(self.on_paper))

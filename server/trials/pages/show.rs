@@ -71,7 +71,9 @@ impl Show<'_> {
     }
 
     fn with_tally(&self) -> bool {
-        self.trial.sank.is_none() && crate::trials::model::floats_tell(&self.trial.state)
+        !self.steps.is_empty()
+            && self.trial.sank.is_none()
+            && crate::trials::model::floats_tell(&self.trial.state)
     }
 }
 
