@@ -78,6 +78,13 @@ fn days(measure: Measure) -> Result<String, &'static str> {
     number(measure, 1, " days")
 }
 
+/// The day of half; where a straight line draws it before anything was seen, that is said.
+fn half(looks: &Looks, measure: Measure) -> Result<String, &'static str> {
+    let said = days(measure)?;
+    let unseen = looks.first().ok().zip(measure.ok()).is_some_and(|(first, half)| half < first);
+    Ok(if unseen { said + ", guessed: half were out when the first was seen" } else { said })
+}
+
 /// A speed has no end where roots were out on day 0.
 fn speed(seen: &Seen, said: Result<String, &'static str>) -> Result<String, &'static str> {
     if seen.rooted_in_soak() { Err("roots were out before day 0") } else { said }
@@ -120,7 +127,7 @@ const LEADING: &[About] = &[
         meaning: "The day by which half of the seeds that rooted had done so. Best for setting two bags side by side.",
         formula: "T50: the straight-line cumulative count from 0 on day 0 reaches N / 2, with N seeds rooted.",
         source: "Farooq et al. 2005. Advised over the mean for comparing treatments: Soltani et al. 2015.",
-        value: |_, looks| days(looks.t50_half()),
+        value: |_, looks| half(looks, looks.t50_half()),
     },
     About {
         name: "Mean time",
@@ -144,7 +151,7 @@ const OTHERS: &[About] = &[
         meaning: "The same as half out by, but counting to the middle seed; a little later in small bags.",
         formula: "T50: the straight-line cumulative count from 0 on day 0 reaches (N + 1) / 2.",
         source: "Coolbear, Francis and Grierson 1984.",
-        value: |_, looks| days(looks.t50_coolbear()),
+        value: |_, looks| half(looks, looks.t50_coolbear()),
     },
     About {
         name: "Variance of the time",

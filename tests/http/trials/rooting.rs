@@ -210,6 +210,7 @@ async fn before_a_look_there_is_nothing_and_nothing_rooted_has_reasons() {
     club.look(&ines, &bags[1], 1, 0).await;
     let page = shows(&ines, &trial).await;
     page.says("2.0 days; ± –, only one seed rooted");
+    page.says("1.0 days, guessed: half were out when the first was seen");
 }
 
 /// One trial, closed: the page and the club table tell the same rate.
