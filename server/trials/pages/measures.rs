@@ -94,7 +94,7 @@ fn share(seen: &Seen, looks: &Looks) -> Result<String, &'static str> {
     let (x, n) = (looks.germinated() as f64, f64::from(seen.seeds));
     let ends = wilson(x, n, 0.95);
     let (rate, low, high) = (percent(x / n), percent(ends.low), percent(ends.high));
-    Ok(format!("{rate} % ({low} to {high}), {x} of {n}"))
+    Ok(format!("{rate} % ({low} to {high}), {x}\u{a0}of\u{a0}{n}"))
 }
 
 fn mean(looks: &Looks) -> Result<String, &'static str> {
