@@ -5,6 +5,8 @@ mod cache;
 mod choice;
 mod counts;
 mod files;
+mod floaters;
+pub mod known;
 mod pages;
 mod reading;
 mod rows;
@@ -12,6 +14,7 @@ mod say;
 mod store;
 
 pub use cache::Tables;
+pub use say::percent;
 
 use crate::app::App;
 use axum::Router;
@@ -22,6 +25,7 @@ pub fn routes() -> Router<App> {
         .route("/table", get(pages::table))
         .route("/table.csv", get(files::table))
         .route("/counts.csv", get(files::counts))
+        .route("/floaters", get(floaters::show))
 }
 
 pub fn all_sql() -> Vec<&'static str> {
