@@ -73,7 +73,7 @@ pub struct Answer {
     pub meaning: String,
     pub unlike: String,
     pub much: String,
-    /// Other rate, seeds of each, bags of each.
+    /// Both rates, seeds of each, bags of each.
     pub rows: Vec<(String, String, String)>,
     pub methods: Vec<(&'static str, String)>,
 }
@@ -83,7 +83,11 @@ impl Answer {
     pub fn of(q: &Question, most: u64) -> Self {
         let need = q.need();
         Self {
-            lead: format!("{} of {} from each source.", number(need.bags, "bag"), number(q.bag as f64, "seed")),
+            lead: format!(
+                "{} of {} from each source.",
+                number(need.bags, "bag"),
+                number(q.bag as f64, "seed")
+            ),
             meaning: meaning(q, need),
             unlike: unlike(q, need),
             much: much(need, most),
@@ -114,13 +118,14 @@ fn meaning(q: &Question, need: Need) -> String {
 fn unlike(q: &Question, need: Need) -> String {
     let effect = q.design_effect();
     if effect < 1.05 {
-        return "Bags that differ by chance only are reckoned with; if yours differ more, it takes more.".to_owned();
+        return "Bags that differ by chance only are reckoned with; if yours differ more, it takes more."
+            .to_owned();
     }
     let plain = q.power().corrected().ceil();
     let smaller = Question { bag: (q.bag / 2).max(1), ..*q };
     let mut said = format!(
-        "Seeds in one bag share its luck, so {} here tell as much as 1 seed alone; otherwise {} of each would do.",
-        number_places(effect),
+        "Seeds in one bag share its luck, so {} seeds here tell as much as 1 seed alone; otherwise {} of each would do.",
+        shown(effect, 1),
         number(plain, "seed")
     );
     if smaller.need().seeds < 0.9 * need.seeds {
@@ -133,10 +138,6 @@ fn unlike(q: &Question, need: Need) -> String {
     said
 }
 
-fn number_places(effect: f64) -> String {
-    format!("{} seeds", shown(effect, 1))
-}
-
 fn much(need: Need, most: u64) -> String {
     if need.seeds <= LOT_OF_SEEDS && need.bags <= LOT_OF_BAGS {
         return String::new();
@@ -145,20 +146,23 @@ fn much(need: Need, most: u64) -> String {
         0 => String::new(),
         most => format!(" The source your club has tested most has {} so far.", number(most as f64, "seed")),
     };
-    format!("That is a lot.{club} A smaller difference than growers notice takes more seed than most packets hold: ask for a bigger one, below, or share the bags among growers.")
+    format!(
+        "That is a lot.{club} A bigger difference takes far fewer seeds, as the table shows; or share the bags among growers."
+    )
 }
 
-/// The same question for other differences, on the same side.
+/// The same question for other differences, downwards from the better source.
 fn rows(q: &Question) -> Vec<(String, String, String)> {
-    let side = if q.other > q.one { 1.0 } else { -1.0 };
-    let mut others: Vec<f64> = [0.05, 0.1, 0.15, 0.2, 0.3, 0.4].iter().map(|d| q.one + side * d).collect();
-    others.push(q.other);
-    others.retain(|p| (-1e-9..=1.0 + 1e-9).contains(p));
-    others.sort_by(|a, b| (a - q.one).abs().total_cmp(&(b - q.one).abs()));
+    let better = q.one.max(q.other);
+    let mut others: Vec<f64> = [0.05, 0.1, 0.15, 0.2, 0.3, 0.4].iter().map(|d| better - d).collect();
+    others.push(q.one.min(q.other));
+    others.retain(|p| *p >= -1e-9);
+    others.sort_by(|a, b| b.total_cmp(a));
     others.dedup_by(|a, b| (*a - *b).abs() < 1e-9);
     let row = |p: f64| {
-        let need = Question { other: p.clamp(0.0, 1.0), ..*q }.need();
-        let rates = format!("{} % and {} %", typed_percent(q.one), typed_percent(p.clamp(0.0, 1.0)));
+        let other = p.max(0.0);
+        let need = Question { one: better, other, ..*q }.need();
+        let rates = format!("{} % and {} %", typed_percent(better), typed_percent(other));
         (rates, shown(need.seeds, 0), shown(need.bags, 0))
     };
     others.into_iter().map(row).collect()

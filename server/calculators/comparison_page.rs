@@ -55,18 +55,20 @@ fn preset(form: Form, habit: &Habit) -> Form {
         ("bag", habit.bag.unwrap_or(BAG).max(1).to_string()),
         ("alike", shown(habit.alike.unwrap_or(ALIKE), 2)),
     ];
-    usual.into_iter().fold(form, |form, (name, value)| {
-        if form.values(name).is_empty() { form.with(name, value) } else { form }
-    })
+    usual.into_iter().fold(
+        form,
+        |form, (name, value)| {
+            if form.values(name).is_empty() { form.with(name, value) } else { form }
+        },
+    )
 }
 
 fn said(habit: &Habit) -> String {
     match habit.alike {
         Some(alike) => format!(
             "0: bags of one source differ by chance only; 1: a bag roots as a whole or not at all. Your club's bags so \
-             far: {}, from {} trials more than sources.",
-            shown(alike, 2),
-            shown(habit.trials, 0)
+             far: {}.",
+            shown(alike, 2)
         ),
         None => format!(
             "0: bags of one source differ by chance only; 1: a bag roots as a whole or not at all. Your club has too few \

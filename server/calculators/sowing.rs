@@ -57,7 +57,10 @@ impl Question {
             None => typed,
         };
         if first.is_none() {
-            form.refuse("rate", "Give a rate here, or so many rooted of so many, or choose the club's numbers.");
+            form.refuse(
+                "rate",
+                "Give a rate here, or so many rooted of so many, or choose the club's numbers.",
+            );
         }
         let trays = club.and_then(|c| c.grown).map(|(x, n)| Rate::Tested(Tested { x, n }));
         let second = GROWING.read(form).or(trays);

@@ -95,9 +95,11 @@ fn rooting(form: &Form, club: Option<&Club>) -> String {
         );
     }
     match form.value("tested") {
-        "" => "Rooting: your rate, taken as certain. If it comes from a test, give the test: a rate known from \
+        "" => {
+            "Rooting: your rate, taken as certain. If it comes from a test, give the test: a rate known from \
                few seeds needs more seeds."
-            .to_owned(),
+                .to_owned()
+        }
         tested => format!(
             "Rooting: your test, {} of {tested}. That the true rate may be lower or higher is allowed for.",
             form.value("rooted")
@@ -115,8 +117,10 @@ fn growing(form: &Form, club: Option<&Club>, counts: bool) -> String {
             known::TRAY_DAYS / 7
         ),
         None if counts => String::new(),
-        None => "In the tray: losses after rooting are not counted, every rooted seed is taken for a plant. Give \
+        None => {
+            "In the tray: losses after rooting are not counted, every rooted seed is taken for a plant. Give \
                  your numbers below if you lose some."
-            .to_owned(),
+                .to_owned()
+        }
     }
 }

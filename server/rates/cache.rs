@@ -121,11 +121,7 @@ pub async fn file(
 }
 
 /// How alike the seeds of one bag are in this club.
-pub async fn alike(
-    app: &App,
-    read: &(Version, Arc<Book>),
-    today: NaiveDate,
-) -> Result<Alike, AppError> {
+pub async fn alike(app: &App, read: &(Version, Arc<Book>), today: NaiveDate) -> Result<Alike, AppError> {
     let kept = app.tables.with(|k| k.alike.filter(|a| a.0 == today && k.version.as_ref() == Some(&read.0)));
     if let Some((_, alike)) = kept {
         return Ok(alike);

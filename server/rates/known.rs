@@ -90,8 +90,6 @@ pub async fn grown(app: &App, known: &Known, now: At) -> Result<Option<(u64, u64
 pub struct Habit {
     /// How alike the seeds of one bag are, 0 to 1; `None` while too few trials tell.
     pub alike: Option<f64>,
-    /// Trials it rests on, less one for each source.
-    pub trials: f64,
     /// Seeds in the bag of the middle; `None` without bags.
     pub bag: Option<u32>,
 }
@@ -104,7 +102,6 @@ pub async fn habit(app: &App, zone: Tz, now: At) -> Result<Habit, AppError> {
     sizes.sort_unstable();
     Ok(Habit {
         alike: (alike.df >= ENOUGH).then_some(alike.in_bag),
-        trials: alike.df,
         bag: sizes.get(sizes.len() / 2).copied(),
     })
 }

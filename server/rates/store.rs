@@ -17,7 +17,8 @@ const VERSION: &str = "SELECT
 const SINCE: &str = "SELECT COUNT(*) AS n FROM entries WHERE id > $1 AND id <= $2";
 macro_rules! bags {
     ($only:literal) => {
-        concat!("SELECT b.id, b.mark, b.floaters, b.on_paper_at, b.seeds, b.lost, b.moved_in, b.moved_out,
+        concat!(
+            "SELECT b.id, b.mark, b.floaters, b.on_paper_at, b.seeds, b.lost, b.moved_in, b.moved_out,
       b.sown_unrooted, b.in_doubt, b.closed_at, b.ending, b.warmth_c,
       t.id AS trial, t.began_at, t.thrown_out, t.owner_id AS grower_id, m.name AS grower,
       (SELECT MIN(x.shown) FROM letters x WHERE x.member_id = m.id) AS letters,
@@ -30,7 +31,10 @@ macro_rules! bags {
     JOIN kinds k ON k.id = v.kind_id
     JOIN sources from_whom ON from_whom.id = l.source_id JOIN sources s ON s.id = from_whom.root_id
     JOIN routine_versions n ON n.id = t.version_id JOIN routines r ON r.id = n.routine_id
-    WHERE NOT b.voided AND NOT t.voided ", $only, " ORDER BY b.id")
+    WHERE NOT b.voided AND NOT t.voided ",
+            $only,
+            " ORDER BY b.id"
+        )
     };
 }
 const BAGS: &str = bags!("");

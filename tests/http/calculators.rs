@@ -111,7 +111,8 @@ async fn in_cells(club: &Club, by: &Browser, bag: &str) {
         VALUES ('tray', $1, 'ANT1', 'AN T1', '', 2, 3, '', $2, 1)";
     conn.run(sql, args![by.id(), now]).await.unwrap();
     for (id, cell, seeds, up, lost) in [("one", 1_i64, 3_i64, 2_i64, 1_i64), ("two", 2, 2, 1, 0)] {
-        let sql = "INSERT INTO plantings (id, tray_id, cell, bag_id, unrooted, planted_at, voided, seeds, up, lost,
+        let sql =
+            "INSERT INTO plantings (id, tray_id, cell, bag_id, unrooted, planted_at, voided, seeds, up, lost,
             thinned, potted, end_why) VALUES ($1, 'tray', $2, $3, FALSE, $4, FALSE, $5, $6, $7, 0, 0, '')";
         conn.run(sql, args![id, cell, bag, now, seeds, up, lost]).await.unwrap();
     }
@@ -156,7 +157,8 @@ async fn a_comparison_says_what_it_means_and_what_it_guesses() {
     let ann = club.grower("Ann", "AN").await;
     let page = ann.get(COMPARISON).await;
     page.says("Your club has too few trials yet").says_not("from each source.");
-    let page = ann.submit(&page, COMPARISON, &[("one", "30"), ("other", "90"), ("alike", "0"), ("bag", "6")]).await;
+    let page =
+        ann.submit(&page, COMPARISON, &[("one", "30"), ("other", "90"), ("alike", "0"), ("bag", "6")]).await;
     page.says("of 100 such comparisons about 80 find the difference and 20 miss it");
     page.says("about 5 find one that is not there").says_not("That is a lot");
     let equal = ann.submit(&page, COMPARISON, &[("other", "30")]).await;
@@ -170,7 +172,8 @@ async fn what_cannot_be_is_said_beside_its_field() {
     let ann = club.grower("Ann", "AN").await;
     let good = [("plants", "10"), ("certainty", "90")];
     let with = |more: &[(&'static str, &'static str)]| {
-        let mut pairs: Vec<(&str, &str)> = good.iter().copied().filter(|g| more.iter().all(|m| m.0 != g.0)).collect();
+        let mut pairs: Vec<(&str, &str)> =
+            good.iter().copied().filter(|g| more.iter().all(|m| m.0 != g.0)).collect();
         pairs.extend(more);
         pairs
     };
@@ -200,7 +203,19 @@ async fn what_cannot_be_is_said_beside_its_field() {
 async fn hostile_values_are_answered_at_once() {
     let club = Club::new().await;
     let ann = club.grower("Ann", "AN").await;
-    let hostile = ["1e308", "-1e308", "NaN", "inf", "-1", "", "1000000000", "99999999999999999999", "0", "1e-300", "<b>"];
+    let hostile = [
+        "1e308",
+        "-1e308",
+        "NaN",
+        "inf",
+        "-1",
+        "",
+        "1000000000",
+        "99999999999999999999",
+        "0",
+        "1e-300",
+        "<b>",
+    ];
     let sowing = [("plants", "10"), ("certainty", "90"), ("rooted", "8"), ("tested", "10"), ("onward", "90")];
     let comparison = [("one", "80"), ("other", "90"), ("certainty", "80"), ("bag", "10"), ("alike", "0.1")];
     for (path, usual) in [(SOWING, &sowing[..]), (COMPARISON, &comparison[..])] {
@@ -215,7 +230,14 @@ async fn hostile_values_are_answered_at_once() {
     }
     let most = [("plants", "100000"), ("certainty", "99.9"), ("rate", "0.1"), ("onward", "0.1")];
     answered(&ann, SOWING, &most).await.says("Up to 1000000000 no number of seeds is enough");
-    let worst = [("plants", "900"), ("certainty", "99.9"), ("rooted", "0"), ("tested", "1"), ("grown", "0"), ("planted", "1")];
+    let worst = [
+        ("plants", "900"),
+        ("certainty", "99.9"),
+        ("rooted", "0"),
+        ("tested", "1"),
+        ("grown", "0"),
+        ("planted", "1"),
+    ];
     answered(&ann, SOWING, &worst).await.says("Up to 3000 no number of seeds is enough").says("out of reach");
     let near = [("one", "50"), ("other", "50.5"), ("certainty", "99"), ("bag", "100000"), ("alike", "1")];
     answered(&ann, COMPARISON, &near).await.says("That is a lot.");
@@ -224,7 +246,11 @@ async fn hostile_values_are_answered_at_once() {
 async fn answered(by: &Browser, path: &str, pairs: &[(&str, &str)]) -> Page {
     let start = Instant::now();
     let page = ask(by, path, pairs).await;
-    assert!([StatusCode::OK, StatusCode::UNPROCESSABLE_ENTITY].contains(&page.status), "{pairs:?}: {}", page.text());
+    assert!(
+        [StatusCode::OK, StatusCode::UNPROCESSABLE_ENTITY].contains(&page.status),
+        "{pairs:?}: {}",
+        page.text()
+    );
     assert!(start.elapsed() < Duration::from_secs(10), "{pairs:?} took {:?}", start.elapsed());
     page
 }

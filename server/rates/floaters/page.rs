@@ -2,10 +2,10 @@ use super::say;
 use super::tally::{Floats, Lot};
 use crate::app::App;
 use crate::error::AppError;
+use crate::rates::cache;
 use crate::rates::choice::Offers;
 use crate::rates::say::number;
 use crate::rates::store::{self, FateRow};
-use crate::rates::cache;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::page;
@@ -22,7 +22,6 @@ const MOST: usize = 100;
 struct Line {
     variety: String,
     source: String,
-    year: String,
     floated: String,
     sank: String,
 }
@@ -104,11 +103,12 @@ fn lines(lots: &[Lot]) -> Vec<Line> {
 fn line(lot: &Lot) -> Line {
     let c = &lot.counts;
     let of = |n: u64, rooted: u64| if n == 0 { "none".to_owned() } else { format!("{n}, rooted {rooted}") };
-    let year = lot.year.map_or_else(|| "not known".to_owned(), |y| y.to_string());
+    let year = lot.year.map(|y| y.to_string());
+    let code = Some(&lot.code).filter(|code| !code.is_empty()).map(|code| format!("lot {code}"));
+    let source: Vec<String> = std::iter::once(lot.source.clone()).chain(year).chain(code).collect();
     Line {
         variety: lot.variety.clone(),
-        source: lot.source.clone(),
-        year: if lot.code.is_empty() { year } else { format!("{year}, lot {}", lot.code) },
+        source: source.join(", "),
         floated: of(c.floated(), c.floated_rooted),
         sank: of(c.sank(), c.sank_rooted),
     }

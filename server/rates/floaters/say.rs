@@ -12,8 +12,9 @@ const CLOSE: f64 = 2.0;
 pub fn lead(floats: &Floats) -> String {
     match floats.judged.finding {
         Finding::Foretells => format!(
-            "In this club's seeds, floaters failed {} sunk seeds of the same lot.",
-            times(floats.judged.times_as_often)
+            "In this club's seeds, floaters failed {} sunk seeds of the same lot. {}",
+            times(floats.judged.times_as_often),
+            all_the_same(&floats.judged.floated_failed)
         ),
         Finding::Contrary => {
             "In this club's seeds, floaters failed less often than sunk seeds of the same lot: nothing here \
@@ -35,6 +36,14 @@ pub fn lead(floats: &Floats) -> String {
         Finding::NoComparison => {
             "No lot has both yet: put floaters in a bag of their own to find out.".to_owned()
         }
+    }
+}
+
+/// What throwing floaters out would cost.
+fn all_the_same(failed: &Share) -> String {
+    match failed.rate {
+        Some((p, _)) if p < 1.0 => format!("Yet {} % of the floaters rooted all the same.", percent(1.0 - p)),
+        _ => "None of the floaters rooted.".to_owned(),
     }
 }
 
@@ -71,24 +80,30 @@ pub fn share(rooted: &Share) -> String {
 pub fn odds(floats: &Floats) -> String {
     let common = &floats.judged.common;
     match (common.odds_ratio, common.interval) {
-        (Some(ratio), Some(i)) => format!("{} ({} to {})", shown(ratio, 1), shown(i.low, 1), shown(i.high, 1)),
+        (Some(ratio), Some(i)) => {
+            format!("{} ({} to {})", shown(ratio, 1), shown(i.low, 1), shown(i.high, 1))
+        }
         (Some(ratio), None) if ratio.is_infinite() => "without limit: no sunk seed failed".to_owned(),
         (Some(ratio), None) if ratio == 0.0 => "0: no floater failed".to_owned(),
         _ => String::new(),
     }
 }
 
-/// What to make of trials that gave up early; empty where none did, or where they change nothing.
+/// What to make of trials that gave up early; empty where none did.
 pub fn patience(floats: &Floats) -> &'static str {
     match floats.patient {
-        Some(finding) if finding != floats.judged.finding => {
-            "Take care: some bags were given up before the standard day, and without those trials the seeds do \
-             not say the same. Floaters that are given up early cannot root late."
-        }
-        Some(_) => {
+        None => "",
+        Some(finding) if finding == floats.judged.finding => {
             "Some bags were given up before the standard day; without those trials the finding is the same."
         }
-        None => "",
+        Some(Finding::NoComparison) => {
+            "Take care: in every trial that compares, some bag was given up before the standard day, and a floater \
+             that is given up early cannot root late."
+        }
+        Some(_) => {
+            "Take care: some bags were given up before the standard day, and without those trials the seeds do not \
+             say the same. A floater that is given up early cannot root late."
+        }
     }
 }
 

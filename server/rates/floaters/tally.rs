@@ -129,14 +129,15 @@ fn lots<'b>(trials: impl Iterator<Item = &'b Vec<&'b Counted>>) -> Vec<Lot> {
     let mut lots: BTreeMap<(&str, &str, Option<i64>, &str), Lot> = BTreeMap::new();
     for bags in trials {
         for (i, bag) in counting(bags).enumerate() {
-            let lot = lots.entry((&bag.variety, &bag.source, bag.lot_year, &bag.lot)).or_insert_with(|| Lot {
-                variety: bag.variety.clone(),
-                source: bag.source.clone(),
-                year: bag.lot_year,
-                code: bag.lot_code.clone(),
-                trials: 0,
-                counts: LotFloat { floated_failed: 0, floated_rooted: 0, sank_failed: 0, sank_rooted: 0 },
-            });
+            let lot =
+                lots.entry((&bag.variety, &bag.source, bag.lot_year, &bag.lot)).or_insert_with(|| Lot {
+                    variety: bag.variety.clone(),
+                    source: bag.source.clone(),
+                    year: bag.lot_year,
+                    code: bag.lot_code.clone(),
+                    trials: 0,
+                    counts: LotFloat { floated_failed: 0, floated_rooted: 0, sank_failed: 0, sank_rooted: 0 },
+                });
             lot.trials += usize::from(i == 0);
             add(&mut lot.counts, bag);
         }
