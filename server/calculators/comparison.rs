@@ -144,7 +144,10 @@ fn much(need: Need, most: u64) -> String {
     }
     let club = match most {
         0 => String::new(),
-        most => format!(" The source your club has tested most has {} so far.", number(most as f64, "seed")),
+        most => format!(
+            " The variety and source your club has tested most has {} so far.",
+            number(most as f64, "seed")
+        ),
     };
     format!(
         "That is a lot.{club} A bigger difference takes far fewer seeds, as the table shows; or share the bags among growers."

@@ -66,7 +66,7 @@ const SPOILED: &str =
 const FATES: &str = "SELECT v.kind_id, t.floaters AS fate, COUNT(*) AS trials,
       CAST(SUM(CASE WHEN t.floaters = 'thrown out' THEN t.thrown_out ELSE COALESCE(t.floated, 0) END) AS BIGINT) AS seeds
     FROM trials t JOIN packets p ON p.id = t.packet_id JOIN lots l ON l.id = p.lot_id
-    JOIN varieties v ON v.id = l.variety_id
+    JOIN varieties own ON own.id = l.variety_id JOIN varieties v ON v.id = own.root_id
     WHERE NOT t.voided AND t.floaters <> ''
     GROUP BY v.kind_id, t.floaters ORDER BY v.kind_id, t.floaters";
 const GROWN: &str = "SELECT COUNT(*) AS plantings,

@@ -84,7 +84,7 @@ pub fn odds(floats: &Floats) -> String {
             format!("{} ({} to {})", shown(ratio, 1), shown(i.low, 1), shown(i.high, 1))
         }
         (Some(ratio), None) if ratio.is_infinite() => "without limit: no sunk seed failed".to_owned(),
-        (Some(ratio), None) if ratio == 0.0 => "0: no floater failed".to_owned(),
+        (Some(0.0), None) => "0: no floater failed".to_owned(),
         _ => String::new(),
     }
 }
