@@ -40,6 +40,10 @@ pub struct Counted {
     pub on_paper: NaiveDate,
     pub closed: bool,
     pub standing: Standing,
+    /// Seeds sown unrooted: nobody will ever know of them on paper.
+    pub sown: bool,
+    pub lot: String,
+    pub lot_code: String,
     pub lot_year: Option<i64>,
     pub routine_id: String,
     pub routine: String,
@@ -180,6 +184,9 @@ fn parts(
         on_paper,
         closed: row.closed_at.is_some(),
         standing: Standing::Counts,
+        sown: false,
+        lot: row.lot,
+        lot_code: row.lot_code,
         lot_year: year,
         routine_id: row.routine_id,
         routine: row.routine,
@@ -213,7 +220,7 @@ fn sown_part(whole: &Counted, hours: f64, seeds: u32) -> Counted {
     let before = whole.looks.iter().map(|l| l.hours).filter(|h| *h < hours);
     let looks = before.chain([hours]).filter(|h| *h > 0.0).map(none).collect();
     let bag = format!("{}, sown unrooted after {hours} h", whole.bag);
-    Counted { bag, seeds, soaked: seeds, closed: false, looks, ..whole.clone() }
+    Counted { bag, seeds, soaked: seeds, closed: false, sown: true, looks, ..whole.clone() }
 }
 
 /// Looks by hour, those of one moment together. What rooted in the soak was there a minute after the paper.

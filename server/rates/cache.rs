@@ -10,6 +10,7 @@ use crate::app::App;
 use crate::error::AppError;
 use chrono::NaiveDate;
 use chrono_tz::Tz;
+use hilum_calc::table::Alike;
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex, PoisonError};
 
@@ -31,6 +32,7 @@ struct Kept {
     book: Arc<Book>,
     tables: HashMap<(Choice, NaiveDate), Arc<ClubTable>>,
     files: HashMap<(Choice, NaiveDate), Arc<str>>,
+    alike: Option<(NaiveDate, Alike)>,
 }
 
 impl Tables {
@@ -125,6 +127,18 @@ pub async fn file(
     let text: Arc<str> = away(move || write(&book, &wanted, today)).await??.into();
     app.tables.keep(&read.0, |k| drop(k.files.insert(key, text.clone())));
     Ok(text)
+}
+
+/// How alike the seeds of one bag are in this club.
+pub async fn alike(app: &App, read: &(Version, Arc<Book>), today: NaiveDate) -> Result<Alike, AppError> {
+    let kept = app.tables.with(|k| k.alike.filter(|a| a.0 == today && k.version.as_ref() == Some(&read.0)));
+    if let Some((_, alike)) = kept {
+        return Ok(alike);
+    }
+    let book = read.1.clone();
+    let alike = away(move || super::known::alike_of(&book, today)).await?;
+    app.tables.keep(&read.0, |k| k.alike = Some((today, alike)));
+    Ok(alike)
 }
 
 /// Computes on a thread of its own, so that other requests go on.

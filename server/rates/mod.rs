@@ -5,6 +5,8 @@ mod cache;
 mod choice;
 mod counts;
 mod files;
+mod floaters;
+pub mod known;
 mod pages;
 mod reading;
 mod rows;
@@ -13,6 +15,7 @@ pub mod standing;
 mod store;
 
 pub use cache::Tables;
+pub use say::percent;
 
 use crate::app::App;
 use axum::Router;
@@ -23,6 +26,7 @@ pub fn routes() -> Router<App> {
         .route("/table", get(pages::table))
         .route("/table.csv", get(files::table))
         .route("/counts.csv", get(files::counts))
+        .route("/floaters", get(floaters::show))
 }
 
 pub fn all_sql() -> Vec<&'static str> {

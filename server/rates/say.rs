@@ -39,7 +39,7 @@ pub fn base(r: &ClubRow, choice: &Choice) -> u64 {
     if choice.of_paper { r.row.seeds } else { r.row.soaked }
 }
 
-fn number(n: u64, noun: &str) -> String {
+pub fn number(n: u64, noun: &str) -> String {
     counted(i64::try_from(n).unwrap_or(i64::MAX), noun, &format!("{noun}s"))
 }
 

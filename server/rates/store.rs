@@ -1,4 +1,5 @@
 use crate::args;
+use crate::db::ids::At;
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
 use anyhow::Context;
@@ -18,11 +19,13 @@ const VERSION: &str = "SELECT
 const SINCE: &str = "SELECT COUNT(*) AS n FROM entries WHERE id > $1 AND id <= $2";
 macro_rules! bags {
     ($only:literal) => {
-        concat!("SELECT b.id, b.mark, b.floaters, b.on_paper_at, b.seeds, b.lost, b.moved_in, b.moved_out,
+        concat!(
+            "SELECT b.id, b.mark, b.floaters, b.on_paper_at, b.seeds, b.lost, b.moved_in, b.moved_out,
       b.sown_unrooted, b.in_doubt, b.closed_at, b.ending, b.warmth_c,
       t.id AS trial, t.began_at, t.thrown_out, t.owner_id AS grower_id, m.name AS grower,
       (SELECT MIN(x.shown) FROM letters x WHERE x.member_id = m.id) AS letters,
-      p.mark AS packet, k.id AS kind_id, k.name AS kind, v.name AS variety, s.name AS source, l.year, l.doubtful_cross,
+      p.mark AS packet, k.id AS kind_id, k.name AS kind, v.name AS variety, s.name AS source,
+      l.id AS lot, l.code AS lot_code, l.year, l.doubtful_cross,
       r.id AS routine_id, r.name AS routine
     FROM bags b JOIN trials t ON t.id = b.trial_id JOIN members m ON m.id = t.owner_id
     JOIN packets p ON p.id = t.packet_id JOIN lots l ON l.id = p.lot_id
@@ -30,7 +33,10 @@ macro_rules! bags {
     JOIN kinds k ON k.id = v.kind_id
     JOIN sources from_whom ON from_whom.id = l.source_id JOIN sources s ON s.id = from_whom.root_id
     JOIN routine_versions n ON n.id = t.version_id JOIN routines r ON r.id = n.routine_id
-    WHERE NOT b.voided AND NOT t.voided ", $only, " ORDER BY b.id")
+    WHERE NOT b.voided AND NOT t.voided ",
+            $only,
+            " ORDER BY b.id"
+        )
     };
 }
 const BAGS: &str = bags!("");
@@ -59,8 +65,26 @@ const SPOILED: &str =
     WHERE d.sort = 'spoiled' AND e.trial_id IS NOT NULL
       AND NOT EXISTS (SELECT 1 FROM voids x WHERE x.entry_id = e.id)
     ORDER BY d.entry_id";
+const FATES: &str = "SELECT v.kind_id, t.floaters AS fate, COUNT(*) AS trials,
+      CAST(SUM(CASE WHEN t.floaters = 'thrown out' THEN t.thrown_out ELSE COALESCE(t.floated, 0) END) AS BIGINT) AS seeds
+    FROM trials t JOIN packets p ON p.id = t.packet_id JOIN lots l ON l.id = p.lot_id
+    JOIN varieties own ON own.id = l.variety_id JOIN varieties v ON v.id = own.root_id
+    WHERE NOT t.voided AND t.floaters <> ''
+    GROUP BY v.kind_id, t.floaters ORDER BY v.kind_id, t.floaters";
+const GROWN: &str = "SELECT COUNT(*) AS plantings,
+      CAST(COALESCE(SUM(CASE WHEN g.up < g.seeds - g.lost THEN g.up ELSE g.seeds - g.lost END), 0) AS BIGINT) AS grown,
+      CAST(COALESCE(SUM(CASE WHEN g.ended_at IS NOT NULL OR g.up + g.lost > g.seeds THEN g.seeds
+        ELSE g.up + g.lost END), 0) AS BIGINT) AS planted
+    FROM plantings g JOIN bags b ON b.id = g.bag_id JOIN trials t ON t.id = b.trial_id
+    JOIN packets p ON p.id = t.packet_id JOIN lots l ON l.id = p.lot_id
+    JOIN varieties own ON own.id = l.variety_id JOIN varieties v ON v.id = own.root_id
+    JOIN kinds k ON k.id = v.kind_id
+    JOIN sources from_whom ON from_whom.id = l.source_id JOIN sources s ON s.id = from_whom.root_id
+    WHERE NOT g.voided AND NOT g.unrooted AND NOT b.voided AND NOT b.in_doubt AND g.planted_at <= $1
+      AND k.name = $2 AND s.name = $4
+      AND CASE WHEN l.doubtful_cross THEN v.name || ' (doubtful cross)' ELSE v.name END = $3";
 
-pub const ALL: &[&str] = &[VERSION, SINCE, BAGS, BAGS_SINCE, LOOKS, LOOKS_SINCE, SPOILED];
+pub const ALL: &[&str] = &[VERSION, SINCE, BAGS, BAGS_SINCE, LOOKS, LOOKS_SINCE, SPOILED, FATES, GROWN];
 
 /// What the table depends on, as numbers that grow with every change: entries and voids are only ever added,
 /// versions only rise. Two processes on one database see the same.
@@ -105,6 +129,8 @@ pub struct BagRow {
     pub kind: String,
     pub variety: String,
     pub source: String,
+    pub lot: String,
+    pub lot_code: String,
     pub year: i64,
     pub doubtful_cross: bool,
     pub routine_id: String,
@@ -190,4 +216,35 @@ pub async fn looks(
 
 pub async fn spoiled(conn: &mut Conn) -> Result<Vec<SpoiledRow>, AppError> {
     Ok(conn.all(SPOILED, args![]).await?)
+}
+
+/// What became of the floaters of some trials: `fate` as in table trials; seeds floated, or thrown out.
+#[derive(Debug, Clone, FromRow)]
+pub struct FateRow {
+    pub kind_id: String,
+    pub fate: String,
+    pub trials: i64,
+    pub seeds: i64,
+}
+
+/// Every trial with a float tally, by kind and by what became of its floaters.
+pub async fn fates(conn: &mut Conn) -> Result<Vec<FateRow>, AppError> {
+    Ok(conn.all(FATES, args![]).await?)
+}
+
+/// Rooted seeds planted whose fate is known, and those of them that became plants.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, FromRow)]
+pub struct Grown {
+    pub plantings: i64,
+    pub grown: i64,
+    pub planted: i64,
+}
+
+/// What became of the seeds of one row of the table that were planted at `before` or earlier.
+pub async fn grown(
+    conn: &mut Conn,
+    before: At,
+    (kind, variety, source): (&str, &str, &str),
+) -> Result<Grown, AppError> {
+    Ok(conn.one(GROWN, args![before, kind, variety, source]).await?)
 }

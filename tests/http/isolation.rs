@@ -82,6 +82,11 @@ const TABLE: &[(&str, &str, Who)] = &[
     ("GET",  "/table", Members),
     ("GET",  "/table.csv", Members),
     ("GET",  "/counts.csv", Members),
+    ("GET",  "/floaters", Members),
+    // calculators
+    ("GET",  "/calculators", Members),
+    ("GET",  "/calculators/sowing", Members),
+    ("GET",  "/calculators/comparison", Members),
     // routines
     ("GET",  "/routines", Members),
     ("GET",  "/routines/new", Members),

@@ -4,7 +4,9 @@
 mod accounts;
 mod architecture;
 mod bags;
+mod calculators;
 mod csrf;
+mod floaters;
 mod headers;
 mod isolation;
 mod members;

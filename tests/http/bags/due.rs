@@ -92,7 +92,7 @@ async fn soaks_come_first_with_their_clock() {
     conn.commit().await.unwrap();
     let page = b.jo.get("/").await;
     page.says("30 seeds, out in 12 min");
-    assert_eq!(page.link("Next step"), format!("/trials/{}", b.trial));
+    assert_eq!(page.link("Next step"), format!("/trials/{}#step", b.trial));
     b.club.pass_minutes(12);
-    b.jo.get("/").await.says("30 seeds. out now");
+    b.jo.get("/").await.says("30 seeds, out now");
 }

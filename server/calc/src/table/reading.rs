@@ -1,4 +1,4 @@
-use super::spread::{Cell, Spread};
+use super::spread::{Alike, Cell, Spread};
 use super::state::Horizon;
 use super::{Bag, Options, Place, Row, cell, counts, enters, groups, horizons, rate, sorted};
 use std::collections::BTreeMap;
@@ -69,6 +69,12 @@ impl<'a> Reading<'a> {
             row
         };
         self.cells.iter().map(row).collect()
+    }
+
+    /// How alike the seeds of one bag are, over all sources with two trials or more.
+    #[must_use]
+    pub fn alike(&self) -> Alike {
+        Spread::of_club(self.cells.iter().map(|c| &c.2)).alike()
     }
 
     /// The trials that enter, sorted by place and trial. Of a bag whose open seeds leave much unknown

@@ -163,6 +163,16 @@ pub struct Interval {
     pub low: f64,
     pub high: f64,
     pub design_effect: f64,
+    pub independent: f64,
+}
+
+/// How much more alike two seeds of one bag are than two seeds of different trials of the same source.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Alike {
+    /// Intraclass correlation, 0 to 1.
+    pub in_bag: f64,
+    /// Trials it rests on, less one for each source; 0 where no source has two.
+    pub df: f64,
 }
 
 impl Spread {
@@ -180,6 +190,10 @@ impl Spread {
         let in_bag = ratio(all.bags, all.bag_pairs);
         let in_trial = if all.trial_pairs > 0.0 { ratio(all.trials, all.trial_pairs) } else { in_bag };
         Self { in_bag, in_trial: in_trial.min(in_bag), df: all.df, quantiles: RefCell::default() }
+    }
+
+    pub fn alike(&self) -> Alike {
+        Alike { in_bag: self.in_bag, df: self.df }
     }
 
     fn design_effect(&self, cell: &Cell) -> (f64, f64) {
@@ -219,6 +233,7 @@ impl Spread {
             low: low.min(if open { wilson(least, n, z).0 } else { least }).max(0.0),
             high: high.max(if open { wilson(most, n, z).1 } else { most }).min(1.0),
             design_effect,
+            independent: n,
         }
     }
 }
