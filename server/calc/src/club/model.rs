@@ -109,7 +109,7 @@ impl<'t> Ready<'t> {
     /// Fits the model that suits the club.
     pub fn fit(&self) -> Fitted<'_> {
         let cells = self.partial.cells.len();
-        let all = Terms { variety: true, cell: true, grower: true, trial: true };
+        let all = Terms::CLUB;
         let partial = (cells >= FEW).then(|| fit(&self.partial, all));
         let fit = match partial {
             Some(partial) if partial.terms.cell || cells > MANY => partial,
@@ -133,7 +133,14 @@ fn design(trials: &[Count], fixed: &Fixed) -> Design {
     let rows: Vec<Trial> = trials
         .iter()
         .zip(&names)
-        .map(|(t, (variety, cell))| Trial { variety, cell, grower: t.grower, x: t.rooted, n: t.seeds })
+        .map(|(t, (variety, cell))| Trial {
+            variety,
+            cell,
+            grower: t.grower,
+            x: t.rooted,
+            n: t.seeds,
+            ..Trial::default()
+        })
         .collect();
     Design::new(&rows, fixed)
 }

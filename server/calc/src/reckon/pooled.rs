@@ -1,6 +1,7 @@
+use super::club::{modes, random_terms};
 use super::shrink::counts;
 use super::{Fault, Fields, number};
-use crate::mixed::{Covariance, Design, Fit, Fixed, Sd, Terms, Trial, expit, fit};
+use crate::mixed::{Covariance, Design, Fit, Fixed, Sd, Term, Terms, Trial, expit, fit};
 use crate::shrinkage::{Status, beta_binomial};
 use crate::special::{normal_sf, two_sided_z};
 use serde_json::{Map, Value, json};
@@ -16,9 +17,10 @@ pub fn pooled(input: &Value) -> Result<Value, Fault> {
     for row in &rows {
         let (cell, grower, (x, n)) = (row.text("cell")?, row.text("grower")?, counts(row)?);
         cells.entry(cell).or_default().push((x, n));
-        trials.push(Trial { variety: "", cell, grower, x: x as f64, n: n as f64 });
+        trials.push(Trial { cell, grower, x: x as f64, n: n as f64, ..Trial::default() });
     }
-    let asked = asked(&fields)?;
+    let none = Terms { variety: false, cell: false, ..Terms::CLUB };
+    let asked = random_terms(&fields, none, &[Term::Grower, Term::Trial])?;
     let columns = Columns::read(&fields, trials.len())?;
     let design = Design::new(&trials, &columns.fixed);
     design.check().map_err(|error| Fault::new("rows", error))?;
@@ -30,18 +32,6 @@ pub fn pooled(input: &Value) -> Result<Value, Fault> {
         "laplace": fitted.answer(asked),
         "beta_binomial_by_cell": by_cell.collect::<Map<_, _>>(),
     }))
-}
-
-fn asked(fields: &Fields) -> Result<Terms, Fault> {
-    let none = Terms { variety: false, cell: false, grower: true, trial: true };
-    let Some(random) = fields.maybe("random") else { return Ok(none) };
-    let random = Fields::of(random, "random")?;
-    let flag = |name: &str| match random.maybe(name) {
-        None => Ok(true),
-        Some(Value::Bool(on)) => Ok(*on),
-        Some(_) => Err(Fault::new(random.at(name), "must be true or false")),
-    };
-    Ok(Terms { grower: flag("grower")?, trial: flag("trial")?, ..none })
 }
 
 /// The fixed part: a matrix of one's own with its names, or one effect for each cell.
@@ -107,6 +97,7 @@ impl Fitted<'_> {
             "sd_grower": sd(asked.grower, point.sd.grower),
             "sd_trial": sd(asked.trial, point.sd.trial),
             "loglik": number(self.fit.loglik),
+            "mode_grower": modes(&self.fit.design.growers, &self.fit.effects(Term::Grower)),
         });
         if self.names == self.fit.design.cells {
             let rates: Vec<Value> = (0..self.names.len()).map(|i| self.rate(i)).collect();
