@@ -4,7 +4,7 @@ use crate::table::Count;
 use std::collections::BTreeSet;
 
 /// Wide on the logit scale: growers and sources are all but free, yet all-or-nothing bags stay finite.
-const WIDE: f64 = 3.0;
+pub const WIDE: f64 = 3.0;
 
 /// Log odds ratio of sources `a` and `b` from the growers who tried both, each compared with
 /// themselves; trials differ by `sd_trial`. `None` where no grower tried both.

@@ -114,13 +114,14 @@ impl Logits {
         self.covariance[i * self.estimate.len() + i].max(0.0).sqrt()
     }
 
-    /// The estimate at place `i` less the mean of all, and its standard error.
+    /// The estimate at place `i` less the mean of those at the places `among`, and its standard error.
     #[must_use]
-    pub fn from_mean(&self, i: usize) -> (f64, f64) {
+    pub fn from_mean(&self, i: usize, among: &[usize]) -> (f64, f64) {
         let n = self.estimate.len();
-        let mean = |of: &[f64]| of.iter().sum::<f64>() / n as f64;
-        let row = &self.covariance[i * n..(i + 1) * n];
-        let variance = row[i] - 2.0 * mean(row) + mean(&self.covariance) / n as f64;
+        let mean = |of: &[f64]| among.iter().map(|j| of[*j]).sum::<f64>() / among.len() as f64;
+        let row = |i: usize| &self.covariance[i * n..(i + 1) * n];
+        let whole = among.iter().map(|j| mean(row(*j))).sum::<f64>() / among.len() as f64;
+        let variance = row(i)[i] - 2.0 * mean(row(i)) + whole;
         (self.estimate[i] - mean(&self.estimate), variance.max(0.0).sqrt())
     }
 
@@ -152,10 +153,10 @@ impl Fit<'_> {
         self.sums(covariance, &sums.collect::<Vec<_>>())
     }
 
-    /// The effects of sources across varieties, in the order of their names.
+    /// The effects of one term, in the order of their names.
     #[must_use]
-    pub fn sources(&self, covariance: &Covariance) -> Logits {
-        let sums = self.design.range(Term::Source).map(|effect| Sum { fixed: &[], random: vec![effect] });
+    pub fn named(&self, covariance: &Covariance, term: Term) -> Logits {
+        let sums = self.design.range(term).map(|effect| Sum { fixed: &[], random: vec![effect] });
         self.sums(covariance, &sums.collect::<Vec<_>>())
     }
 

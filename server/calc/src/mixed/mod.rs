@@ -25,5 +25,5 @@ pub use design::{Design, Fixed, Trial};
 pub use fit::{Fit, fit, fit_at, fit_from};
 pub use holm::holm;
 pub use information::{Covariance, Logits};
-pub use rows::expit;
+pub use rows::{averaged, expit};
 pub use term::{Point, Sd, Term, Terms};

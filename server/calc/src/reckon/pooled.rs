@@ -1,7 +1,7 @@
 use super::club::{modes, random_terms};
 use super::shrink::counts;
 use super::{Fault, Fields, number};
-use crate::mixed::{Covariance, Design, Fit, Fixed, Sd, Term, Terms, Trial, expit, fit};
+use crate::mixed::{Covariance, Design, Fit, Fixed, Term, Terms, Trial, averaged, expit, fit};
 use crate::shrinkage::{Status, beta_binomial};
 use crate::special::{normal_sf, two_sided_z};
 use serde_json::{Map, Value, json};
@@ -110,7 +110,8 @@ impl Fitted<'_> {
     fn rate(&self, i: usize) -> Value {
         let (at, half) = (self.fit.point.beta[i], self.z * self.error(i));
         let ends = [at - half, at + half];
-        let population = |x: f64| number(averaged(x, &self.fit.point.sd));
+        let sd = &self.fit.point.sd;
+        let population = |x: f64| number(averaged(x, sd.grower.hypot(sd.trial)).0);
         json!({
             "cell": self.names[i],
             "rate_mean_grower": number(expit(at)),
@@ -143,19 +144,6 @@ impl Fitted<'_> {
         };
         (0..places.len()).map(row).collect()
     }
-}
-
-/// Mean rate over growers and trials: the logit's normal distribution in 400 steps of +-9 sd.
-fn averaged(logit: f64, sd: &Sd) -> f64 {
-    let spread = sd.grower.hypot(sd.trial);
-    let (mut sum, mut whole) = (0.0, 0.0);
-    for k in -200..=200 {
-        let z = f64::from(k) * 0.045;
-        let weight = (-0.5 * z * z).exp();
-        sum += weight * expit(logit + spread * z);
-        whole += weight;
-    }
-    sum / whole
 }
 
 /// How unlike each other the trials of one cell are.
