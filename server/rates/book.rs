@@ -76,6 +76,7 @@ impl Counted {
         Care {
             trial: &self.trial,
             seeds: self.seeds,
+            lot: Some(&self.lot),
             routine: Some(&self.routine),
             warmth_c: self.warmth_c,
             age_years: self.age_years.map(|years| years as f64),
