@@ -1,9 +1,9 @@
 //! How many seeds of each of two sources it takes to tell their rates apart.
 
 use super::numbers::{must, must_percent, typed_percent};
-use crate::rates::percent;
 use crate::web::forms::Form;
 use crate::web::words::counted;
+use crate::web::words::percent;
 use hilum_calc::power::{Question as Power, design_effect};
 use hilum_calc::units::shown;
 

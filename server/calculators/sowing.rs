@@ -2,9 +2,9 @@
 
 use super::numbers::{must, must_percent, some, typed_percent};
 use crate::rates::known::Known;
-use crate::rates::percent;
 use crate::web::forms::Form;
 use crate::web::words::counted;
+use crate::web::words::percent;
 use hilum_calc::sowing::{Rate, Sowing, Stages, Tested};
 use hilum_calc::units::shown;
 

@@ -15,7 +15,6 @@ pub mod standing;
 mod store;
 
 pub use cache::Tables;
-pub use say::percent;
 
 use crate::app::App;
 use axum::Router;

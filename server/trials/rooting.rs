@@ -1,25 +1,14 @@
 //! What was found in the bags of a trial, as the statistics take it: the same seeds and hours as in the club table.
 
 use super::store::{Bag, Look};
+use crate::notebook::seen::{self, A_MINUTE, Standing, count, hours};
 use hilum_calc::curve::Curve;
 use hilum_calc::table::{self, intervals};
 use hilum_calc::timing::Looks;
 
-/// What rooted in the soak was there a minute after the paper, in hours.
-const A_MINUTE: f64 = 0.0167;
 /// The longest round of looks into the bags of a trial, in hours.
 const A_ROUND: f64 = 6.0;
 const HOURS: f64 = 24.0;
-
-/// Whether a bag counts.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Standing {
-    Counts,
-    InDoubt,
-    Abandoned,
-    /// Nobody has looked yet, or no seed is left in it.
-    Unseen,
-}
 
 /// One bag with its looks.
 #[derive(Debug, Clone)]
@@ -44,16 +33,9 @@ impl Seen {
         let at = |l: &Look| hours(l.at.hours_since(bag.on_paper_at));
         let sown = own.iter().filter(|l| l.sown > 0).map(|l| (at(l), count(l.sown))).collect();
         let seeds = count(bag.seeds + bag.moved_in - bag.moved_out - bag.lost - bag.sown_unrooted);
-        let looks = found(&own, at);
-        let standing = if looks.is_empty() || seeds == 0 {
-            Standing::Unseen
-        } else if bag.in_doubt {
-            Standing::InDoubt
-        } else if bag.ending == "abandoned" {
-            Standing::Abandoned
-        } else {
-            Standing::Counts
-        };
+        let new = own.iter().filter(|l| l.sown == 0);
+        let looks = seen::found(new.map(|l| (at(l), [l.rooted, l.abnormal, l.dead])));
+        let standing = Standing::of(&looks, seeds, bag.in_doubt, &bag.ending);
         let (mark, floaters) = (bag.mark.clone(), bag.floaters);
         let closed = bag.closed_at.is_some();
         Self { mark, floaters, closed, warmth_c: bag.warmth_c, standing, seeds, looks, sown }
@@ -105,11 +87,7 @@ impl Seen {
 
     /// The bag, and a part of its own for seeds sown unrooted: not rooted at any look until they left.
     fn parts(&self) -> Vec<(u32, Vec<table::Look>)> {
-        let sown = self.sown.iter().map(|&(left, seeds)| {
-            let before = self.looks.iter().map(|l| l.hours).filter(|h| *h < left);
-            let none = |hours| table::Look { hours, rooted: 0, abnormal: 0, dead: 0 };
-            (seeds, before.chain([left]).filter(|h| *h > 0.0).map(none).collect())
-        });
+        let sown = self.sown.iter().map(|&(left, seeds)| (seeds, seen::until_sown(&self.looks, left)));
         std::iter::once((self.seeds, self.looks.clone())).chain(sown).collect()
     }
 }
@@ -147,36 +125,6 @@ fn looked_together(parts: &mut [(u32, Vec<table::Look>)]) {
         }
         rest = later;
     }
-}
-
-fn found(looks: &[&Look], at: impl Fn(&Look) -> f64) -> Vec<table::Look> {
-    let mut out: Vec<table::Look> = Vec::with_capacity(looks.len());
-    for l in looks.iter().filter(|l| l.sown == 0) {
-        let news = l.rooted + l.abnormal + l.dead > 0;
-        let hours = if news { at(l).max(A_MINUTE) } else { at(l) };
-        if hours <= 0.0 {
-            continue;
-        }
-        let (rooted, abnormal, dead) = (count(l.rooted), count(l.abnormal), count(l.dead));
-        match out.last_mut().filter(|last| last.hours == hours) {
-            Some(last) => {
-                last.rooted += rooted;
-                last.abnormal += abnormal;
-                last.dead += dead;
-            }
-            None => out.push(table::Look { hours, rooted, abnormal, dead }),
-        }
-    }
-    out
-}
-
-/// Hours to a third of a second, as in the club table.
-fn hours(exact: f64) -> f64 {
-    (exact * 1e4).round() / 1e4
-}
-
-fn count(n: i64) -> u32 {
-    u32::try_from(n.max(0)).unwrap_or(u32::MAX)
 }
 
 #[cfg(test)]

@@ -1,7 +1,8 @@
 //! What the club's own float tallies say, in words.
 
 use super::tally::{Floats, LeftOut};
-use crate::rates::say::{number, percent};
+use crate::rates::say::number;
+use crate::web::words::percent;
 use hilum_calc::floaters::{Finding, Share};
 use hilum_calc::units::shown;
 

@@ -2,8 +2,9 @@
 
 use super::measures::{self, Table};
 use crate::charts::{Step, StepCurve};
+use crate::notebook::seen::Standing;
 use crate::trials::alike::{Alike, Rule, Unsaid, alike};
-use crate::trials::rooting::{Seen, Standing, curve};
+use crate::trials::rooting::{Seen, curve};
 use crate::trials::store::{Bag, Look};
 use crate::web::words::{counted, percent, seeds};
 use hilum_calc::curve::{Band, Curve};
