@@ -11,7 +11,8 @@ mod rows;
 mod say;
 mod store;
 
-pub use cache::Tables;
+pub use book::{Book, Counted, Standing};
+pub use cache::{Tables, book};
 
 use crate::app::App;
 use axum::Router;

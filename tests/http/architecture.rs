@@ -22,7 +22,7 @@ const BELOW: &[(&str, &[&str], &str)] = &[
 
 /// The features, each above those before it.
 const FEATURES: &[&str] =
-    &["accounts", "stock", "routines", "trials", "bags", "trays", "rates", "transfer", "upkeep", "commands"];
+    &["accounts", "stock", "routines", "rates", "outlook", "trials", "bags", "trays", "transfer", "upkeep", "commands"];
 
 /// What features may use that are not features.
 const SHARED: &[&str] = &["app", "web", "marks", "notebook", "config", "clock"];
