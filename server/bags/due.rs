@@ -90,7 +90,9 @@ async fn outlooks(app: &App, chrome: &Chrome, bags: &[Bag]) -> Vec<Short> {
     let views = outlook::views(app, zone, waiting.clone()).await;
     let mut said =
         waiting.iter().zip(&views).map(|(bag, view)| outlook::short(view, bag, chrome.member.us()));
-    bags.iter().map(|b| if b.is_due(now, zone) { said.next().unwrap_or_default() } else { Short::default() }).collect()
+    bags.iter()
+        .map(|b| if b.is_due(now, zone) { said.next().unwrap_or_default() } else { Short::default() })
+        .collect()
 }
 
 fn next_look(bags: &[Bag], now: At, zone: Tz) -> String {
@@ -185,8 +187,10 @@ mod tests {
     #[test]
     fn a_bag_can_be_due_for_more_than_one_thing() {
         let b = Bag { rooted: 4, ended: 1, on_paper: 6, ..bag() };
-        let said: Vec<String> =
-            of_bag(&b, b.on_paper_at.plus_days(2), ZONE, Short::default()).into_iter().map(|t| t.words).collect();
+        let said: Vec<String> = of_bag(&b, b.on_paper_at.plus_days(2), ZONE, Short::default())
+            .into_iter()
+            .map(|t| t.words)
+            .collect();
         assert_eq!(said[0], "Kestrel: 3 rooted seeds wait for a cell.");
         assert_eq!(said[1], "Kestrel: look, day 2 on paper. 6 seeds still on paper.");
     }

@@ -103,6 +103,7 @@ impl Bag {
             mark: self.mark.clone(),
             variety: self.variety.clone(),
             kind: self.kind.clone(),
+            floated: self.floaters,
             warmth_c: self.warmth_c,
             on_paper_at: self.on_paper_at,
             looked_at: self.looked_at,

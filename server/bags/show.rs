@@ -2,12 +2,12 @@
 
 use super::model::Bag;
 use super::{store, warmth};
-use crate::outlook::{self, Long};
 use crate::app::App;
 use crate::db::Conn;
 use crate::db::ids::BagId;
 use crate::error::AppError;
 use crate::notebook::history;
+use crate::outlook::{self, Long};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::{page, words};

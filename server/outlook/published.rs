@@ -10,7 +10,8 @@ use std::sync::LazyLock;
 const EMERGENCE: &str = include_str!("published/emergence_by_soil_temperature.csv");
 
 /// Where the table was published.
-pub const SOURCE: &str = "Harrington & Minges 1954, as printed in Knott 1997 (seed half an inch deep in soil)";
+pub const SOURCE: &str =
+    "Harrington & Minges 1954, as printed in Knott 1997 (seed half an inch deep in soil)";
 
 #[derive(Deserialize)]
 struct Row {

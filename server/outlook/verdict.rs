@@ -2,6 +2,7 @@
 
 use super::kept::View;
 use super::model::{Outlook, Span, Why};
+use super::own::Own;
 use super::published;
 use super::waiting::Waiting;
 
@@ -23,7 +24,11 @@ pub enum News {
     /// Days to emergence from the published table.
     Guess(f64),
     /// When the next root comes and how many come by a day; times in days since the paper.
-    More { next: f64, by: f64, more: Span },
+    More {
+        next: f64,
+        by: f64,
+        more: Span,
+    },
     /// More likely than not, no seed will root any more; but nothing supports giving up yet.
     Unlikely,
     /// Far fewer have rooted than of the club's other bags; the number that would usually have.
@@ -37,7 +42,7 @@ pub fn verdict(view: &View, bag: &Waiting) -> News {
         return News::Silent;
     }
     let Some(outlook) = &view.outlook else { return without_club(view, bag) };
-    let behind = behind(outlook, bag);
+    let behind = behind(outlook, bag, bag.age());
     if let Some(why) = giving_up(view, outlook, bag, behind.is_some()) {
         return News::GiveUp(why);
     }
@@ -78,9 +83,9 @@ fn is_quiet(bag: &Waiting, more: f64) -> bool {
     bag.quiet() + more >= QUIET_DAYS.max(QUIET_SHARE * (bag.age() + more))
 }
 
-/// The number that would have rooted of the club's other bags, where this one has far fewer.
-fn behind(outlook: &Outlook, bag: &Waiting) -> Option<f64> {
-    let usual = outlook.share(bag.age()).low * bag.seeds as f64;
+/// The number that would have rooted by `age` of the club's other bags, where this one has far fewer.
+fn behind(outlook: &Outlook, bag: &Waiting, age: f64) -> Option<f64> {
+    let usual = outlook.share(age).low * bag.seeds as f64;
     let rooted = bag.rooted as f64;
     (usual - rooted >= BEHIND && rooted < 0.5 * usual).then_some(usual)
 }
@@ -96,15 +101,24 @@ fn by(outlook: &Outlook, bag: &Waiting) -> f64 {
 
 /// The day from which giving up will be supported if nothing more roots, by the club's bags.
 pub fn giving_up_from(outlook: &Outlook, bag: &Waiting) -> Option<f64> {
-    let unlike = behind(outlook, bag).is_some();
     let left = bag.left as f64;
-    let supports = |d: &f64| is_quiet(bag, *d) && outlook.giving_up(bag.age() + d, left, unlike).is_some();
+    let supports = |d: &f64| {
+        let then = bag.age() + d;
+        let unlike = behind(outlook, bag, then).is_some();
+        is_quiet(bag, *d) && outlook.giving_up(then, left, unlike).is_some()
+    };
     (0..=90).map(f64::from).find(supports).map(|d| bag.age() + d)
+}
+
+/// The same by the bag's own looks.
+pub fn giving_up_from_own(own: &Own, bag: &Waiting) -> Option<f64> {
+    let quiet = (0..=90).map(f64::from).find(|d| is_quiet(bag, *d))?;
+    own.from().map(|from| from.max(bag.age() + quiet))
 }
 
 /// Whether the bag's own looks are worth fitting: some rooted, some left, and nothing new for a while.
 pub fn asks_own(outlook: Option<&Outlook>, bag: &Waiting) -> bool {
-    let club_speaks = outlook.is_some_and(|o| !o.basis.kind_wide && behind(o, bag).is_none());
+    let club_speaks = outlook.is_some_and(|o| !o.basis.kind_wide && behind(o, bag, bag.age()).is_none());
     !club_speaks && bag.rooted > 0 && bag.left > 0 && is_quiet(bag, 0.0)
 }
 
@@ -132,7 +146,10 @@ mod tests {
         let view = view(club(12, 30.0, 1).unwrap());
         let News::Behind(usual) = verdict(&view, &waiting(12, 1)) else { panic!() };
         assert!(7.0 < usual && usual < 9.0, "{usual}");
-        assert!(matches!(verdict(&view, &waiting(12, 6)), News::More { .. } | News::Unlikely | News::GiveUp(_)));
+        assert!(matches!(
+            verdict(&view, &waiting(12, 6)),
+            News::More { .. } | News::Unlikely | News::GiveUp(_)
+        ));
     }
 
     #[test]
@@ -170,6 +187,8 @@ mod tests {
         let bag = Waiting { rooted_at: Some(NOON.plus_days(8)), ..waiting(9, 8) };
         let from = giving_up_from(&outlook, &bag).unwrap();
         assert!(outlook.giving_up(from, 2.0, false).is_some());
-        assert!(from > 9.0 && (outlook.giving_up(from - 1.0, 2.0, false).is_none() || from - 1.0 - 8.0 < 3.0));
+        assert!(
+            from > 9.0 && (outlook.giving_up(from - 1.0, 2.0, false).is_none() || from - 1.0 - 8.0 < 3.0)
+        );
     }
 }

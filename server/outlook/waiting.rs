@@ -10,6 +10,8 @@ pub struct Waiting {
     pub mark: String,
     pub variety: String,
     pub kind: String,
+    /// A bag of floaters.
+    pub floated: bool,
     /// Degrees C.
     pub warmth_c: Option<f64>,
     pub on_paper_at: At,
@@ -77,6 +79,7 @@ pub mod tests {
             mark: "JB 1 a".into(),
             variety: "Kestrel".into(),
             kind: "pepper".into(),
+            floated: false,
             warmth_c: Some(28.0),
             on_paper_at: NOON,
             looked_at: (age > 0).then(|| NOON.plus_days(age)),

@@ -4,7 +4,7 @@ use super::kept::View;
 use super::model::{Outlook, Span, Why};
 use super::pool::{Basis, ENOUGH_BAGS, ENOUGH_ROOTED};
 use super::published;
-use super::verdict::{News, giving_up_from, verdict};
+use super::verdict::{News, giving_up_from, giving_up_from_own, verdict};
 use super::waiting::Waiting;
 use crate::routines::model::{degrees, unit};
 use crate::web::words::{counted, day};
@@ -73,7 +73,8 @@ fn expected(bag: &Waiting, next: f64, by: f64, more: Span) -> String {
         1 => format!("Look tomorrow: {more}."),
         _ => {
             let which = if bag.rooted == 0 { "First" } else { "Next" };
-            let root = format!("{which} root expected about day {} ({})", bag.day_number(look), day(look, today));
+            let root =
+                format!("{which} root expected about day {} ({})", bag.day_number(look), day(look, today));
             if look < by { format!("{root}; {more}.") } else { format!("{root}.") }
         }
     }
@@ -107,7 +108,9 @@ fn guess(bag: &Waiting, days: f64, us: bool) -> String {
 
 fn give_up(why: &Why) -> String {
     match why {
-        Why::Forms => "Consider the final count: by the club’s other bags, no more roots are likely.".to_owned(),
+        Why::Forms => {
+            "Consider the final count: by the club’s other bags, no more roots are likely.".to_owned()
+        }
         Why::Record(r) => format!(
             "Consider the final count: of {} of the club that waited this long, {} rooted later.",
             counted(r.seeds as i64, "seed", "seeds"),
@@ -132,7 +135,7 @@ pub fn long(view: &View, bag: &Waiting, us: bool) -> Long {
     let (low, high) = outlook.ever_interval(age);
     let ever = outlook.ever(age);
     let chance = format!(
-        "A seed still on paper has about a {} % chance to root at all ({} to {}): {} in the end.",
+        "The chance that a seed still on paper roots at all is about {} % ({} to {}): {} in the end.",
         percent(ever.mid),
         percent(low),
         percent(high),
@@ -162,7 +165,7 @@ fn from_words(outlook: &Outlook, view: &View, bag: &Waiting, news: &News) -> Str
 
 fn own_from(view: &View, bag: &Waiting, news: &News) -> String {
     let own = view.own.as_ref().filter(|_| !matches!(news, News::GiveUp(_)));
-    own.and_then(|own| own.from()).map_or_else(String::new, |from| from_day(bag, from))
+    own.and_then(|own| giving_up_from_own(own, bag)).map_or_else(String::new, |from| from_day(bag, from))
 }
 
 fn from_day(bag: &Waiting, from: f64) -> String {
@@ -176,14 +179,20 @@ fn no_basis(view: &View, bag: &Waiting, us: bool) -> String {
         return "The club’s bags are still being reckoned. Open this page again in a moment.".to_owned();
     }
     let at = bag.warmth_c.map_or_else(String::new, |c| format!(" at about {}", warmth(c, us)));
+    let floaters = if bag.floated { "floaters of " } else { "" };
     let too_few = format!(
-        "The club has too few bags of {} or other {}{at} to say more: {ENOUGH_BAGS} bags with {ENOUGH_ROOTED} rooted seeds \
-         are needed.",
+        "The club has too few bags of {floaters}{} or other {}{at} to say more: {ENOUGH_BAGS} bags with {ENOUGH_ROOTED} \
+         rooted seeds are needed.",
         bag.variety, bag.kind
     );
     match bag.warmth_c.and_then(|c| published::days_to_emergence(&bag.kind, c)) {
-        Some(_) => format!("{too_few} The published table is of emergence in soil, not of roots: {}.", published::SOURCE),
-        None if bag.warmth_c.is_none() => format!("{too_few} Write down its warmth for a guess from a published table."),
+        Some(_) => format!(
+            "{too_few} The published table is of emergence in soil, not of roots: {}.",
+            published::SOURCE
+        ),
+        None if bag.warmth_c.is_none() => {
+            format!("{too_few} Write down its warmth for a guess from a published table.")
+        }
         None => too_few,
     }
 }
@@ -293,7 +302,10 @@ mod tests {
     #[test]
     fn the_record_of_the_club_is_told_in_seeds() {
         let record = |rooted| Why::Record(Record { seeds: 34.0, rooted, bags: 6, most: 0.1 });
-        assert!(give_up(&record(0.0)).ends_with("of 34 seeds of the club that waited this long, none rooted later."));
+        assert!(
+            give_up(&record(0.0))
+                .ends_with("of 34 seeds of the club that waited this long, none rooted later.")
+        );
         assert!(give_up(&record(1.0)).ends_with("1 rooted later."));
     }
 }
