@@ -159,7 +159,7 @@ fn from_words(outlook: &Outlook, view: &View, bag: &Waiting, news: &News) -> Str
     match giving_up_from(outlook, bag) {
         Some(from) => from_day(bag, from),
         None if outlook.basis.kind_wide => own_from(view, bag, news),
-        None => "The club’s bags do not say yet when to give up on it.".to_owned(),
+        None => "It is too early to say when to give up.".to_owned(),
     }
 }
 

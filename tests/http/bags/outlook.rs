@@ -110,7 +110,7 @@ async fn the_number_expected_is_that_of_the_three_forms() {
     page.says("What to expect").says(&format!("{words} {date}."));
     page.says(&format!("roots at all is about {:.0} % (", 100.0 * ever));
     page.says("From 9 bags of Kestrel by 2 growers at 28 °C, all sources together.");
-    page.says("If nothing more roots, the final count is worth considering from about day");
+    page.says("It is too early to say when to give up.");
 }
 
 #[tokio::test]
