@@ -11,6 +11,10 @@ const QUIET_DAYS: f64 = 3.0;
 const QUIET_SHARE: f64 = 0.25;
 /// A bag is behind with so many fewer than the club's others, and less than half as many (our own choice, no source).
 const BEHIND: f64 = 3.0;
+/// ... and would be if it were this much younger.
+const SLOWER: f64 = 0.8;
+/// A root that is likelier than not only after so many days is none to wait for.
+const SOON: f64 = 14.0;
 /// The furthest day ahead that a number is said for.
 const AHEAD: i32 = 7;
 /// The share of all that is to come after which the day is named.
@@ -29,7 +33,7 @@ pub enum News {
         by: f64,
         more: Span,
     },
-    /// More likely than not, no seed will root any more; but nothing supports giving up yet.
+    /// More likely than not, no seed will root for two weeks or ever; but nothing supports giving up yet.
     Unlikely,
     /// Far fewer have rooted than of the club's other bags; the number that would usually have.
     Behind(f64),
@@ -50,7 +54,7 @@ pub fn verdict(view: &View, bag: &Waiting) -> News {
         return News::Behind(usual);
     }
     let (age, left) = (bag.age(), bag.left as f64);
-    match outlook.next(age, left) {
+    match outlook.next(age, left).filter(|next| *next <= bag.now_days() + SOON) {
         None => News::Unlikely,
         Some(next) => {
             let by = by(outlook, bag);
@@ -74,8 +78,11 @@ fn giving_up(view: &View, outlook: &Outlook, bag: &Waiting, unlike: bool) -> Opt
     if !is_quiet(bag, 0.0) {
         return None;
     }
-    let own = || view.own.as_ref().filter(|own| own.gives_up()).map(|_| Why::Own);
-    outlook.giving_up(bag.age(), bag.left as f64, unlike).or_else(own)
+    // the bag alone is not heard while other varieties of its kind, at the same pace, would still have roots to come
+    let (age, left) = (bag.age(), bag.left as f64);
+    let heard = || unlike || outlook.next(age, left).is_none();
+    let own = || view.own.as_ref().filter(|own| heard() && own.gives_up()).map(|_| Why::Own);
+    outlook.giving_up(age, left, unlike).or_else(own)
 }
 
 /// Whether looks have found no root for long enough, `more` days on.
@@ -85,9 +92,9 @@ fn is_quiet(bag: &Waiting, more: f64) -> bool {
 
 /// The number that would have rooted by `age` of the club's other bags, where this one has far fewer.
 fn behind(outlook: &Outlook, bag: &Waiting, age: f64) -> Option<f64> {
-    let usual = outlook.share(age).low * bag.seeds as f64;
-    let rooted = bag.rooted as f64;
-    (usual - rooted >= BEHIND && rooted < 0.5 * usual).then_some(usual)
+    let usual = |age| outlook.share(age).low * bag.seeds as f64;
+    let (least, rooted) = (usual(SLOWER * age), bag.rooted as f64);
+    (least - rooted >= BEHIND && rooted < 0.5 * least).then(|| usual(age))
 }
 
 /// The time, a whole number of days from now, by which most of what is to come will have come.

@@ -46,7 +46,7 @@ fn sentence(news: &News, view: &View, bag: &Waiting, us: bool) -> String {
         News::Silent => String::new(),
         News::Guess(days) => guess(bag, days, us),
         News::More { next, by, more } => expected(bag, next, by, more),
-        News::Unlikely => "Another root is unlikely, but it is too early to be sure.".to_owned(),
+        News::Unlikely => "Another root soon is unlikely, but it is too early to give up.".to_owned(),
         News::Behind(usual) => match &view.outlook {
             Some(o) => format!(
                 "Behind the club’s other {}: about {usual:.0} of {} are out by this day there.",
