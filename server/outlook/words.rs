@@ -125,7 +125,7 @@ pub fn long(view: &View, bag: &Waiting, us: bool) -> Long {
     let news = verdict(view, bag);
     let said = Long { expected: sentence(&news, view, bag, us), ..Long::default() };
     let Some(outlook) = &view.outlook else {
-        return Long { giving_up: own_from(view, bag, &news), basis: no_basis(view, bag, us), ..said };
+        return Long { giving_up: own_from(view, bag, &news), basis: no_basis(view, bag, &news, us), ..said };
     };
     let (age, left) = (bag.age(), bag.left as f64);
     if let News::Behind(_) = news {
@@ -174,7 +174,7 @@ fn from_day(bag: &Waiting, from: f64) -> String {
     format!("If nothing more roots, the final count is worth considering from about day {number} ({date}).")
 }
 
-fn no_basis(view: &View, bag: &Waiting, us: bool) -> String {
+fn no_basis(view: &View, bag: &Waiting, news: &News, us: bool) -> String {
     if !view.ready {
         return "The club’s bags are still being reckoned. Open this page again in a moment.".to_owned();
     }
@@ -185,16 +185,14 @@ fn no_basis(view: &View, bag: &Waiting, us: bool) -> String {
          rooted seeds are needed.",
         bag.variety, bag.kind
     );
-    match bag.warmth_c.and_then(|c| published::days_to_emergence(&bag.kind, c)) {
-        Some(_) => format!(
-            "{too_few} The published table is of emergence in soil, not of roots: {}.",
-            published::SOURCE
-        ),
-        None if bag.warmth_c.is_none() => {
-            format!("{too_few} Write down its warmth for a guess from a published table.")
-        }
-        None => too_few,
+    if let News::Guess(_) = news {
+        let source = published::SOURCE;
+        return format!("{too_few} The published table is of emergence in soil, not of roots: {source}.");
     }
+    if bag.warmth_c.is_none() && bag.rooted == 0 {
+        return format!("{too_few} Write down its warmth for a guess from a published table.");
+    }
+    too_few
 }
 
 /// `Kestrel`, `pepper`, `floaters of Kestrel`.

@@ -47,6 +47,9 @@ async fn main() {
         ask(&router, &session, path).await;
     }
     after_a_save(&app, &router, &session, "/table", 60).await;
+    // a day later every open bag is due for a look
+    app.clock.set(club::NOW.plus_days(1));
+    ask(&router, &session, "/").await;
     after_a_save(&app, &router, &session, "/", 120).await;
     let began = Instant::now();
     let breaches = hilum::upkeep::check::breaches(&app).await.unwrap();
