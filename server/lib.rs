@@ -14,6 +14,7 @@ pub mod db;
 pub mod error;
 pub mod marks;
 pub mod notebook;
+pub mod outlook;
 pub mod rates;
 pub mod routines;
 pub mod stock;

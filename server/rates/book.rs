@@ -45,6 +45,11 @@ pub struct Counted {
 }
 
 impl Counted {
+    /// The mark of the bag, also where this is a part of it.
+    pub fn mark(&self) -> &str {
+        self.bag.split(',').next().unwrap_or_default()
+    }
+
     /// The bag as the calculation takes it; days count from 1970.
     pub fn bag(&self) -> Bag<'_> {
         Bag {

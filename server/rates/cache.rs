@@ -66,14 +66,15 @@ pub async fn book(app: &App, zone: Tz) -> Result<(Version, Arc<Book>), AppError>
     let mut reading = app.tables.reading.lock().await;
     let mut conn = app.db.read().await?;
     // The version first: what is written between the two reads is newer than it says, and read again.
-    let version = store::version(&mut conn).await?;
+    let latest = store::latest(&mut conn, reading.as_ref().map(|r| &r.version)).await?;
+    let version = latest.version.clone();
     let kept = app.tables.with(|k| (k.version.as_ref() == Some(&version)).then(|| k.book.clone()));
     if let Some(book) = kept {
         return Ok((version, book));
     }
     let read = match reading.take() {
-        Some(older) => older.upto(&mut conn, version.clone()).await?,
-        None => Reading::whole(&mut conn, version.clone()).await?,
+        Some(older) => older.upto(&mut conn, latest).await?,
+        None => Reading::whole(&mut conn, latest.version).await?,
     };
     drop(conn);
     let (read, book) = away(move || {

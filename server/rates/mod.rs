@@ -14,7 +14,8 @@ mod say;
 pub mod standing;
 mod store;
 
-pub use cache::Tables;
+pub use book::{Book, Counted, Standing};
+pub use cache::{Tables, book};
 
 use crate::app::App;
 use axum::Router;

@@ -15,8 +15,8 @@ const VERSION: &str = "SELECT
       (SELECT CAST(COALESCE(SUM(version), 0) + COUNT(*) AS BIGINT) FROM packets) AS packets,
       (SELECT CAST(COALESCE(SUM(year + CASE WHEN doubtful_cross THEN 10000 ELSE 0 END), 0) + COUNT(*) AS BIGINT)
         FROM lots) AS lots,
-      (SELECT time_zone FROM club) AS time_zone";
-const SINCE: &str = "SELECT COUNT(*) AS n FROM entries WHERE id > $1 AND id <= $2";
+      (SELECT COUNT(*) FROM trial_seeds WHERE sort = 'spoiled') AS spoiled,
+      (SELECT time_zone FROM club) AS time_zone, (SELECT COUNT(*) FROM entries WHERE id > $1) AS later";
 macro_rules! bags {
     ($only:literal) => {
         concat!(
@@ -84,7 +84,7 @@ const GROWN: &str = "SELECT COUNT(*) AS plantings,
       AND k.name = $2 AND s.name = $4
       AND CASE WHEN l.doubtful_cross THEN v.name || ' (doubtful cross)' ELSE v.name END = $3";
 
-pub const ALL: &[&str] = &[VERSION, SINCE, BAGS, BAGS_SINCE, LOOKS, LOOKS_SINCE, SPOILED, FATES, GROWN];
+pub const ALL: &[&str] = &[VERSION, BAGS, BAGS_SINCE, LOOKS, LOOKS_SINCE, SPOILED, FATES, GROWN];
 
 /// What the table depends on, as numbers that grow with every change: entries and voids are only ever added,
 /// versions only rise. Two processes on one database see the same.
@@ -99,7 +99,16 @@ pub struct Version {
     members: i64,
     packets: i64,
     lots: i64,
+    spoiled: i64,
     time_zone: Option<String>,
+}
+
+/// A version, and how many entries have later ids than those of the reading it was asked for.
+#[derive(Debug, Clone, FromRow)]
+pub struct Latest {
+    #[sqlx(flatten)]
+    pub version: Version,
+    later: i64,
 }
 
 /// One unvoided bag, with the names it counts under by now.
@@ -155,8 +164,9 @@ pub struct SpoiledRow {
     pub seeds: i64,
 }
 
-pub async fn version(conn: &mut Conn) -> Result<Version, AppError> {
-    Ok(conn.one(VERSION, args![]).await?)
+/// The version as it is now; new entries are counted from `older` on.
+pub async fn latest(conn: &mut Conn, older: Option<&Version>) -> Result<Latest, AppError> {
+    Ok(conn.one(VERSION, args![older.map_or("", Version::newest)]).await?)
 }
 
 /// Entries later than `after` up to and with `upto`, both their ids.
@@ -164,11 +174,6 @@ pub async fn version(conn: &mut Conn) -> Result<Version, AppError> {
 pub struct Span<'a> {
     after: &'a str,
     upto: &'a str,
-}
-
-#[derive(FromRow)]
-struct Number {
-    n: i64,
 }
 
 impl Version {
@@ -181,16 +186,21 @@ impl Version {
         self.newest.as_deref().unwrap_or_default()
     }
 
+    /// Whether the spoiled seeds are those of `older`.
+    pub fn spoiled_as(&self, older: &Self) -> bool {
+        self.spoiled == older.spoiled
+    }
+}
+
+impl Latest {
     /// The entries that came since `older`, where they are all that changed and their ids all follow. Ids are made
     /// by each process before it saves, so one may come late; then, or after a void, everything is read again.
-    pub async fn since<'a>(&'a self, conn: &mut Conn, older: &'a Self) -> Result<Option<Span<'a>>, AppError> {
-        let same = Self { entries: self.entries, newest: self.newest.clone(), ..older.clone() };
-        if same != *self {
-            return Ok(None);
-        }
-        let span = Span { after: older.newest(), upto: self.newest() };
-        let new: Number = conn.one(SINCE, args![span.after, span.upto]).await?;
-        Ok((new.n == self.entries - older.entries).then_some(span))
+    pub fn since<'a>(&'a self, older: &'a Version) -> Option<Span<'a>> {
+        let now = &self.version;
+        let (entries, newest, spoiled) = (now.entries, now.newest.clone(), now.spoiled);
+        let same = Version { entries, newest, spoiled, ..older.clone() };
+        let all = self.later == now.entries - older.entries;
+        (same == *now && all).then_some(Span { after: older.newest(), upto: now.newest() })
     }
 }
 

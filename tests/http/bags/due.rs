@@ -38,18 +38,6 @@ async fn rooted_seeds_and_empty_bags_ask_for_the_next_step() {
 }
 
 #[tokio::test]
-async fn giving_up_is_words_and_not_an_order() {
-    let b = Bench::new().await;
-    b.club.pass_days(24);
-    b.jo.get("/").await.says("day 27 on paper").says_not("final count");
-    b.club.pass_days(1);
-    b.jo.get("/")
-        .await
-        .says("Nothing rooted for 28 days, and the published final count of pepper is on day 14")
-        .says("consider the final count");
-}
-
-#[tokio::test]
 async fn nobody_sees_the_bags_of_another_member() {
     let b = Bench::new().await;
     let kim = b.club.organiser("Kim", "KR").await;
