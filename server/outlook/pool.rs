@@ -159,6 +159,9 @@ pub mod tests {
     /// A bag of Kestrel at 28 degrees C; `mark` names the grower by its first two letters.
     pub fn counted(mark: &str, seeds: u32, looks: Vec<Look>) -> Counted {
         Counted {
+            lot: "l".into(),
+            lot_code: String::new(),
+            sown: false,
             kind_id: "pepper".into(),
             kind: "pepper".into(),
             variety: "Kestrel".into(),
