@@ -95,9 +95,15 @@ async fn outlooks(app: &App, chrome: &Chrome, bags: &[Bag]) -> Vec<Short> {
         .collect()
 }
 
+/// "3 bags more are on paper; the next look is due Tue 3 Mar." Empty where every bag on paper is due now.
 fn next_look(bags: &[Bag], now: At, zone: Tz) -> String {
-    let next = bags.iter().filter_map(|b| b.look_due(zone)).min();
-    next.map_or_else(String::new, |day| words::day(day, now.day(zone)))
+    let today = now.day(zone);
+    let later: Vec<_> = bags.iter().filter_map(|b| b.look_due(zone)).filter(|day| *day > today).collect();
+    later.iter().min().map_or_else(String::new, |day| {
+        let bags = words::counted(later.len() as i64, "bag", "bags");
+        let verb = if later.len() == 1 { "waits" } else { "wait" };
+        format!("{bags} on paper {verb} for a later look, the next due {}.", words::day(*day, today))
+    })
 }
 
 /// What is due of one bag.
