@@ -6,6 +6,7 @@
 pub mod accounts;
 pub mod app;
 pub mod bags;
+pub mod charts;
 pub mod clock;
 pub mod config;
 pub mod db;

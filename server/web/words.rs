@@ -62,6 +62,13 @@ pub fn counted(n: i64, one: &str, many: &str) -> String {
     format!("{n} {}", if n == 1 { one } else { many })
 }
 
+/// A share in per cent without decimals; 0 and 100 only where nothing, or everything, is meant.
+pub fn percent(share: f64) -> String {
+    let whole = (share * 100.0).round();
+    let whole = if share > 0.0 && share < 1.0 { whole.clamp(1.0, 99.0) } else { whole };
+    format!("{whole}")
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -75,5 +82,10 @@ mod tests {
         assert_eq!(moment(now.plus_days(-9), now, zone), "Sat 21 Feb 12:00");
         assert_eq!(from_now(now.plus_minutes(12), now), "in 12 min");
         assert_eq!(from_now(now.plus_minutes(-125), now), "2 h 05 min ago");
+    }
+    #[test]
+    fn nothing_and_everything_are_only_said_of_nothing_and_everything() {
+        let said = [0.0, 0.001, 0.5, 0.999, 1.0].map(percent);
+        assert_eq!(said, ["0", "1", "50", "99", "100"]);
     }
 }

@@ -12,6 +12,7 @@ mod state;
 pub use groups::{Place, groups};
 pub use reading::{Count, Reading};
 use spread::{Cell, Spread, Tally};
+pub use state::intervals;
 use state::{Horizon, Share, tally};
 use std::collections::BTreeMap;
 
