@@ -12,6 +12,7 @@ mod rates;
 mod routines;
 mod settings;
 mod sql;
+mod standing;
 mod stock;
 mod support;
 mod transfer;

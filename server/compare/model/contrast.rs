@@ -1,0 +1,143 @@
+use super::hundred::{Hundred, logit};
+use crate::web::words::{counted, percent};
+use hilum_calc::club::{Adjusted, Estimate, Pair};
+
+/// Below this a Holm-adjusted p-value stands when all pairs of a variety are read together.
+const FALSE_ALARMS: f64 = 0.05;
+
+/// How far a difference is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Finding {
+    /// It stands though several pairs are read at once.
+    Shown,
+    /// It stands for this pair read alone.
+    Probable,
+    NotShown,
+    /// The whole club says one thing, the growers who had both another.
+    Unsettled,
+}
+
+/// What the growers who had both found, beside the whole club.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Agreement {
+    /// Nobody had both.
+    Nobody,
+    Same,
+    /// The same way, but by themselves they do not show it.
+    Leans,
+    /// The other way, but by themselves they do not show it.
+    LeansAgainst,
+    Opposite,
+}
+
+/// Two sources of one variety that can be compared; `better` is the one that the whole club puts first.
+#[derive(Debug, Clone)]
+pub struct Contrast<'c> {
+    pub better: &'c str,
+    pub worse: &'c str,
+    /// What the whole club says.
+    pub whole: Hundred,
+    /// The probability that `better` roots better, 0.5 to 1.
+    pub chance: f64,
+    /// What the growers who had both found.
+    pub within: Option<Hundred>,
+    /// How many had both.
+    pub growers: usize,
+    pub finding: Finding,
+    pub agreement: Agreement,
+}
+
+impl<'c> Contrast<'c> {
+    /// Of a pair whose sources have these adjusted rates; `None` where the two cannot be compared.
+    pub fn of(pair: &'c Pair, a: &Adjusted, b: &Adjusted, growers: usize) -> Option<Self> {
+        let whole = pair.whole?;
+        let turned = whole.log_odds_ratio.value < 0.0;
+        let seen = |e: Estimate| if turned { Estimate { value: -e.value, low: -e.high, high: -e.low } } else { e };
+        let (ratio, within) = (seen(whole.log_odds_ratio), pair.within_growers.map(seen));
+        let middle = f64::midpoint(logit(a.rate), logit(b.rate));
+        let (first, second) = (pair.a.as_str(), pair.b.as_str());
+        let (better, worse) = if turned { (second, first) } else { (first, second) };
+        let agreement = agreement(within.as_ref());
+        Some(Self {
+            better,
+            worse,
+            whole: Hundred::around(middle, &ratio),
+            chance: if turned { 1.0 - whole.probability_a_better } else { whole.probability_a_better },
+            within: within.map(|w| Hundred::around(middle, &w)),
+            growers,
+            finding: finding(&ratio, whole.p_holm < FALSE_ALARMS, agreement),
+            agreement,
+        })
+    }
+
+    /// Whether these two are compared.
+    pub fn is_of(&self, one: &str, other: &str) -> bool {
+        (self.better, self.worse) == (one, other) || (self.better, self.worse) == (other, one)
+    }
+
+    /// Whether a difference may be acted on.
+    pub fn differs(&self) -> bool {
+        matches!(self.finding, Finding::Shown | Finding::Probable)
+    }
+
+    /// "A probably roots better than B: 12 more of 100 seeds (2 to 21), chance 98 %."
+    pub fn sentence(&self) -> String {
+        let verb = match self.finding {
+            Finding::Shown => "roots better than",
+            Finding::Probable => "probably roots better than",
+            Finding::NotShown | Finding::Unsettled => "may or may not root better than",
+        };
+        let how = format!("{}, chance {} %", self.whole.words(), percent(self.chance));
+        format!("{} {verb} {}: {how}.", self.better, self.worse)
+    }
+
+    /// What the growers who had both say to it.
+    pub fn beside(&self) -> String {
+        let found = self.within.map_or_else(String::new, |w| w.words());
+        let who = counted(i64::try_from(self.growers).unwrap_or(i64::MAX), "grower", "growers");
+        match self.agreement {
+            Agreement::Nobody => "Nobody had both; a chain of growers links them.".to_owned(),
+            Agreement::Same => format!("Growers who had both found the same: {found}, {who}."),
+            Agreement::Leans => {
+                format!("Growers who had both ({who}) lean the same way: {found}; too few seeds to show it alone.")
+            }
+            Agreement::LeansAgainst => format!(
+                "Growers who had both ({who}) lean the other way: {found}; too few seeds to show it alone."
+            ),
+            Agreement::Opposite => format!("Growers who had both ({who}) found the opposite: {found}."),
+        }
+    }
+
+    /// The verdict in a few words, for a table.
+    pub fn verdict(&self) -> &'static str {
+        match self.finding {
+            Finding::Shown => "shown",
+            Finding::Probable => "probable; not certain among so many pairs",
+            Finding::NotShown => "no difference shown",
+            Finding::Unsettled => "not settled: the two disagree",
+        }
+    }
+}
+
+fn agreement(within: Option<&Estimate>) -> Agreement {
+    match within {
+        None => Agreement::Nobody,
+        Some(w) if w.low > 0.0 => Agreement::Same,
+        Some(w) if w.high < 0.0 => Agreement::Opposite,
+        Some(w) if w.value >= 0.0 => Agreement::Leans,
+        Some(_) => Agreement::LeansAgainst,
+    }
+}
+
+/// The growers who had both come first: what they show is probable though the rest of the club does not show it,
+/// and nothing is shown against them.
+fn finding(whole: &Estimate, together: bool, agreement: Agreement) -> Finding {
+    match agreement {
+        Agreement::Opposite => Finding::Unsettled,
+        Agreement::LeansAgainst if whole.low > 0.0 => Finding::Probable,
+        _ if whole.low > 0.0 && together => Finding::Shown,
+        _ if whole.low > 0.0 => Finding::Probable,
+        Agreement::Same => Finding::Probable,
+        _ => Finding::NotShown,
+    }
+}

@@ -1,0 +1,85 @@
+use hilum_calc::club::Estimate;
+use hilum_calc::mixed::expit;
+
+/// A difference as seeds out of 100, with its 95 % interval: above 0 are more.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Hundred {
+    pub value: f64,
+    pub low: f64,
+    pub high: f64,
+}
+
+/// ln(p / (1 - p)); shares of 0 and 1 are drawn in by a millionth.
+pub fn logit(share: f64) -> f64 {
+    let p = share.clamp(1e-6, 1.0 - 1e-6);
+    (p / (1.0 - p)).ln()
+}
+
+impl Hundred {
+    /// From a log odds ratio between two rates whose logits lie around `middle`.
+    pub fn around(middle: f64, ratio: &Estimate) -> Self {
+        Self::each(ratio, |x| expit(middle + x / 2.0) - expit(middle - x / 2.0))
+    }
+
+    /// From an effect on the logit, for seed that otherwise roots at `from` (a logit).
+    pub fn beyond(from: f64, effect: &Estimate) -> Self {
+        Self::each(effect, |x| expit(from + x) - expit(from))
+    }
+
+    fn each(of: &Estimate, share: impl Fn(f64) -> f64) -> Self {
+        let hundred = |x: f64| 100.0 * share(x);
+        Self { value: hundred(of.value), low: hundred(of.low), high: hundred(of.high) }
+    }
+
+    /// The same difference seen from the other side.
+    pub fn turned(self) -> Self {
+        Self { value: -self.value, low: -self.high, high: -self.low }
+    }
+
+    /// "12 more of 100 (2 to 21)", "4 more of 100 (from 9 fewer to 17 more)".
+    pub fn words(&self) -> String {
+        let [value, low, high] = [self.value, self.low, self.high].map(f64::round);
+        let said = if value == 0.0 { "as many".to_owned() } else { format!("{} of 100", more(value)) };
+        if low >= 0.0 && value > 0.0 {
+            format!("{said} ({low} to {high})")
+        } else if high <= 0.0 && value < 0.0 {
+            format!("{said} ({} to {})", -high, -low)
+        } else {
+            format!("{said} (from {} to {})", more(low), more(high))
+        }
+    }
+}
+
+fn more(n: f64) -> String {
+    match n {
+        0.0 => "none".to_owned(),
+        _ if n > 0.0 => format!("{n} more"),
+        _ => format!("{} fewer", -n),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn said(value: f64, low: f64, high: f64) -> String {
+        Hundred { value, low, high }.words()
+    }
+
+    #[test]
+    fn differences_are_said_as_more_or_fewer() {
+        assert_eq!(said(12.3, 1.6, 21.4), "12 more of 100 (2 to 21)");
+        assert_eq!(said(-12.3, -21.4, -1.6), "12 fewer of 100 (2 to 21)");
+        assert_eq!(said(4.0, -9.0, 17.0), "4 more of 100 (from 9 fewer to 17 more)");
+        assert_eq!(said(0.2, -9.0, 0.3), "as many (from 9 fewer to none)");
+    }
+
+    #[test]
+    fn around_the_middle_the_ratio_of_two_rates_is_their_difference() {
+        let (a, b) = (logit(0.86), logit(0.66));
+        let ratio = Estimate { value: a - b, low: 0.1, high: 2.0 };
+        let found = Hundred::around(f64::midpoint(a, b), &ratio);
+        assert!((found.value - 20.0).abs() < 1e-9, "{found:?}");
+        assert_eq!(found.turned().turned(), found);
+    }
+}
