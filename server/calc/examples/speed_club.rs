@@ -103,11 +103,11 @@ fn models(trials: usize) {
         let n = (5 + dice.below(45)) as f64;
         let p = 1.0 / (1.0 + (-(cells[c] + growers[g] + 0.6 * dice.normal())).exp());
         let x = (0..n as u32).filter(|_| dice.roll() < p).count() as f64;
-        Trial { variety: &names[c / 4], cell: &names[c], grower: &names[g], x, n }
+        Trial { variety: &names[c / 4], cell: &names[c], grower: &names[g], x, n, ..Trial::default() }
     };
     let rows: Vec<Trial> = (0..trials).map(&mut trial).collect();
     let partial = Fixed::Columns { width: 1, values: vec![1.0; trials] };
-    let terms = Terms { variety: true, cell: true, grower: true, trial: true };
+    let terms = Terms::CLUB;
     let (time, sd) = best(2, || fit(&Design::new(&rows, &partial), terms).point.sd);
     println!("partial pooling, {trials} trials: {time:.2} s, {sd:.3?}");
     let terms = Terms { variety: false, cell: false, ..terms };

@@ -1,10 +1,11 @@
 //! The club's mixed model: partial pooling where there are sources enough to learn from how they
 //! differ, otherwise one fixed effect for each source.
 
-use super::care::{Care, Column, columns, within_growers};
-use crate::mixed::{Covariance, Design, Fit, Fixed, Logits, Sd, Terms, Trial, expit, fit};
+use super::effects::{Effect, effects};
+use super::layout::Ready;
+use crate::mixed::{Covariance, Fit, Logits, Sd, Terms, expit, fit};
 use crate::special::two_sided_z;
-use crate::table::{Count, Place};
+use crate::table::Place;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -24,21 +25,12 @@ pub struct Model {
     pub intercept: Option<f64>,
     /// Standard deviations; 0 where the data show no such differences.
     pub sd: Sd,
+    /// Lots of one source and variety are told apart.
+    pub lots: bool,
     /// Log-likelihood (Laplace).
     pub loglik: f64,
     /// What differs besides sources and growers; empty where the fit is not `ok`.
     pub effects: Vec<Effect>,
-}
-
-/// An effect on the logit: estimate and 95 % interval, and the same from within growers only.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct Effect {
-    /// `kind: onion`, `routine: Dry`, `warmth_c`, `age_years`.
-    pub name: String,
-    /// From all growers.
-    pub estimate: Estimate,
-    /// From growers who varied it; `None` where nobody did, or it is no matter of care.
-    pub within_growers: Option<Estimate>,
 }
 
 /// A number with its 95 % interval.
@@ -52,7 +44,8 @@ pub struct Estimate {
     pub high: f64,
 }
 
-/// The adjusted rate of one source: of seeds on paper, for a grower of average care.
+/// The adjusted rate of one source: of seeds on paper, for a grower of average care and a lot of
+/// average quality.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Adjusted {
     /// Kind.
@@ -65,7 +58,7 @@ pub struct Adjusted {
     pub rate: f64,
     /// Lower end of the 95 % interval.
     pub low: f64,
-    /// Upper end.
+    /// Upper end of the 95 % interval.
     pub high: f64,
 }
 
@@ -78,73 +71,29 @@ impl Estimate {
     }
 }
 
-/// The trials laid out for either model.
-pub struct Ready<'t> {
-    trials: &'t [Count<'t>],
-    columns: Vec<Column>,
-    partial: Design,
-    fixed: Design,
-}
-
 /// The chosen model.
 pub struct Fitted<'d> {
     pub fit: Fit<'d>,
-    covariance: Option<Covariance>,
-    ready: &'d Ready<'d>,
+    pub covariance: Option<Covariance>,
+    pub ready: &'d Ready<'d>,
     places: BTreeMap<Place<'d>, usize>,
 }
 
-impl<'t> Ready<'t> {
-    /// `None` where no trial is known, or the club is too large (see [`Design::check`]).
-    pub fn new(trials: &'t [Count<'t>], cares: &[Care]) -> Option<Self> {
-        if trials.is_empty() {
-            return None;
-        }
-        let columns = columns(trials, cares);
-        let partial = design(trials, &with_intercept(&columns, trials.len()));
-        partial.check().ok()?;
-        Some(Self { trials, columns, partial, fixed: design(trials, &Fixed::Cells) })
-    }
-
+impl<'d> Fitted<'d> {
     /// Fits the model that suits the club.
-    pub fn fit(&self) -> Fitted<'_> {
-        let cells = self.partial.cells.len();
-        let all = Terms { variety: true, cell: true, grower: true, trial: true };
-        let partial = (cells >= FEW).then(|| fit(&self.partial, all));
+    pub fn new(ready: &'d Ready<'d>) -> Self {
+        let cells = ready.partial.cells.len();
+        let all = Terms { lot: ready.has_lots(), ..Terms::CLUB };
+        let partial = (cells >= FEW).then(|| fit(&ready.partial, all));
         let fit = match partial {
             Some(partial) if partial.terms.cell || cells > MANY => partial,
-            _ => fit(&self.fixed, Terms { variety: false, cell: false, ..all }),
+            _ => fit(&ready.fixed, Terms { variety: false, cell: false, ..all }),
         };
         let covariance = fit.covariance();
-        let places = self.trials.iter().map(|t| t.place);
-        let at: BTreeMap<&str, usize> = fit.design.cells.iter().map(String::as_str).zip(0..).collect();
-        let places = places.map(|place| (place, at[named(place).as_str()])).collect();
-        Fitted { fit, covariance, ready: self, places }
+        Self { fit, covariance, ready, places: ready.cells() }
     }
-}
 
-fn named((kind, variety, source): Place) -> String {
-    format!("{kind}\u{0}{variety}\u{0}{source}")
-}
-
-fn design(trials: &[Count], fixed: &Fixed) -> Design {
-    let variety = |t: &Count| format!("{}\u{0}{}", t.place.0, t.place.1);
-    let names: Vec<(String, String)> = trials.iter().map(|t| (variety(t), named(t.place))).collect();
-    let rows: Vec<Trial> = trials
-        .iter()
-        .zip(&names)
-        .map(|(t, (variety, cell))| Trial { variety, cell, grower: t.grower, x: t.rooted, n: t.seeds })
-        .collect();
-    Design::new(&rows, fixed)
-}
-
-fn with_intercept(columns: &[Column], trials: usize) -> Fixed {
-    let row = |i: usize| std::iter::once(1.0).chain(columns.iter().map(move |c| c.values[i]));
-    Fixed::Columns { width: columns.len() + 1, values: (0..trials).flat_map(row).collect() }
-}
-
-impl<'d> Fitted<'d> {
-    fn is_partial(&self) -> bool {
+    pub fn is_partial(&self) -> bool {
         std::ptr::eq(self.fit.design, &raw const self.ready.partial)
     }
 
@@ -193,36 +142,9 @@ impl<'d> Fitted<'d> {
             status: if self.covariance.is_some() { "ok" } else { "not_estimable" }.to_owned(),
             intercept: partial.then(|| self.fit.point.beta[0]),
             sd: self.fit.point.sd,
+            lots: self.ready.has_lots(),
             loglik: self.fit.loglik,
-            effects: if partial { self.effects() } else { Vec::new() },
+            effects: effects(self),
         }
     }
-
-    fn effects(&self) -> Vec<Effect> {
-        let within = self.within();
-        let effect = |(i, column): (usize, &Column)| {
-            let estimate = estimate(&self.fit, self.covariance.as_ref()?, i + 1)?;
-            let within_growers = within.get(&column.name).copied();
-            Some(Effect { name: column.name.clone(), estimate, within_growers })
-        };
-        self.ready.columns.iter().enumerate().filter_map(effect).collect()
-    }
-
-    /// The effects of care from what differs within growers.
-    fn within(&self) -> BTreeMap<String, Estimate> {
-        if !self.ready.columns.iter().any(|c| c.is_care) {
-            return BTreeMap::new();
-        }
-        let split = within_growers(&self.ready.columns, self.ready.trials);
-        let design = design(self.ready.trials, &with_intercept(&split, self.ready.trials.len()));
-        let fit = fit(&design, self.fit.terms);
-        let Some(covariance) = fit.covariance() else { return BTreeMap::new() };
-        let care = split.iter().enumerate().filter(|(_, c)| c.is_care);
-        let effect = |(i, c): (usize, &Column)| Some((c.name.clone(), estimate(&fit, &covariance, i + 1)?));
-        care.filter_map(effect).collect()
-    }
-}
-
-fn estimate(fit: &Fit, covariance: &Covariance, i: usize) -> Option<Estimate> {
-    Estimate::new(fit.point.beta[i], covariance.fixed(i, i).sqrt())
 }

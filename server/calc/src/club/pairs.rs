@@ -32,6 +32,9 @@ pub struct Pair {
 pub struct Whole {
     /// Above 0: `a` roots better.
     pub log_odds_ratio: Estimate,
+    /// Rate of `a` less that of `b`, for a grower of average care, as shares: 0.1 is 10 plants more
+    /// of 100 sown. Interval by the delta method, cut at -1 and 1.
+    pub difference: Estimate,
     /// 0 to 1.
     pub probability_a_better: f64,
     /// Holm-adjusted over the linked pairs of the variety.
@@ -82,8 +85,11 @@ pub fn pairs<'d>(
 fn whole(logits: &Logits, a: usize, b: usize) -> Option<Whole> {
     let (value, error) = logits.difference(a, b);
     let z = value / error;
+    let (difference, of_difference) = logits.rate_difference(a, b);
+    let difference = Estimate::new(difference, of_difference)?;
     Some(Whole {
         log_odds_ratio: Estimate::new(value, error)?,
+        difference: Estimate { low: difference.low.max(-1.0), high: difference.high.min(1.0), ..difference },
         probability_a_better: normal_cdf(z),
         p_holm: 2.0 * normal_sf(z.abs()),
     })

@@ -4,7 +4,7 @@
 use super::dense::{Cholesky, dot};
 use super::design::Design;
 use super::laplace::{Laplace, Mode};
-use super::{Point, Sd, Terms};
+use super::term::{Point, Sd, Term, Terms};
 
 /// A maximum: the point and the approximation there.
 pub struct Top<'d> {
@@ -83,24 +83,22 @@ fn first_metric(laplace: &Laplace, terms: Terms, size: usize) -> Vec<f64> {
 /// Curvature in each standard deviation if its effects were seen through noise of their own:
 /// 2 v^2 for each effect, v its share of shrinkage times 1 / sd.
 fn rough(laplace: &Laplace) -> Sd {
-    let (design, sd) = (laplace.design, &laplace.sd);
-    let weight = design.pair_sums(laplace.mode.states.iter().map(|s| s.outer()));
-    let unit = Sd { variety: 1.0, cell: 1.0, grower: 1.0, trial: 1.0 };
-    let sums = super::arrow::Effects::gathered(design, &unit, &weight);
-    let of = |sd: f64, sums: &mut dyn Iterator<Item = f64>| {
-        sums.map(|w| 2.0 * (sd * w / (1.0 + sd * sd * w)).powi(2)).sum::<f64>().max(1.0)
-    };
-    Sd {
-        variety: of(sd.variety, &mut sums.variety.iter().copied()),
-        cell: of(sd.cell, &mut sums.cell.iter().copied()),
-        grower: of(sd.grower, &mut sums.grower.iter().copied()),
-        trial: of(sd.trial, &mut laplace.mode.states.iter().map(|s| s.weight)),
-    }
+    let (places, states) = (&laplace.design.places, &laplace.mode.states);
+    let sums = places.sums(&laplace.design.pair_sums(states.iter().map(|s| s.outer())));
+    let of = |sd: f64, w: f64| 2.0 * (sd * w / (1.0 + sd * sd * w)).powi(2);
+    Sd::each(|term| {
+        let sd = laplace.sd.of(term);
+        let curve: f64 = match term {
+            Term::Trial => states.iter().map(|s| of(sd, s.weight)).sum(),
+            _ => sums[places.of(term)].iter().map(|w| of(sd, *w)).sum(),
+        };
+        curve.max(1.0)
+    })
 }
 
 /// Information of the fixed effects, the random ones eliminated (width x width, row-major).
 pub fn information(laplace: &Laplace) -> Vec<f64> {
-    let (design, sd) = (laplace.design, &laplace.sd);
+    let (design, scale) = (laplace.design, &laplace.scale);
     let width = design.width();
     let outer: Vec<f64> = laplace.mode.states.iter().map(|s| s.outer()).collect();
     let mut matrix = vec![0.0; width * width];
@@ -108,9 +106,9 @@ pub fn information(laplace: &Laplace) -> Vec<f64> {
         let column = design.column(j);
         let weighted: Vec<f64> = column.iter().zip(&outer).map(|(x, w)| x * w).collect();
         let sums = design.pair_sums(weighted.iter().copied());
-        let mut lift = super::arrow::Effects::gathered(design, sd, &sums);
+        let mut lift = design.gathered(scale, &sums);
         laplace.arrow.solve(&mut lift);
-        let logit = lift.scattered(design, sd);
+        let logit = design.scattered(scale, &lift);
         let rest: Vec<f64> =
             weighted.iter().zip(&outer).zip(&design.pair).map(|((v, w), p)| v - w * logit[*p]).collect();
         matrix[j * width..(j + 1) * width].copy_from_slice(&design.fixed_sums(&rest));

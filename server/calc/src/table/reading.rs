@@ -75,9 +75,17 @@ impl<'a> Reading<'a> {
     /// only the known part counts; a bag that the curve does not reach is left out.
     #[must_use]
     pub fn trials(&self) -> Vec<Count<'a>> {
+        self.trials_of(|_| true)
+    }
+
+    /// The same of some of the bags only.
+    #[must_use]
+    pub fn trials_of(&self, which: impl Fn(&Bag) -> bool) -> Vec<Count<'a>> {
         let mut trials: Vec<Count> = Vec::new();
         for (place, members, cell) in &self.cells {
-            for (bag, (rooted, seeds)) in self.members(members).iter().zip(cell.known()) {
+            let members = self.members(members);
+            let known = members.iter().zip(cell.known()).filter(|(bag, _)| which(bag));
+            for (bag, (rooted, seeds)) in known {
                 match trials.last_mut().filter(|t| t.place == *place && t.trial == bag.trial) {
                     Some(trial) => (trial.rooted, trial.seeds) = (trial.rooted + rooted, trial.seeds + seeds),
                     None => {
