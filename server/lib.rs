@@ -8,6 +8,7 @@ pub mod app;
 pub mod bags;
 pub mod charts;
 pub mod clock;
+pub mod compare;
 pub mod config;
 pub mod db;
 pub mod error;

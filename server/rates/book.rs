@@ -41,6 +41,8 @@ pub struct Counted {
     pub closed: bool,
     pub standing: Standing,
     pub lot_year: Option<i64>,
+    /// Seed of one year is one lot: what the file of counts tells too.
+    pub lot: Option<String>,
     pub routine_id: String,
     pub routine: String,
     pub warmth_c: Option<f64>,
@@ -75,6 +77,7 @@ impl Counted {
             routine: Some(&self.routine),
             warmth_c: self.warmth_c,
             age_years: self.age_years.map(|years| years as f64),
+            lot: self.lot.as_deref(),
         }
     }
 }
@@ -181,6 +184,7 @@ fn parts(
         closed: row.closed_at.is_some(),
         standing: Standing::Counts,
         lot_year: year,
+        lot: year.map(|y| y.to_string()),
         routine_id: row.routine_id,
         routine: row.routine,
         warmth_c: row.warmth_c.filter(|c| *c >= -20.0),

@@ -43,8 +43,10 @@ pub struct Contrast<'c> {
     pub within: Option<Hundred>,
     /// How many had both.
     pub growers: usize,
+    /// The whole club by itself leaves no room for no difference.
+    clear: bool,
     pub finding: Finding,
-    pub agreement: Agreement,
+    agreement: Agreement,
 }
 
 impl<'c> Contrast<'c> {
@@ -53,7 +55,8 @@ impl<'c> Contrast<'c> {
         let whole = pair.whole?;
         let turned = whole.log_odds_ratio.value < 0.0;
         let seen = |e: Estimate| if turned { Estimate { value: -e.value, low: -e.high, high: -e.low } } else { e };
-        let (ratio, within) = (seen(whole.log_odds_ratio), pair.within_growers.map(seen));
+        let (difference, within) = (Hundred::of(&seen(whole.difference)), pair.within_growers.map(seen));
+        let clear = seen(whole.log_odds_ratio).low > 0.0 && difference.low > 0.0;
         let middle = f64::midpoint(logit(a.rate), logit(b.rate));
         let (first, second) = (pair.a.as_str(), pair.b.as_str());
         let (better, worse) = if turned { (second, first) } else { (first, second) };
@@ -61,11 +64,12 @@ impl<'c> Contrast<'c> {
         Some(Self {
             better,
             worse,
-            whole: Hundred::around(middle, &ratio),
+            whole: difference,
             chance: if turned { 1.0 - whole.probability_a_better } else { whole.probability_a_better },
             within: within.map(|w| Hundred::around(middle, &w)),
             growers,
-            finding: finding(&ratio, whole.p_holm < FALSE_ALARMS, agreement),
+            clear,
+            finding: finding(clear, whole.p_holm < FALSE_ALARMS, (agreement, growers)),
             agreement,
         })
     }
@@ -80,32 +84,59 @@ impl<'c> Contrast<'c> {
         matches!(self.finding, Finding::Shown | Finding::Probable)
     }
 
-    /// "A probably roots better than B: 12 more of 100 seeds (2 to 21), chance 98 %."
+    /// "A probably roots better than B: 12 more of 100 seeds (2 to 21), chance 98 %", and what growers who had both
+    /// say to it. Where only they show it, they come first.
     pub fn sentence(&self) -> String {
-        let verb = match self.finding {
-            Finding::Shown => "roots better than",
-            Finding::Probable => "probably roots better than",
-            Finding::NotShown | Finding::Unsettled => "may or may not root better than",
+        let verb = if self.finding == Finding::Shown { "roots better than" } else { "probably roots better than" };
+        let start = format!("{} {verb} {}", self.better, self.worse);
+        match self.within.filter(|_| !self.clear) {
+            Some(within) => format!(
+                "{start}: growers who had both ({}) found {}. The whole club leans the same way: {}.",
+                self.shared(),
+                within.words(),
+                self.how()
+            ),
+            None => format!("{start}: {}. {}", self.how(), self.beside()),
+        }
+    }
+
+    /// Of two that are not told apart: who is ahead, and what the growers who had both say to it.
+    pub fn undecided(&self) -> String {
+        let start = match self.finding {
+            Finding::Unsettled => "Not settled: the whole club puts",
+            _ => "If anything,",
         };
-        let how = format!("{}, chance {} %", self.whole.words(), percent(self.chance));
-        format!("{} {verb} {}: {how}.", self.better, self.worse)
+        let ahead = if self.finding == Finding::Unsettled { "ahead of" } else { "is ahead of" };
+        format!("{start} {} {ahead} {}: {}. {}", self.better, self.worse, self.how(), self.beside())
+    }
+
+    fn how(&self) -> String {
+        format!("{}, chance {} %", self.whole.words(), percent(self.chance))
+    }
+
+    /// "3 growers".
+    pub fn shared(&self) -> String {
+        counted(i64::try_from(self.growers).unwrap_or(i64::MAX), "grower", "growers")
     }
 
     /// What the growers who had both say to it.
     pub fn beside(&self) -> String {
         let found = self.within.map_or_else(String::new, |w| w.words());
-        let who = counted(i64::try_from(self.growers).unwrap_or(i64::MAX), "grower", "growers");
+        let who = format!("Growers who had both ({})", self.shared());
         match self.agreement {
             Agreement::Nobody => "Nobody had both; a chain of growers links them.".to_owned(),
-            Agreement::Same => format!("Growers who had both found the same: {found}, {who}."),
-            Agreement::Leans => {
-                format!("Growers who had both ({who}) lean the same way: {found}; too few seeds to show it alone.")
+            Agreement::Same => format!("{who} found the same: {found}."),
+            Agreement::Leans => format!("{who} lean the same way: {found}; too few seeds to show it alone."),
+            Agreement::LeansAgainst => {
+                format!("{who} lean the other way: {found}; too few seeds to show it alone.")
             }
-            Agreement::LeansAgainst => format!(
-                "Growers who had both ({who}) lean the other way: {found}; too few seeds to show it alone."
-            ),
-            Agreement::Opposite => format!("Growers who had both ({who}) found the opposite: {found}."),
+            Agreement::Opposite => format!("{who} found the opposite: {found}."),
         }
+    }
+
+    /// Whether the growers who had both say otherwise than the whole club.
+    pub fn disagrees(&self) -> bool {
+        matches!(self.agreement, Agreement::LeansAgainst | Agreement::Opposite)
     }
 
     /// The verdict in a few words, for a table.
@@ -129,15 +160,31 @@ fn agreement(within: Option<&Estimate>) -> Agreement {
     }
 }
 
-/// The growers who had both come first: what they show is probable though the rest of the club does not show it,
-/// and nothing is shown against them.
-fn finding(whole: &Estimate, together: bool, agreement: Agreement) -> Finding {
+/// The growers who had both come first: what two or more of them show is probable though the rest of the club does
+/// not show it, and nothing is shown against them.
+fn finding(clear: bool, together: bool, (agreement, growers): (Agreement, usize)) -> Finding {
     match agreement {
         Agreement::Opposite => Finding::Unsettled,
-        Agreement::LeansAgainst if whole.low > 0.0 => Finding::Probable,
-        _ if whole.low > 0.0 && together => Finding::Shown,
-        _ if whole.low > 0.0 => Finding::Probable,
-        Agreement::Same => Finding::Probable,
+        Agreement::LeansAgainst if clear => Finding::Probable,
+        _ if clear && together => Finding::Shown,
+        _ if clear => Finding::Probable,
+        Agreement::Same if growers > 1 => Finding::Probable,
         _ => Finding::NotShown,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_the_growers_who_had_both_found_weighs_first() {
+        assert_eq!(finding(true, true, (Agreement::Nobody, 0)), Finding::Shown);
+        assert_eq!(finding(true, false, (Agreement::Leans, 3)), Finding::Probable);
+        assert_eq!(finding(true, true, (Agreement::LeansAgainst, 3)), Finding::Probable);
+        assert_eq!(finding(true, true, (Agreement::Opposite, 3)), Finding::Unsettled);
+        assert_eq!(finding(false, false, (Agreement::Same, 2)), Finding::Probable);
+        assert_eq!(finding(false, false, (Agreement::Same, 1)), Finding::NotShown);
+        assert_eq!(finding(false, false, (Agreement::Leans, 2)), Finding::NotShown);
     }
 }

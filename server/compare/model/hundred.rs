@@ -16,6 +16,11 @@ pub fn logit(share: f64) -> f64 {
 }
 
 impl Hundred {
+    /// From a difference of shares.
+    pub fn of(difference: &Estimate) -> Self {
+        Self::each(difference, |x| x)
+    }
+
     /// From a log odds ratio between two rates whose logits lie around `middle`.
     pub fn around(middle: f64, ratio: &Estimate) -> Self {
         Self::each(ratio, |x| expit(middle + x / 2.0) - expit(middle - x / 2.0))
@@ -36,16 +41,30 @@ impl Hundred {
         Self { value: -self.value, low: -self.high, high: -self.low }
     }
 
-    /// "12 more of 100 (2 to 21)", "4 more of 100 (from 9 fewer to 17 more)".
+    /// "12 more of 100 seeds (2 to 21)", "4 more of 100 seeds (from 9 fewer to 17 more)".
     pub fn words(&self) -> String {
+        format!("{} {}", self.amount(), self.span())
+    }
+
+    /// "12 more of 100 seeds than Hollin (2 to 21)".
+    pub fn than(&self, other: &str) -> String {
+        let word = if self.value.round() == 0.0 { "as" } else { "than" };
+        format!("{} {word} {other} {}", self.amount(), self.span())
+    }
+
+    fn amount(&self) -> String {
+        let value = self.value.round();
+        if value == 0.0 { "as many of 100 seeds".to_owned() } else { format!("{} of 100 seeds", more(value)) }
+    }
+
+    fn span(&self) -> String {
         let [value, low, high] = [self.value, self.low, self.high].map(f64::round);
-        let said = if value == 0.0 { "as many".to_owned() } else { format!("{} of 100", more(value)) };
         if low >= 0.0 && value > 0.0 {
-            format!("{said} ({low} to {high})")
+            format!("({low} to {high})")
         } else if high <= 0.0 && value < 0.0 {
-            format!("{said} ({} to {})", -high, -low)
+            format!("({} to {})", -high, -low)
         } else {
-            format!("{said} (from {} to {})", more(low), more(high))
+            format!("(from {} to {})", more(low), more(high))
         }
     }
 }
@@ -68,10 +87,12 @@ mod tests {
 
     #[test]
     fn differences_are_said_as_more_or_fewer() {
-        assert_eq!(said(12.3, 1.6, 21.4), "12 more of 100 (2 to 21)");
-        assert_eq!(said(-12.3, -21.4, -1.6), "12 fewer of 100 (2 to 21)");
-        assert_eq!(said(4.0, -9.0, 17.0), "4 more of 100 (from 9 fewer to 17 more)");
-        assert_eq!(said(0.2, -9.0, 0.3), "as many (from 9 fewer to none)");
+        assert_eq!(said(12.3, 1.6, 21.4), "12 more of 100 seeds (2 to 21)");
+        assert_eq!(said(-12.3, -21.4, -1.6), "12 fewer of 100 seeds (2 to 21)");
+        assert_eq!(said(4.0, -9.0, 17.0), "4 more of 100 seeds (from 9 fewer to 17 more)");
+        let than = Hundred { value: 0.2, low: -9.0, high: 8.0 }.than("Hollin");
+        assert_eq!(than, "as many of 100 seeds as Hollin (from 9 fewer to 8 more)");
+        assert_eq!(said(0.2, -9.0, 0.3), "as many of 100 seeds (from 9 fewer to none)");
     }
 
     #[test]

@@ -9,5 +9,5 @@ mod why;
 pub use answer::Answer;
 pub use contrast::Contrast;
 pub use hundred::Hundred;
-pub use variety::{Group, Source, Variety};
+pub use variety::{Source, Variety};
 pub use why::Reasons;
