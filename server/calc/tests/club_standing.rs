@@ -243,6 +243,37 @@ fn floaters_are_judged_against_the_sunk_seeds_of_their_own_trial() {
     assert!(effect.high < 0.0 && effect.low > -12.0, "{effect:?}");
 }
 
+/// The 95 % interval of floating holds the truth, whether trials are few or some.
+#[test]
+fn intervals_of_floating_hold_the_truth_as_often_as_they_say() {
+    let mut dice = Dice::new(37);
+    for trials in [12, 40] {
+        let (mut held, mut all) = (0, 0);
+        for _ in 0..60 {
+            let mut made = club(&mut dice, (3, 3, 5, trials), &|v, s, _| 0.3 * v as f64 + 0.2 * s as f64);
+            let floated: Vec<Made> = made
+                .iter_mut()
+                .map(|m| {
+                    let at = 0.8 * normal(&mut dice);
+                    let own = |dice: &mut Dice| at + 0.3 * normal(dice);
+                    let logit = own(&mut dice) + 0.6;
+                    (m.seeds, m.rooted) = (15, rooted(&mut dice, 15, logit));
+                    let logit = own(&mut dice) - 0.6;
+                    let rooted = rooted(&mut dice, 6, logit);
+                    Made { bag: "f".to_owned(), floated: true, seeds: 6, rooted, ..m.clone() }
+                })
+                .collect();
+            made.extend(floated);
+            let Some(effect) = standing(&made).effects.first().map(|e| e.estimate) else { continue };
+            all += 1;
+            held += u32::from(effect.low < -1.2 && -1.2 < effect.high);
+        }
+        let share = f64::from(held) / f64::from(all);
+        println!("{trials}: {held} of {all}");
+        assert!(all == 60 && share >= 0.88, "{trials} trials: {held} of {all}");
+    }
+}
+
 #[test]
 fn the_order_of_bags_does_not_matter_to_the_last_digit() {
     let mut dice = Dice::new(29);

@@ -2,7 +2,7 @@
 //! standard deviations, the first metric from the information of both.
 
 use super::dense::{Cholesky, dot};
-use super::design::Design;
+use super::design::{Design, Fixed};
 use super::laplace::{Laplace, Mode};
 use super::term::{Point, Sd, Term, Terms};
 
@@ -13,7 +13,9 @@ pub struct Top<'d> {
 }
 
 const ROUNDS: usize = 200;
+/// A step that gains no more than this, or than the last digits of the log-likelihood, is the last.
 const ENOUGH: f64 = 1e-9;
+const DIGITS: f64 = 1e-13;
 
 /// Climbs from `point`; standard deviations not among `terms` stay where they are.
 pub fn climb<'d>(design: &'d Design, start: &Point, terms: Terms, mode: &Mode) -> Top<'d> {
@@ -25,7 +27,7 @@ pub fn climb<'d>(design: &'d Design, start: &Point, terms: Terms, mode: &Mode) -
         let mut step = times(&metric, &slope);
         limit(&mut step);
         let gain = dot(&step, &slope);
-        if gain < ENOUGH {
+        if gain < ENOUGH.max(DIGITS * laplace.loglik.abs()) {
             break;
         }
         let Some((there, next)) = longer(design, start, terms, (&here, &step, gain), &laplace) else { break };
@@ -98,22 +100,44 @@ fn rough(laplace: &Laplace) -> Sd {
 
 /// Information of the fixed effects, the random ones eliminated (width x width, row-major).
 pub fn information(laplace: &Laplace) -> Vec<f64> {
-    let (design, scale) = (laplace.design, &laplace.scale);
+    let (design, states) = (laplace.design, &laplace.mode.states);
+    if matches!(design.fixed, Fixed::Cells) {
+        return information_of_cells(laplace, &design.pair_sums(states.iter().map(|s| s.outer())));
+    }
     let width = design.width();
-    let outer: Vec<f64> = laplace.mode.states.iter().map(|s| s.outer()).collect();
+    let outer: Vec<f64> = states.iter().map(|s| s.outer()).collect();
     let mut matrix = vec![0.0; width * width];
     for j in 0..width {
         let column = design.column(j);
         let weighted: Vec<f64> = column.iter().zip(&outer).map(|(x, w)| x * w).collect();
-        let sums = design.pair_sums(weighted.iter().copied());
-        let mut lift = design.gathered(scale, &sums);
-        laplace.arrow.solve(&mut lift);
-        let logit = design.scattered(scale, &lift);
+        let logit = lifted(laplace, &design.pair_sums(weighted.iter().copied()));
         let rest: Vec<f64> =
             weighted.iter().zip(&outer).zip(&design.pair).map(|((v, w), p)| v - w * logit[*p]).collect();
         matrix[j * width..(j + 1) * width].copy_from_slice(&design.fixed_sums(&rest));
     }
     matrix
+}
+
+/// The same where each cell has one: by pair, not by trial.
+fn information_of_cells(laplace: &Laplace, weight: &[f64]) -> Vec<f64> {
+    let (cell_of, width) = (&laplace.design.cell_of, laplace.design.width());
+    let mut matrix = vec![0.0; width * width];
+    for (j, row) in matrix.chunks_mut(width.max(1)).enumerate() {
+        let own: Vec<f64> =
+            weight.iter().zip(cell_of).map(|(w, cell)| if *cell == j { *w } else { 0.0 }).collect();
+        let logit = lifted(laplace, &own);
+        for (p, cell) in cell_of.iter().enumerate() {
+            row[*cell] += own[p] - weight[p] * logit[p];
+        }
+    }
+    matrix
+}
+
+/// The logit of each pair that the random effects take up of `by`, given by pair.
+fn lifted(laplace: &Laplace, by: &[f64]) -> Vec<f64> {
+    let mut lift = laplace.design.gathered(&laplace.scale, by);
+    laplace.arrow.solve(&mut lift);
+    laplace.design.scattered(&laplace.scale, &lift)
 }
 
 fn times(matrix: &[f64], v: &[f64]) -> Vec<f64> {
