@@ -45,6 +45,11 @@ impl Club {
         standing::settled(self.kept.as_deref()).ok()
     }
 
+    /// Whether the model tells lots of one source apart.
+    pub fn lots(&self) -> bool {
+        self.standing().and_then(|s| s.model.as_ref()).is_some_and(|m| m.lots)
+    }
+
     /// By when a seed must have rooted to count.
     pub fn by_when(&self) -> &'static str {
         if self.at_close { "at the close" } else { "by the standard day" }

@@ -4,6 +4,7 @@
 mod accounts;
 mod architecture;
 mod bags;
+mod compare;
 mod csrf;
 mod headers;
 mod isolation;

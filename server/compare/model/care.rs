@@ -82,7 +82,7 @@ fn answer(effect: &Effect, within: &Estimate, from: f64, words: &Words) -> Answe
     };
     let number = |n: usize, one, many| counted(i64::try_from(n).unwrap_or(i64::MAX), one, many);
     Answer {
-        lead: format!("{}: {verdict}.", words.what),
+        lead: format!("{}: {verdict}:", words.what),
         detail: format!(
             "{}. Found by {} in {}.",
             found.words(),

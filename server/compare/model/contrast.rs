@@ -43,6 +43,8 @@ pub struct Contrast<'c> {
     pub within: Option<Hundred>,
     /// How many had both.
     pub growers: usize,
+    /// The whole club's number allows for the lots of one source being unlike.
+    lots: bool,
     /// The whole club by itself leaves no room for no difference.
     clear: bool,
     pub finding: Finding,
@@ -51,7 +53,7 @@ pub struct Contrast<'c> {
 
 impl<'c> Contrast<'c> {
     /// Of a pair whose sources have these adjusted rates; `None` where the two cannot be compared.
-    pub fn of(pair: &'c Pair, a: &Adjusted, b: &Adjusted, growers: usize) -> Option<Self> {
+    pub fn of(pair: &'c Pair, (a, b): (&Adjusted, &Adjusted), growers: usize, lots: bool) -> Option<Self> {
         let whole = pair.whole?;
         let turned = whole.log_odds_ratio.value < 0.0;
         let seen = |e: Estimate| if turned { Estimate { value: -e.value, low: -e.high, high: -e.low } } else { e };
@@ -68,6 +70,7 @@ impl<'c> Contrast<'c> {
             chance: if turned { 1.0 - whole.probability_a_better } else { whole.probability_a_better },
             within: within.map(|w| Hundred::around(middle, &w)),
             growers,
+            lots,
             clear,
             finding: finding(clear, whole.p_holm < FALSE_ALARMS, (agreement, growers)),
             agreement,
@@ -91,9 +94,10 @@ impl<'c> Contrast<'c> {
         let start = format!("{} {verb} {}", self.better, self.worse);
         match self.within.filter(|_| !self.clear) {
             Some(within) => format!(
-                "{start}: growers who had both ({}) found {}. The whole club leans the same way: {}.",
+                "{start}: growers who had both ({}) found {}. The whole club{} leans the same way: {}.",
                 self.shared(),
                 within.words(),
+                if self.lots { ", less sure since the next lot may differ," } else { "" },
                 self.how()
             ),
             None => format!("{start}: {}. {}", self.how(), self.beside()),
@@ -143,6 +147,8 @@ impl<'c> Contrast<'c> {
     pub fn verdict(&self) -> &'static str {
         match self.finding {
             Finding::Shown => "shown",
+            Finding::Probable if !self.clear => "probable, by growers who had both",
+            Finding::Probable if self.disagrees() => "probable, by the whole club",
             Finding::Probable => "probable; not certain among so many pairs",
             Finding::NotShown => "no difference shown",
             Finding::Unsettled => "not settled: the two disagree",

@@ -46,12 +46,13 @@ impl<'c> Variety<'c> {
         let first = standing.pairs.partition_point(|p| key(p).is_lt());
         let pairs = &standing.pairs[first..];
         let pairs = &pairs[..pairs.partition_point(|p| key(p).is_eq())];
+        let lots = standing.model.as_ref().is_some_and(|m| m.lots);
         let group = |names: &'c Vec<String>| {
             let source = |name: &'c String| Source::of(standing, table, (&linked.kind, &linked.variety, name));
             let mut sources: Vec<Source> = names.iter().map(source).collect();
             let rate = |s: &Source| s.adjusted.map_or(-1.0, |a| a.rate);
             sources.sort_by(|a, b| rate(b).total_cmp(&rate(a)).then(a.name.cmp(b.name)));
-            Group { contrasts: contrasts(pairs, &sources), sources }
+            Group { contrasts: contrasts(pairs, &sources, lots), sources }
         };
         let groups = linked.groups.iter().map(group).collect();
         Self { kind: &linked.kind, name: &linked.variety, groups }
@@ -62,14 +63,14 @@ impl<'c> Variety<'c> {
     }
 }
 
-fn contrasts<'c>(pairs: &'c [Pair], sources: &[Source<'c>]) -> Vec<Contrast<'c>> {
+fn contrasts<'c>(pairs: &'c [Pair], sources: &[Source<'c>], lots: bool) -> Vec<Contrast<'c>> {
     let mut found = Vec::new();
     for (i, one) in sources.iter().enumerate() {
         for other in &sources[i + 1..] {
             let both = |p: &&Pair| (p.a == one.name && p.b == other.name) || (p.a == other.name && p.b == one.name);
             let growers = one.growers.intersection(&other.growers).count();
             if let (Some(pair), Some(a), Some(b)) = (pairs.iter().find(both), one.adjusted, other.adjusted) {
-                found.extend(Contrast::of(pair, a, b, growers));
+                found.extend(Contrast::of(pair, (a, b), growers, lots));
             }
         }
     }

@@ -53,7 +53,7 @@ impl<'c> Reasons<'c> {
         said.extend(cares.iter().filter(|(_, s)| helps(*s)).map(|(words, _)| words.clone()));
         let told = growers.unwrap_or(0.0) + cares.iter().map(|(_, s)| s).sum::<f64>();
         if said.is_empty() || helps(gap - told) {
-            said.push("few seeds are known, so it is drawn towards what is usual for its variety and kind".to_owned());
+            said.push("too little is known of it to stand alone, so it is drawn towards what is usual for its variety and kind".to_owned());
         }
         let way = if gap > 0.0 { "lower" } else { "higher" };
         format!("Adjusted is {way} than raw: {}.", said.join("; "))
@@ -84,7 +84,9 @@ impl<'c> Reasons<'c> {
         effects
             .filter_map(|effect| {
                 let (words, differs) = care(&effect.name, &own, &self.bags)?;
-                Some((words, expit(logit(rate) + effect.estimate.value * differs) - rate))
+                let share = expit(logit(rate) + effect.estimate.value * differs) - rate;
+                let how = if share > 0.0 { "more seeds root so" } else { "fewer seeds root so" };
+                Some((format!("{words} ({how})"), share))
             })
             .collect()
     }
