@@ -2,11 +2,12 @@ use super::{Axis, Frame, Scale, place};
 use crate::web::words::percent;
 use askama::Template;
 
-/// Height of one entry: its words, then its dot.
-const EACH: u32 = 46;
+/// Height of one entry, and how far below its top its name, its dot and what it rests on stand.
+const EACH: u32 = 64;
+const LINES: [f64; 3] = [18.0, 32.0, 51.0];
 const LEFT: u32 = 14;
 const RIGHT: u32 = 326;
-const TOP: u32 = 30;
+const TOP: u32 = 12;
 const BELOW: u32 = 44;
 const SHAPES: usize = 5;
 
@@ -29,9 +30,11 @@ pub struct Dot {
 struct Entry {
     dot: Dot,
     words: String,
-    y: String,
+    /// Name, dot, what it rests on.
+    y: [String; 3],
     x: [String; 3],
-    raw: Option<String>,
+    /// The cross of the raw rate, and its words.
+    raw: Option<(String, String)>,
     /// Path of the shape around the dot.
     shape: String,
     /// Which series, from 1.
@@ -82,21 +85,18 @@ impl Dots {
 impl Entry {
     fn new(frame: &Frame, i: usize, dot: Dot) -> Self {
         let at = |share: f64| frame.x.scale.at(share);
-        let y = f64::from(TOP) + f64::from(EACH) * (i as f64) + 32.0;
+        let top = f64::from(TOP) + f64::from(EACH) * i as f64;
+        let y = top + LINES[1];
+        let raw = |raw: f64| (cross(at(raw), y), format!("raw {} %", percent(raw)));
         Self {
             words: format!("{} % ({} to {})", percent(dot.share), percent(dot.low), percent(dot.high)),
-            y: place(y),
+            y: LINES.map(|line| place(top + line)),
             x: [dot.low, dot.share, dot.high].map(|share| place(at(share))),
-            raw: dot.raw.map(|raw| cross(at(raw), y)),
+            raw: dot.raw.map(raw),
             shape: shape(i % SHAPES, at(dot.share), y),
             series: i % 7 + 1,
             dot,
         }
-    }
-
-    /// Where its words stand.
-    fn line(&self) -> String {
-        self.y.parse().map_or_else(|_| self.y.clone(), |y: f64| place(y - 15.0))
     }
 }
 
@@ -146,8 +146,8 @@ mod tests {
     #[test]
     fn a_dot_stands_where_its_share_is_and_whiskers_where_they_end() {
         let html = drawn(vec![dot("a & b", 0.5, Some(1.0)), dot("c", 1.0, None)]);
-        assert_eq!(all(&html, ".whisker", "d"), ["M138.8 62H201.2", "M294.8 108H326"]);
-        assert!(all(&html, ".dot", "d")[0].starts_with("M164 62A"), "the middle of 14 and 326 is 170");
+        assert_eq!(all(&html, ".whisker", "d"), ["M138.8 44.0H201.2", "M294.8 108.0H326.0"]);
+        assert!(all(&html, ".dot", "d")[0].starts_with("M164.0 44.0A"), "the middle of 14 and 326 is 170");
         assert_eq!(all(&html, ".raw", "d").len(), 1);
         assert_eq!(all(&html, "svg", "aria-labelledby"), ["d-title d-desc"]);
     }

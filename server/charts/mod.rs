@@ -8,8 +8,8 @@ mod dots;
 mod frame;
 mod scale;
 
-pub use dots::{Dot, Dots};
 pub use curve::{Step, StepCurve};
+pub use dots::{Dot, Dots};
 pub use frame::{Axis, Frame, Tick};
 pub use scale::Scale;
 

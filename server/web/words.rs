@@ -105,7 +105,7 @@ mod tests {
     #[test]
     fn lists_are_said_as_people_say_them() {
         assert_eq!([and(&["a"]), and(&["a", "b"]), or(&["a", "b", "c"])], ["a", "a and b", "a, b or c"]);
-        assert_eq!(and::<&str>(&[]), "");
+        assert_eq!(and(&[] as &[&str]), "");
     }
 
     #[test]

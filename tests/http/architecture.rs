@@ -22,8 +22,10 @@ const BELOW: &[(&str, &[&str], &str)] = &[
 ];
 
 /// The features, each above those before it.
-const FEATURES: &[&str] =
-    &["accounts", "stock", "routines", "trials", "bags", "trays", "rates", "compare", "transfer", "upkeep", "commands"];
+const FEATURES: &[&str] = &[
+    "accounts", "stock", "routines", "trials", "bags", "trays", "rates", "compare", "transfer", "upkeep",
+    "commands",
+];
 
 /// What features may use that are not features.
 const SHARED: &[&str] = &["app", "web", "charts", "marks", "notebook", "config", "clock"];

@@ -64,7 +64,11 @@ async fn the_answer_says_which_to_buy_how_sure_and_what_cannot_be_compared() {
     page.says("Overlea (grown by Dee) cannot be compared with Hollin or Testwood Seeds");
     page.says("no grower, nor a chain of growers, had both");
     page.says("Group 2 of 2: stands alone");
-    assert_eq!(page.all("table[aria-label] tbody tr, caption").len(), 3, "two charts' tables and one of pairs");
+    assert_eq!(
+        page.all("table[aria-label] tbody tr, caption").len(),
+        3,
+        "two charts' tables and one of pairs"
+    );
     let pairs: Vec<String> = page.all("tbody th").into_iter().filter(|t| t.contains("against")).collect();
     assert_eq!(pairs, ["Hollin against Testwood Seeds"], "nothing is said of a pair that is not linked");
 }
@@ -85,7 +89,11 @@ async fn numbers_are_those_of_the_calculation() {
     let of = |p: &&Value| p["variety"] == "Ember" && p["linked"] == true;
     let pair = json["pairs"].as_array().unwrap().iter().find(of).unwrap();
     let rate = |source| {
-        let row = json["table"].as_array().unwrap().iter().find(|r| r["variety"] == "Ember" && r["source"] == source);
+        let row = json["table"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .find(|r| r["variety"] == "Ember" && r["source"] == source);
         row.unwrap()["adjusted"]["rate"].as_f64().unwrap()
     };
     let (a, b) = (rate("Hollin"), rate("Testwood Seeds"));
@@ -128,7 +136,8 @@ async fn a_filter_on_growers_seasons_or_routines_hides_the_adjusted_column() {
         assert!(!page.all("thead th").contains(&"Adjusted".to_owned()), "{filter}");
     }
     let down = lea.get("/table?sort=adjusted&way=down").await;
-    let rates: Vec<i64> = down.all("[data-label=Adjusted] b").iter().map(|t| t[..2].parse().unwrap()).collect();
+    let rates: Vec<i64> =
+        down.all("[data-label=Adjusted] b").iter().map(|t| t[..2].parse().unwrap()).collect();
     assert!(rates.is_sorted_by(|a, b| a >= b) && rates[0] > rates[6], "{rates:?}");
 }
 
@@ -163,7 +172,9 @@ async fn unknown_names_are_not_found_and_odd_ones_are() {
     assert_eq!(page.all("svg .name").len(), 2);
     ann.get(&page.link(source)).await.says(source).says(variety);
     ann.get("/table/report").await.says(variety);
-    for path in ["/table/variety", "/table/variety?kind=pepper&variety=Dusk", "/table/variety?kind=leek&variety=A"] {
+    for path in
+        ["/table/variety", "/table/variety?kind=pepper&variety=Dusk", "/table/variety?kind=leek&variety=A"]
+    {
         assert_eq!(ann.get(path).await.status, StatusCode::NOT_FOUND, "{path}");
     }
 }
@@ -185,7 +196,8 @@ async fn a_club_with_nothing_has_nothing_to_compare() {
 async fn what_nobody_varied_has_no_number_but_advice() {
     let (_club, lea) = club().await;
     let page = lea.get("/table/care").await;
-    page.says("Does the routine help? Nobody has tried it both ways yet").says("Split one packet into paired trials");
+    page.says("Does the routine help? Nobody has tried it both ways yet")
+        .says("Split one packet into paired trials");
     page.says("Do floaters root? Nobody has tried it both ways yet").says_not("of 100 seeds (");
 }
 
@@ -231,9 +243,12 @@ async fn floaters_thrown_out_are_policy_with_a_bound_beside() {
     conn.commit().await.unwrap();
     refresh(&club.app).await.unwrap();
     let adjusted = analysed(&lea).await["table"].as_array().unwrap().iter().find_map(|row| {
-        (row["variety"] == "Ember" && row["source"] == "Hollin").then(|| row["adjusted"]["rate"].as_f64().unwrap())
+        (row["variety"] == "Ember" && row["source"] == "Hollin")
+            .then(|| row["adjusted"]["rate"].as_f64().unwrap())
     });
     // 20 of the 25 seeds that each trial started went on paper
     let bound = (adjusted.unwrap() * 0.8 * 100.0).round();
-    lea.get(EMBER).await.says(&format!("in 6 trials: if none of them would have rooted, the adjusted rate is {bound} %"));
+    lea.get(EMBER)
+        .await
+        .says(&format!("in 6 trials: if none of them would have rooted, the adjusted rate is {bound} %"));
 }

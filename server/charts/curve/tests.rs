@@ -72,7 +72,9 @@ fn the_band_holds_the_line_and_closes() {
 fn title_description_and_table_say_the_same_in_words() {
     let html = drawn(&[step(2.0, 0.25, 0.1, 0.5), step(3.0, 0.25, 0.1, 0.5), step(4.0, 0.5, 0.25, 0.75)]);
     let html = html.render().unwrap();
-    assert!(html.contains("<title id=\"rooting-title\">Share &#60;rooted&#62; of &#34;A &#38; B&#34;</title>"));
+    assert!(
+        html.contains("<title id=\"rooting-title\">Share &#60;rooted&#62; of &#34;A &#38; B&#34;</title>")
+    );
     assert!(!html.contains("<rooted>") && !html.contains("style="));
     assert!(html.contains("aria-labelledby=\"rooting-title rooting-desc\""));
     assert!(html.contains("rises in steps from 0 % on day 0 and ends on day 4.0 at 50 %"));

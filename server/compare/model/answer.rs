@@ -8,6 +8,8 @@ use hilum_calc::power::Question;
 pub struct Answer {
     /// Which source to buy from again.
     pub lead: String,
+    /// Whether the lead says what to buy.
+    pub differs: bool,
     /// How sure that is, and what cannot be compared.
     pub sentences: Vec<String>,
 }
@@ -19,16 +21,14 @@ const TEN: f64 = 0.1;
 impl Answer {
     /// `sd_trial` says how far trials differ, on the logit.
     pub fn of(variety: &Variety, sd_trial: f64) -> Self {
-        let mut answer = Self::default();
-        let groups: Vec<&Group> = variety.groups.iter().filter(|g| !g.contrasts.is_empty()).collect();
-        for group in &groups {
-            let (lead, sentences) = among(group, sd_trial);
-            if answer.lead.is_empty() {
-                answer.lead = lead;
-            } else {
-                answer.sentences.push(lead);
-            }
-            answer.sentences.extend(sentences);
+        let compared = variety.groups.iter().filter(|g| !g.contrasts.is_empty());
+        let mut found: Vec<Self> = compared.map(|g| among(g, sd_trial)).collect();
+        found.sort_by_key(|answer| !answer.differs);
+        let mut found = found.into_iter();
+        let mut answer = found.next().unwrap_or_default();
+        for more in found {
+            answer.sentences.push(more.lead);
+            answer.sentences.extend(more.sentences);
         }
         answer.sentences.extend(apart(variety));
         if answer.lead.is_empty() {
@@ -48,8 +48,8 @@ fn nothing(variety: &Variety) -> String {
     }
 }
 
-/// The lead and what stands behind it, for sources that can be compared.
-fn among(group: &Group, sd_trial: f64) -> (String, Vec<String>) {
+/// The answer for sources that can be compared with each other.
+fn among(group: &Group, sd_trial: f64) -> Answer {
     let best = group.sources[0].name;
     let against: Vec<&Contrast> =
         group.sources[1..].iter().filter_map(|s| group.contrast(best, s.name)).collect();
@@ -72,7 +72,7 @@ fn among(group: &Group, sd_trial: f64) -> (String, Vec<String>) {
         (false, true) => format!("Buy {best} again: it {probably}roots better than {}.", and(&than)),
         (false, false) => format!("Buy {} again, {probably}not {}.", or(&names), or(&than)),
     };
-    (lead, said)
+    Answer { lead, differs: !worse.is_empty(), sentences: said }
 }
 
 fn other<'c>(contrast: &Contrast<'c>, one: &str) -> &'c str {
@@ -107,10 +107,8 @@ fn apart(variety: &Variety) -> Option<String> {
     let named = |g: &Group| and(&g.sources.iter().map(|s| s.name).collect::<Vec<_>>());
     let main = groups.iter().max_by_key(|g| g.sources.len())?;
     let alone: Vec<&Group> = groups.iter().filter(|g| !std::ptr::eq(*g, main)).collect();
-    let parts: Vec<String> = alone
-        .iter()
-        .map(|g| format!("{} ({})", named(g), grown_by(&g.sources)))
-        .collect();
+    let parts: Vec<String> =
+        alone.iter().map(|g| format!("{} ({})", named(g), grown_by(&g.sources))).collect();
     Some(format!(
         "{} cannot be compared with {} ({}): no grower, nor a chain of growers, had both.{} To link them, let some \
          growers sow both.",

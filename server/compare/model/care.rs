@@ -60,7 +60,10 @@ pub fn questions(standing: &Standing, book: &Book, us: bool) -> Vec<Question> {
             "Do floaters root?",
             "floated",
             "At the float tally put the floaters into a bag of their own; what you find with them shows here.",
-            &|_| Words { what: "Seeds that floated, against seeds that sank in the same trial".to_owned(), times: 1.0 },
+            &|_| Words {
+                what: "Seeds that floated, against seeds that sank in the same trial".to_owned(),
+                times: 1.0,
+            },
         ),
     ]
 }
@@ -82,9 +85,9 @@ fn answer(effect: &Effect, within: &Estimate, from: f64, words: &Words) -> Answe
     };
     let number = |n: usize, one, many| counted(i64::try_from(n).unwrap_or(i64::MAX), one, many);
     Answer {
-        lead: format!("{}: {verdict}:", words.what),
+        lead: format!("{}: {verdict}.", words.what),
         detail: format!(
-            "{}. Found by {} in {}.",
+            "Found: {}, by {}, in {}.",
             found.words(),
             number(effect.growers, "grower who varied it", "growers who varied it"),
             number(effect.trials, "trial", "trials")

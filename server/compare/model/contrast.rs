@@ -56,7 +56,8 @@ impl<'c> Contrast<'c> {
     pub fn of(pair: &'c Pair, (a, b): (&Adjusted, &Adjusted), growers: usize, lots: bool) -> Option<Self> {
         let whole = pair.whole?;
         let turned = whole.log_odds_ratio.value < 0.0;
-        let seen = |e: Estimate| if turned { Estimate { value: -e.value, low: -e.high, high: -e.low } } else { e };
+        let seen =
+            |e: Estimate| if turned { Estimate { value: -e.value, low: -e.high, high: -e.low } } else { e };
         let (difference, within) = (Hundred::of(&seen(whole.difference)), pair.within_growers.map(seen));
         let clear = seen(whole.log_odds_ratio).low > 0.0 && difference.low > 0.0;
         let middle = f64::midpoint(logit(a.rate), logit(b.rate));
@@ -90,7 +91,8 @@ impl<'c> Contrast<'c> {
     /// "A probably roots better than B: 12 more of 100 seeds (2 to 21), chance 98 %", and what growers who had both
     /// say to it. Where only they show it, they come first.
     pub fn sentence(&self) -> String {
-        let verb = if self.finding == Finding::Shown { "roots better than" } else { "probably roots better than" };
+        let verb =
+            if self.finding == Finding::Shown { "roots better than" } else { "probably roots better than" };
         let start = format!("{} {verb} {}", self.better, self.worse);
         match self.within.filter(|_| !self.clear) {
             Some(within) => format!(
@@ -115,7 +117,7 @@ impl<'c> Contrast<'c> {
     }
 
     fn how(&self) -> String {
-        format!("{}, chance {} %", self.whole.words(), percent(self.chance))
+        format!("{}, chance {}\u{a0}%", self.whole.words(), percent(self.chance))
     }
 
     /// "3 growers".

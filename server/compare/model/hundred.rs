@@ -58,10 +58,11 @@ impl Hundred {
     }
 
     fn span(&self) -> String {
-        let [value, low, high] = [self.value, self.low, self.high].map(f64::round);
-        if low >= 0.0 && value > 0.0 {
+        let [low, high] = [self.low, self.high].map(f64::round);
+        let is_as_many = self.value.round() == 0.0;
+        if low > 0.0 && !is_as_many {
             format!("({low} to {high})")
-        } else if high <= 0.0 && value < 0.0 {
+        } else if high < 0.0 && !is_as_many {
             format!("({} to {})", -high, -low)
         } else {
             format!("(from {} to {})", more(low), more(high))
@@ -90,6 +91,7 @@ mod tests {
         assert_eq!(said(12.3, 1.6, 21.4), "12 more of 100 seeds (2 to 21)");
         assert_eq!(said(-12.3, -21.4, -1.6), "12 fewer of 100 seeds (2 to 21)");
         assert_eq!(said(4.0, -9.0, 17.0), "4 more of 100 seeds (from 9 fewer to 17 more)");
+        assert_eq!(said(29.0, 0.3, 58.0), "29 more of 100 seeds (from none to 58 more)");
         let than = Hundred { value: 0.2, low: -9.0, high: 8.0 }.than("Hollin");
         assert_eq!(than, "as many of 100 seeds as Hollin (from 9 fewer to 8 more)");
         assert_eq!(said(0.2, -9.0, 0.3), "as many of 100 seeds (from 9 fewer to none)");

@@ -56,17 +56,17 @@ pub fn across(standing: &Standing, table: &ClubTable, source: &str) -> Option<St
     let (verdict, chance) = match (effect.low > 0.0, effect.high < 0.0) {
         (true, _) => ("Its seed roots better than that of the club's average source", chance),
         (_, true) => ("Its seed roots worse than that of the club's average source", 1.0 - chance),
-        _ if chance >= 0.5 => ("Not shown to differ from the club's average source; if anything better", chance),
+        _ if chance >= 0.5 => {
+            ("Not shown to differ from the club's average source; if anything better", chance)
+        }
         _ => ("Not shown to differ from the club's average source; if anything worse", 1.0 - chance),
     };
     Some(format!("{verdict}: {}, chance {} %.", found.words(), percent(chance)))
 }
 
 fn missing(own: Option<&SourceStanding>, table: &ClubTable, source: &str) -> String {
-    let varieties = own.map_or_else(
-        || table.rows.iter().filter(|r| r.row.source == source).count(),
-        |own| own.varieties,
-    );
+    let varieties =
+        own.map_or_else(|| table.rows.iter().filter(|r| r.row.source == source).count(), |own| own.varieties);
     let tried = counted(i64::try_from(varieties).unwrap_or(i64::MAX), "variety", "varieties");
     format!(
         "No single number for this source across varieties: it was tried with {tried}, and it takes two or more, with \

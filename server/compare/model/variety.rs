@@ -48,7 +48,8 @@ impl<'c> Variety<'c> {
         let pairs = &pairs[..pairs.partition_point(|p| key(p).is_eq())];
         let lots = standing.model.as_ref().is_some_and(|m| m.lots);
         let group = |names: &'c Vec<String>| {
-            let source = |name: &'c String| Source::of(standing, table, (&linked.kind, &linked.variety, name));
+            let source =
+                |name: &'c String| Source::of(standing, table, (&linked.kind, &linked.variety, name));
             let mut sources: Vec<Source> = names.iter().map(source).collect();
             let rate = |s: &Source| s.adjusted.map_or(-1.0, |a| a.rate);
             sources.sort_by(|a, b| rate(b).total_cmp(&rate(a)).then(a.name.cmp(b.name)));
@@ -67,7 +68,8 @@ fn contrasts<'c>(pairs: &'c [Pair], sources: &[Source<'c>], lots: bool) -> Vec<C
     let mut found = Vec::new();
     for (i, one) in sources.iter().enumerate() {
         for other in &sources[i + 1..] {
-            let both = |p: &&Pair| (p.a == one.name && p.b == other.name) || (p.a == other.name && p.b == one.name);
+            let both =
+                |p: &&Pair| (p.a == one.name && p.b == other.name) || (p.a == other.name && p.b == one.name);
             let growers = one.growers.intersection(&other.growers).count();
             if let (Some(pair), Some(a), Some(b)) = (pairs.iter().find(both), one.adjusted, other.adjusted) {
                 found.extend(Contrast::of(pair, (a, b), growers, lots));
@@ -79,7 +81,8 @@ fn contrasts<'c>(pairs: &'c [Pair], sources: &[Source<'c>], lots: bool) -> Vec<C
 
 impl<'c> Source<'c> {
     fn of(standing: &'c Standing, table: &'c ClubTable, place: (&str, &str, &'c str)) -> Self {
-        let key = |r: &ClubRow| (r.row.kind.as_str(), r.row.variety.as_str(), r.row.source.as_str()).cmp(&place);
+        let key =
+            |r: &ClubRow| (r.row.kind.as_str(), r.row.variety.as_str(), r.row.source.as_str()).cmp(&place);
         let at = table.rows.binary_search_by(key).ok();
         let first = table.grown.partition_point(|g| Some(g.row) < at);
         let growers = table.grown[first..].iter().take_while(|g| Some(g.row) == at);

@@ -35,7 +35,9 @@ impl<'c> Reasons<'c> {
 
     /// In one sentence; empty where the two rates are as good as the same, or one is not known.
     pub fn of(&self, kind: &str, variety: &str, source: &Source) -> String {
-        let (Some(adjusted), Some((place, row))) = (source.adjusted, source.row) else { return String::new() };
+        let (Some(adjusted), Some((place, row))) = (source.adjusted, source.row) else {
+            return String::new();
+        };
         let Some(raw) = row.row.rate else { return String::new() };
         let gap = raw - adjusted.rate;
         if gap.abs() < WORTH {
@@ -62,7 +64,8 @@ impl<'c> Reasons<'c> {
     /// How many of their other seeds its growers root beyond what is expected, as a share, by their seeds here.
     fn growers_of(&self, place: usize) -> Option<f64> {
         let expected = adjusted(self.standing, self.table, place)?;
-        let club = beyond(self.growers.values().fold([0.0; 3], |a, b| [a[0] + b[0], a[1] + b[1], a[2] + b[2]]))?;
+        let club =
+            beyond(self.growers.values().fold([0.0; 3], |a, b| [a[0] + b[0], a[1] + b[1], a[2] + b[2]]))?;
         let here = self.table.grown.iter().filter(|g| g.row == place);
         let (mut sum, mut weight) = (0.0, 0.0);
         for g in here {

@@ -75,19 +75,21 @@ pub fn behind(source: &Source) -> String {
 /// "86 % (73 to 94)"; empty where it is not known.
 pub fn adjusted(source: &Source) -> String {
     source.adjusted.map_or_else(String::new, |a| {
-        format!("{} % ({} to {})", percent(a.rate), percent(a.low), percent(a.high))
+        format!("{}\u{a0}% ({} to {})", percent(a.rate), percent(a.low), percent(a.high))
     })
 }
 
 /// "91 %"; empty where it is not known.
 pub fn raw(source: &Source) -> String {
-    source.row.and_then(|(_, r)| r.row.rate).map_or_else(String::new, |p| format!("{} %", percent(p)))
+    source.row.and_then(|(_, r)| r.row.rate).map_or_else(String::new, |p| format!("{}\u{a0}%", percent(p)))
 }
 
 fn pair(c: &Contrast) -> PairLine {
     PairLine {
         names: format!("{} against {}", c.better, c.worse),
-        within: c.within.map_or_else(|| "nobody had both".to_owned(), |w| format!("{}, {}", w.words(), c.shared())),
+        within: c
+            .within
+            .map_or_else(|| "nobody had both".to_owned(), |w| format!("{}, {}", w.words(), c.shared())),
         whole: c.whole.words(),
         chance: format!("{} %", percent(c.chance)),
         verdict: c.verdict(),
@@ -108,17 +110,18 @@ fn note(club: &Club, reasons: &Reasons, (kind, variety): (&str, &str), source: &
 }
 
 /// The bound that counts floaters thrown out as not rooted.
-pub fn floaters(source: &Source, row: &ClubRow) -> Option<String> {
+fn floaters(source: &Source, row: &ClubRow) -> Option<String> {
     let adjusted = source.adjusted?;
     let (paper, started) = (row.row.seeds as f64, row.row.soaked as f64);
     if row.threw == 0 || started <= paper {
         return None;
     }
-    Some(format!(
-        "Floaters were thrown out in {}: if none of them would have rooted, the adjusted rate is {} % of seeds started, \
-         not {} %.",
-        counted(i64::try_from(row.threw).unwrap_or(i64::MAX), "trial", "trials"),
-        percent(adjusted.rate * paper / started),
-        percent(adjusted.rate)
-    ))
+    let (bound, all) = (percent(adjusted.rate * paper / started), percent(adjusted.rate));
+    let trials = counted(i64::try_from(row.threw).unwrap_or(i64::MAX), "trial", "trials");
+    (bound != all).then(|| {
+        format!(
+            "Floaters were thrown out in {trials}: if none of them would have rooted, the adjusted rate is {bound} % \
+             of seeds started, not {all} %."
+        )
+    })
 }

@@ -39,6 +39,8 @@ struct Report<'a> {
     letter: bool,
     printed: String,
     adjusted_for: String,
+    /// What to buy again, by variety.
+    buy: Vec<(String, String)>,
     kinds: Vec<Kind>,
     /// Varieties of which one source was tried.
     single: usize,
@@ -69,7 +71,11 @@ pub async fn report(
             }
         }
     }
+    let entries = kinds.iter().flat_map(|kind| &kind.entries);
+    let told = entries.filter(|e| e.answer.differs).map(|e| (e.variety.clone(), e.answer.lead.clone()));
+    let buy = told.collect();
     page::page(&Report {
+        buy,
         chrome: &chrome,
         club: &club,
         letter,
