@@ -181,7 +181,7 @@ fn lots_are_told_apart_where_enough_cells_have_two() {
     let model = standing(&made).model.unwrap();
     assert!(model.lots && (model.sd.lot - 0.9).abs() < 0.25, "{model:?}");
     // Two cells with several lots are too few.
-    made.iter_mut().filter(|m| m.variety != "V0" || m.source > "S1".to_owned()).for_each(|m| m.lot = None);
+    made.iter_mut().filter(|m| m.variety != "V0" || m.source.as_str() > "S1").for_each(|m| m.lot = None);
     assert_eq!(standing(&made).model.map(|m| (m.lots, m.sd.lot)), Some((false, 0.0)));
 }
 
@@ -191,7 +191,7 @@ fn find<'e>(effects: &'e [Effect], name: &str) -> &'e Effect {
 
 #[test]
 fn an_effect_says_who_varied_it_and_has_no_number_within_growers_where_nobody_did() {
-    let dry = |trial: usize| trial / 7 % 3 == 0;
+    let dry = |trial: usize| (trial / 7).is_multiple_of(3);
     for few in [false, true] {
         let size = if few { (1, 3, 9, 90) } else { (4, 3, 9, 120) };
         let made = club(&mut Dice::new(13), size, &|v, s, trial| {
@@ -207,7 +207,7 @@ fn an_effect_says_who_varied_it_and_has_no_number_within_growers_where_nobody_di
         assert!(within.low < -1.0 && -1.0 < within.high && within.high < 0.0, "{effect:?}");
         assert_eq!((effect.growers, effect.trials), (9, made.len()));
         // Each grower keeps to one routine.
-        let keeps = |m: &Made| if m.grower < "g4".to_owned() { "dry" } else { "soak" };
+        let keeps = |m: &Made| if m.grower.as_str() < "g4" { "dry" } else { "soak" };
         some.iter_mut().for_each(|m| m.routine = Some(keeps(m)));
         let model = standing(&some).model.unwrap();
         let effect = find(&model.effects, "routine: dry");

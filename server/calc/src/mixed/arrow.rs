@@ -31,11 +31,11 @@ impl<'d> Arrow<'d> {
             link[row.clone()].iter_mut().zip(others).for_each(|(a, other)| *a *= sd * scale[*other]);
         }
         for (pair, w) in places.meet.chunks(places.width()).zip(weight) {
-            if let [grower, source] = pair[pair.len() - 2..] {
-                if grower >= places.nested {
-                    dense[(source - places.nested) * size + grower - places.nested] +=
-                        scale[source] * scale[grower] * w;
-                }
+            if let [grower, source] = pair[pair.len() - 2..]
+                && grower >= places.nested
+            {
+                let place = (source - places.nested) * size + grower - places.nested;
+                dense[place] += scale[source] * scale[grower] * w;
             }
         }
         let crossed = diagonal.split_off(places.nested);

@@ -77,8 +77,8 @@ impl Places {
         links.iter().map(|link| first.map_or(0, |first| self.find(first, *link))).collect()
     }
 
-    /// Place of the effect at `place` in the row of the link that stands `steps` - 1 before it in
-    /// that row's order, climbing from one nested effect to that it lies in.
+    /// Where the link at `place` of one row stands in the row of the effect that is `steps` further
+    /// out: 1 for the effect that the row's own lies in, 2 for the one around that.
     pub fn climbed(&self, place: usize, steps: usize) -> usize {
         (0..steps).fold(place, |place, _| self.above[place])
     }
