@@ -32,6 +32,8 @@ struct Row {
 struct End {
     x: String,
     y: String,
+    low: String,
+    high: String,
     words: String,
 }
 
@@ -65,6 +67,8 @@ impl StepCurve {
         let end = End {
             x: place(frame.x.scale.at(last.day)),
             y: place(frame.y.scale.at(last.share)),
+            low: place(frame.y.scale.at(last.low)),
+            high: place(frame.y.scale.at(last.high)),
             words: format!("{} %", percent(last.share)),
         };
         Some(Self {
