@@ -32,17 +32,16 @@ impl Club {
         let choice = Choice { of_paper: true, at_close, ..Choice::default() };
         let table = cache::table(app, &read, &choice, chrome.now.day(zone)).await?;
         let kept = standing::latest(app, at_close).await?;
-        let note = match (kept.as_deref(), standing::settled(kept.as_deref())) {
-            (Some(kept), Ok(_)) => standing::age(kept, &read.0, chrome),
-            (_, Err(why)) => why.to_owned(),
-            (None, Ok(_)) => String::new(),
+        let note = match standing::settled(kept.as_deref()) {
+            Ok(kept) => standing::age(kept, &read.0, chrome),
+            Err(why) => why.to_owned(),
         };
         Ok(Self { kept, note, table, book: read.1, at_close })
     }
 
     /// The standing, where its numbers may be shown.
     pub fn standing(&self) -> Option<&Standing> {
-        standing::settled(self.kept.as_deref()).ok()
+        standing::settled(self.kept.as_deref()).ok().map(|kept| &kept.standing)
     }
 
     /// Whether the model tells lots of one source apart.

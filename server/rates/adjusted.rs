@@ -33,19 +33,18 @@ impl<'k> Column<'k> {
                  from its growers. Choose any season, grower and routine to see them.",
             );
         }
-        let (kept, standing) = match (kept, standing::settled(kept)) {
-            (Some(kept), Ok(standing)) => (kept, standing),
-            (_, Err(why)) => return none(why),
-            (None, Ok(_)) => return none(""),
+        let kept = match standing::settled(kept) {
+            Ok(kept) => kept,
+            Err(why) => return none(why),
         };
         let note = format!(
             "Adjusted is what a grower of average care would see, of seeds on paper. It comes from the whole club \
              at once and is adjusted for {}. {}",
-            standing::adjusted_for(standing),
+            standing::adjusted_for(&kept.standing),
             standing::age(kept, version, chrome)
         );
         let current = kept.is_current(version, chrome.now.day(chrome.member.zone()));
-        Self { standing: Some(standing), current, note }
+        Self { standing: Some(&kept.standing), current, note }
     }
 
     pub fn shown(&self) -> bool {

@@ -7,12 +7,12 @@ use crate::web::words;
 use hilum_calc::club::Standing;
 
 /// The standing where its numbers may be shown, else why they may not.
-pub fn settled(kept: Option<&Kept>) -> Result<&Standing, &'static str> {
+pub fn settled(kept: Option<&Kept>) -> Result<&Kept, &'static str> {
     let Some(kept) = kept else {
         return Err("The sources are being compared for the first time. Open this page again in a minute.");
     };
     match &kept.standing.model {
-        Some(model) if model.status == "ok" => Ok(&kept.standing),
+        Some(model) if model.status == "ok" => Ok(kept),
         Some(_) => Err("The comparison did not settle: from the counts so far nobody can tell how sure its \
             numbers would be, so none is shown. The raw rates stand. More trials will help."),
         None if kept.standing.linked.is_empty() => {
