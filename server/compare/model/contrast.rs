@@ -128,13 +128,21 @@ impl<'c> Contrast<'c> {
     /// What the growers who had both say to it.
     pub fn beside(&self) -> String {
         let found = self.within.map_or_else(String::new, |w| w.words());
-        let who = format!("Growers who had both ({})", self.shared());
+        let (who, lean) = match self.growers {
+            1 => ("The one grower who had both".to_owned(), "leans"),
+            _ => (format!("Growers who had both ({})", self.shared()), "lean"),
+        };
         match self.agreement {
             Agreement::Nobody => "Nobody had both; a chain of growers links them.".to_owned(),
+            Agreement::Same if self.growers == 1 && !self.clear => {
+                format!("{who} found the same: {found}; one alone is not enough.")
+            }
             Agreement::Same => format!("{who} found the same: {found}."),
-            Agreement::Leans => format!("{who} lean the same way: {found}; too few seeds to show it alone."),
+            Agreement::Leans => {
+                format!("{who} {lean} the same way: {found}; too few seeds to show it alone.")
+            }
             Agreement::LeansAgainst => {
-                format!("{who} lean the other way: {found}; too few seeds to show it alone.")
+                format!("{who} {lean} the other way: {found}; too few seeds to show it alone.")
             }
             Agreement::Opposite => format!("{who} found the opposite: {found}."),
         }
