@@ -7,7 +7,8 @@ use crate::db::Db;
 use crate::db::ids::At;
 use crate::error::AppError;
 use crate::{
-    accounts, bags, calculators, outlook, rates, routines, stock, transfer, trays, trials, upkeep, web,
+    accounts, bags, calculators, compare, outlook, rates, routines, stock, transfer, trays, trials, upkeep,
+    web,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -75,6 +76,7 @@ impl App {
             .merge(accounts::routes())
             .merge(bags::routes())
             .merge(calculators::routes())
+            .merge(compare::routes())
             .merge(rates::routes())
             .merge(routines::routes())
             .merge(stock::routes())

@@ -9,6 +9,7 @@ pub mod bags;
 pub mod calculators;
 pub mod charts;
 pub mod clock;
+pub mod compare;
 pub mod config;
 pub mod db;
 pub mod error;

@@ -4,10 +4,12 @@
 //! numbers. Drawings are 340 units wide, so that a phone shows their text at its own size.
 
 mod curve;
+mod dots;
 mod frame;
 mod scale;
 
 pub use curve::{Step, StepCurve};
+pub use dots::{Dot, Dots};
 pub use frame::{Axis, Frame, Tick};
 pub use scale::Scale;
 

@@ -160,6 +160,7 @@ pub mod tests {
     pub fn counted(mark: &str, seeds: u32, looks: Vec<Look>) -> Counted {
         Counted {
             lot: "l".into(),
+            lot_told: None,
             lot_code: String::new(),
             sown: false,
             kind_id: "pepper".into(),

@@ -37,6 +37,8 @@ pub struct Counted {
     pub lot: String,
     pub lot_code: String,
     pub lot_year: Option<i64>,
+    /// Seed of one year is one lot: what the file of counts tells too.
+    pub lot_told: Option<String>,
     pub routine_id: String,
     pub routine: String,
     pub warmth_c: Option<f64>,
@@ -73,10 +75,10 @@ impl Counted {
         Care {
             trial: &self.trial,
             seeds: self.seeds,
-            lot: Some(&self.lot),
             routine: Some(&self.routine),
             warmth_c: self.warmth_c,
             age_years: self.age_years.map(|years| years as f64),
+            lot: self.lot_told.as_deref(),
         }
     }
 }
@@ -187,6 +189,7 @@ fn parts(
         lot: row.lot,
         lot_code: row.lot_code,
         lot_year: year,
+        lot_told: year.map(|y| y.to_string()),
         routine_id: row.routine_id,
         routine: row.routine,
         warmth_c: row.warmth_c.filter(|c| *c >= -20.0),

@@ -1,18 +1,20 @@
 //! The club table: everyone's counts pooled by kind, variety and source.
 
-mod book;
-mod cache;
-mod choice;
+mod adjusted;
+pub mod book;
+pub mod cache;
+pub mod choice;
 mod counts;
 mod files;
 mod floaters;
 pub mod known;
+pub mod links;
 mod pages;
 mod reading;
-mod rows;
+pub mod rows;
 mod say;
 pub mod standing;
-mod store;
+pub mod store;
 
 pub use book::{Book, Counted, Standing};
 pub use cache::{Tables, book};

@@ -31,6 +31,7 @@ const FEATURES: &[&str] = &[
     "trials",
     "bags",
     "trays",
+    "compare",
     "calculators",
     "transfer",
     "upkeep",

@@ -1,9 +1,11 @@
 //! How the sources stand: the club's model, fitted off the request path and kept in the database.
 
 mod refit;
+mod say;
 mod store;
 
 pub use refit::{keep_current, refresh};
+pub use say::{adjusted_for, age, settled};
 pub use store::ALL;
 
 use super::store::Version;

@@ -52,11 +52,13 @@ pub async fn refresh(app: &App) -> Result<bool, AppError> {
     if !ours {
         return Ok(false);
     }
-    let done = fit(app, book, &stamp).await;
+    // Another process may have done it between the look and the lease.
+    let due = !is_current(app, &stamp).await?;
+    let done = if due { fit(app, book, &stamp).await } else { Ok(()) };
     let mut conn = app.db.write().await?;
     store::release(&mut conn, &holder).await?;
     conn.commit().await?;
-    done.map(|()| true)
+    done.map(|()| due)
 }
 
 async fn is_current(app: &App, wanted: &Stamp) -> Result<bool, AppError> {

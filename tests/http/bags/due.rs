@@ -19,7 +19,9 @@ async fn a_bag_is_due_each_day_until_it_was_looked_at() {
     page.says("Kestrel: look, day 3 on paper. 10 seeds still on paper.").says("2 days late");
     assert_eq!(page.link("Count"), b.path());
     b.count("", "1").await;
-    b.jo.get("/").await.says("No bag is due now. 1 bag on paper waits for a later look, the next due Fri 6 Mar.");
+    b.jo.get("/")
+        .await
+        .says("No bag is due now. 1 bag on paper waits for a later look, the next due Fri 6 Mar.");
     // midnight in Berlin is 15 hours after 09:00
     b.club.pass_minutes(15 * 60 - 1);
     b.jo.get("/").await.says("No bag is due");

@@ -6,6 +6,7 @@ mod page;
 pub mod routes;
 
 pub use browser::Browser;
+pub use diary::{looked_at, rooted_by_day};
 pub use page::Page;
 
 use axum::Router;
