@@ -6,7 +6,7 @@ use crate::config::Config;
 use crate::db::Db;
 use crate::db::ids::At;
 use crate::error::AppError;
-use crate::{accounts, bags, rates, routines, stock, transfer, trays, trials, upkeep, web};
+use crate::{accounts, bags, rates, rings, routines, stock, transfer, trays, trials, upkeep, web};
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
 use axum::http::StatusCode;
@@ -70,6 +70,7 @@ impl App {
             .merge(accounts::routes())
             .merge(bags::routes())
             .merge(rates::routes())
+            .merge(rings::routes())
             .merge(routines::routes())
             .merge(stock::routes())
             .merge(transfer::routes())

@@ -21,8 +21,10 @@ const BELOW: &[(&str, &[&str], &str)] = &[
 ];
 
 /// The features, each above those before it.
-const FEATURES: &[&str] =
-    &["accounts", "stock", "routines", "trials", "bags", "trays", "rates", "transfer", "upkeep", "commands"];
+const FEATURES: &[&str] = &[
+    "accounts", "stock", "routines", "trials", "bags", "trays", "rates", "rings", "transfer", "upkeep",
+    "commands",
+];
 
 /// What features may use that are not features.
 const SHARED: &[&str] = &["app", "web", "marks", "notebook", "config", "clock"];

@@ -63,7 +63,7 @@ pub async fn edit(
     let offers = offers(&mut reader, &chrome, "").await?;
     drop(reader);
     let own = p.parent_packet.clone().map(|parent| packet_form::saved_from(&mut form, parent));
-    let naming = packet_form::naming(&mut form, this_year(&chrome), own);
+    let naming = (!p.blind).then(|| packet_form::naming(&mut form, this_year(&chrome), own));
     let details = packet_form::details(&mut form);
     if form.failed() {
         return draw_edit(&chrome, &offers, &p, &form);
@@ -77,7 +77,10 @@ pub async fn edit(
     if packet_form::to_edit(&stands).value("stamp") != form.value("stamp") {
         return draw_stale(&chrome, &offers, &stands, &form);
     }
-    let lot = lot(&mut conn, &chrome, &stands, &naming).await;
+    let lot = match &naming {
+        Some(naming) => lot(&mut conn, &chrome, &stands, naming).await,
+        None => Ok(stands.lot_id.clone()),
+    };
     let Some(lot) = form.take(lot)? else { return draw_edit(&chrome, &offers, &p, &form) };
     store::change(&mut conn, &chrome.member.id, &id, &lot, &details).await?;
     let said = Said::new(format!("Saved: {}.", p.mark));
