@@ -9,6 +9,7 @@ mod headers;
 mod isolation;
 mod members;
 mod rates;
+mod rings;
 mod routines;
 mod settings;
 mod sql;
