@@ -6,7 +6,7 @@ ALTER TABLE sources ADD COLUMN blind BOOLEAN NOT NULL DEFAULT FALSE;
 
 CREATE TABLE rings (
   id TEXT NOT NULL PRIMARY KEY,
-  name TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 60),
+  name TEXT NOT NULL CHECK (length(name) BETWEEN 1 AND 40),
   variety_id TEXT NOT NULL REFERENCES varieties (id),
   -- plants of 100 worth finding, and the percent of certainty of finding them
   difference BIGINT NOT NULL CHECK (difference BETWEEN 1 AND 90),

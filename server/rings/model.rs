@@ -176,7 +176,7 @@ pub const CERTAINTIES: [(&str, &str); 3] =
 
 /// Reads what was asked; faults are noted on the form.
 pub fn asked(form: &mut Form, lots: &[Lot], growers: &[Grower]) -> Asked {
-    let name = form.must_text("name", 60);
+    let name = form.must_text("name", 40);
     let packets: Vec<PacketId> =
         lots.iter().filter(|l| form.has("packet", &l.packet_id.0)).map(|l| l.packet_id.clone()).collect();
     let chosen: Vec<MemberId> =

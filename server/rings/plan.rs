@@ -16,6 +16,8 @@ const USUAL_RATE: f64 = 0.8;
 /// What is taken of bags before the club's own tell; our assumption, no source.
 const USUAL_RHO: f64 = 0.05;
 const USUAL_BAG: i64 = 10;
+/// Lots do not differ by more than this share.
+const NEVER: f64 = 0.85;
 
 /// What the club's counts say of the variety and of bags.
 #[derive(Debug, Clone, PartialEq)]
@@ -169,6 +171,9 @@ impl Plan {
             c => format!("be seen in about {c:.0} of 100 such trials"),
         };
         let (difference, certainty) = (self.numbers.difference, self.numbers.certainty);
+        if self.aim.difference_of(all) > NEVER {
+            return "That is too little to show any difference.".to_owned();
+        }
         let least = (100.0 * self.aim.difference_of(all)).ceil();
         format!(
             "A true difference of {difference} plants in 100 would {found}. With {certainty} % certainty they show \
@@ -198,17 +203,22 @@ impl Plan {
 
     /// What the seeds that the packets hold could show, where they are too few.
     pub fn as_held(&self, lots: &[Lot]) -> String {
-        let each = lots.iter().map(|l| l.balance / self.most_growers()).min().unwrap_or(0);
-        if each < 1 {
+        let Some((bags, size)) = self.held(lots) else {
             return "They do not hold one seed for each grower.".to_owned();
-        }
-        let size = each.min(self.numbers.bag_seeds);
-        let bags = words::counted(each / size, "bag", "bags");
+        };
         format!(
-            "They hold enough for {bags} of {} of each lot for each grower. {}",
+            "They hold enough for {} of {} of each lot for each grower. {}",
+            words::counted(bags, "bag", "bags"),
             words::seeds(size),
-            self.sure_of(each / size * size)
+            self.sure_of(bags * size)
         )
+    }
+
+    /// Bags and seeds of a bag that the packets hold for every grower.
+    pub fn held(&self, lots: &[Lot]) -> Option<(i64, i64)> {
+        let each = lots.iter().map(|l| l.balance / self.most_growers()).min().filter(|n| *n > 0)?;
+        let size = each.min(self.numbers.bag_seeds);
+        Some(((each / size).min(MOST_BAGS), size))
     }
 
     /// How lots meet growers, in sentences.

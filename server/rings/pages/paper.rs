@@ -20,7 +20,6 @@ const LETTER: usize = 30;
 
 struct Label {
     mark: String,
-    grower: String,
     code: String,
 }
 
@@ -45,7 +44,7 @@ pub async fn labels(
     let label = |p: &Part| {
         let address = format!("{}/find?mark={}", app.config.base(), marks::fold(&p.mark));
         let code = code::svg(&address, &format!("Code that opens {}", p.mark)).unwrap_or_default();
-        Label { mark: p.mark.clone(), grower: p.grower.clone(), code }
+        Label { mark: p.mark.clone(), code }
     };
     let mut labels = parts.iter().map(label).peekable();
     let mut sheets = Vec::new();

@@ -17,6 +17,7 @@ struct Shown<'a> {
     form: &'a Form,
     draw: &'a Form,
     quit: &'a Form,
+    take: &'a Form,
     ring: &'a Ring,
     growers: &'a [Grower],
     plan: &'a Result<Plan, String>,
@@ -24,6 +25,8 @@ struct Shown<'a> {
     short: bool,
     unlike: bool,
     lots: &'a [Lot],
+    /// Bags and seeds of a bag that the packets hold, where the plan asks for more.
+    held: Option<(i64, i64)>,
     pairs: Vec<(String, usize)>,
     certainties: [(&'a str, &'a str); 3],
 }
@@ -52,15 +55,18 @@ pub async fn draw(app: &App, chrome: &Chrome, ring: &Ring, form: &Form) -> Resul
         draw.refuse("draw", refused);
     }
     let needs = plan.as_ref().map(|p| p.needs(&lots)).unwrap_or_default();
+    let short = needs.iter().any(|n| n.short > 0);
     let names: Vec<String> = (1..=lots.len()).map(|n| format!("Lot {n}")).collect();
     let shown = Shown {
         chrome,
         form: &numbers,
         draw: &draw,
         quit: &Form::new(),
+        take: &Form::new(),
         ring,
         growers: &growers,
-        short: needs.iter().any(|n| n.short > 0),
+        held: plan.as_ref().ok().filter(|_| short).and_then(|p| p.held(&lots)),
+        short,
         needs,
         unlike: lots.iter().any(|l| l.state != lots[0].state),
         lots: &lots,

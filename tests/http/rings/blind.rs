@@ -156,3 +156,28 @@ async fn a_blind_packet_keeps_its_lot_and_its_grower() {
 fn form_pairs(page: &Page, action: &str) -> Vec<(String, String)> {
     page.form(action).filled(&[])
 }
+
+#[tokio::test]
+async fn the_check_finds_packets_that_are_blind_for_ever_or_known_too_early() {
+    let ring = Ring::new(400).await;
+    let path = ring.handed_out().await;
+    sound(&ring.club).await;
+    let breaches = async |sql: &'static str| {
+        let mut conn = ring.club.app.db.write().await.unwrap();
+        conn.run(sql, args![]).await.unwrap();
+        notebook::check::all(&mut conn, ring.club.app.now()).await.unwrap()
+    };
+    let early = "UPDATE packets SET lot_id = 'l-Kestrel-Marsh Farm' WHERE mark = 'BE 2'";
+    assert_eq!(
+        breaches(early).await,
+        ["ring trial packet BE 2: is not blind, and its ring trial still runs"]
+    );
+    let open = format!("{path}/open");
+    ring.send(&open, &open, &[("why", "test")]).await.says("Opened early");
+    sound(&ring.club).await;
+    let late = "UPDATE packets SET lot_id = (SELECT blind_lot FROM rings) WHERE mark = 'BE 2'";
+    assert_eq!(
+        breaches(late).await,
+        ["ring trial packet BE 2: is blind, and no running ring trial will open it"]
+    );
+}

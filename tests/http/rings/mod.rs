@@ -198,7 +198,7 @@ async fn labels_tell_nothing_and_the_key_tells_all() {
     let ring = Ring::new(400).await;
     let path = ring.handed_out().await;
     let labels = ring.lea.get(&format!("{path}/labels?paper=letter")).await;
-    labels.says("Spring trial").says("pepper, blind").says("2 bags of 10 seeds").says_not("Kestrel");
+    labels.says("Spring trial (blind). pepper, 2 bags of 10 seeds.").says_not("Kestrel");
     assert_eq!(labels.all(".label .mark").len(), 9);
     assert!(labels.body.contains("labels up-30") && labels.body.matches("<svg").count() == 9);
     let key = ring.lea.get(&format!("{path}/key")).await;
@@ -293,10 +293,16 @@ async fn numbers_that_cannot_be_are_refused_and_kept() {
     odd.refuses("bags", "from 1 to 50");
     assert!(odd.body.contains("value=\"7\""));
     ring.send(&path, &numbers, &[("lots_each", "2")]).await.refuses("lots_each", "cannot link");
-    let short = ring.send(&path, &format!("{path}/draw"), &[]).await;
+    let short = ring.lea.post(&format!("{path}/draw"), &[("key", "0123456789abcdef0123")]).await;
     short.refuses("draw", "is short by");
     assert_eq!(number(&ring.club, "SELECT COUNT(*) AS n FROM ring_packets").await, 0);
-    ring.send(&path, &numbers, &[("bags", "1"), ("bag_seeds", "10")]).await.says("Yes.");
+    ring.lea.get(&path).await.says("Not yet: the packets do not hold");
+    let held = ring.lea.get(&path).await;
+    let action = held.form(&numbers).filled(&[]);
+    assert!(
+        action.contains(&("bags".into(), "1".into())) && action.contains(&("bag_seeds".into(), "10".into()))
+    );
+    ring.lea.submit(&held, &numbers, &[]).await.says("Yes.");
     ring.send(&path, &format!("{path}/draw"), &[]).await.says("Drawn.");
     sound(&ring.club).await;
 }
