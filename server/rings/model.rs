@@ -143,6 +143,11 @@ impl Part {
         self.bags > 0 && self.open_bags == 0 && self.soaking == 0
     }
 
+    /// With its grower, who has not started it.
+    pub fn waits(&self) -> bool {
+        self.handed > 0 && self.bags == 0 && self.soaking == 0
+    }
+
     pub fn state(&self) -> &'static str {
         match (self.handed, self.bags, self.open_bags, self.soaking) {
             (0, 0, _, 0) => "not handed out",

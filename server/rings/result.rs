@@ -8,7 +8,7 @@ use hilum_calc::mixed::holm;
 use hilum_calc::ring_trial::{Aim, alike, plants_of_100};
 use hilum_calc::special::{normal_cdf, normal_sf, two_sided_z};
 use hilum_calc::table::{At, Bag, Look, Of, Options, Row};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What rooted in the soak was there a minute after the paper.
 const A_MINUTE: f64 = 0.0167;
@@ -28,10 +28,21 @@ pub struct Compared {
     pub sure: f64,
     /// Whether the difference is shown, all pairs taken together.
     pub shown: bool,
-    /// Growers who had both; 0 where the number comes through other lots.
+    /// Plants of 100 more by those who had both, where others count too.
+    pub alone: Option<f64>,
+    /// Growers who had both, of those who had either.
     pub growers: usize,
+    pub of: usize,
     /// Seeds of each lot that would show the difference asked for.
     pub takes: i64,
+}
+
+/// What one grower found.
+#[derive(Debug)]
+pub struct Hands {
+    pub grower: String,
+    /// Rooted and seeds of each lot; `None` where they did not have it.
+    pub lots: Vec<Option<(i64, i64)>>,
 }
 
 /// Everything found.
@@ -45,8 +56,7 @@ pub struct Found {
     pub left_out: usize,
     /// Bags that still run.
     pub running: usize,
-    /// Name of each grower with rooted and seeds of each lot; `None` where they did not have it.
-    pub by_grower: Vec<(String, Vec<Option<(i64, i64)>>)>,
+    pub by_grower: Vec<Hands>,
 }
 
 struct Counted<'a> {
@@ -112,17 +122,15 @@ fn bag<'a>(ring: &'a Ring, c: &Counted<'a>) -> Bag<'a> {
     }
 }
 
-fn by_grower(
-    counted: &[Counted],
-    growers: &[Grower],
-    names: &[String],
-) -> Vec<(String, Vec<Option<(i64, i64)>>)> {
+fn by_grower(counted: &[Counted], growers: &[Grower], names: &[String]) -> Vec<Hands> {
     let cell = |g: &Grower, name: &String| {
         let theirs = counted.iter().filter(|c| c.bag.grower_id == g.member_id.0 && c.name == name);
         let sums = theirs.fold((0, 0), |(x, n), c| (x + c.bag.rooted, n + c.bag.seeds));
         (sums.1 > 0).then_some(sums)
     };
-    growers.iter().map(|g| (g.name.clone(), names.iter().map(|n| cell(g, n)).collect())).collect()
+    let hands =
+        |g: &Grower| Hands { grower: g.name.clone(), lots: names.iter().map(|n| cell(g, n)).collect() };
+    growers.iter().map(hands).collect()
 }
 
 /// Seeds of each lot that the difference asked for takes, by what these bags say of rate and likeness.
@@ -158,7 +166,10 @@ struct Ratio<'p> {
     pair: &'p Pair,
     value: f64,
     error: f64,
+    /// The same from those who had both, where others count too.
+    alone: Option<f64>,
     growers: usize,
+    of: usize,
 }
 
 fn compared(club: &Club, counted: &[Counted], takes: i64) -> (Vec<Compared>, Vec<String>) {
@@ -174,16 +185,19 @@ fn compared(club: &Club, counted: &[Counted], takes: i64) -> (Vec<Compared>, Vec
     (all, unknown)
 }
 
-/// Within growers where somebody had both, else through the other lots.
+/// Within growers where all who had either had both. In incomplete blocks what the others found counts too, each
+/// against their own other lots, so there the whole model speaks and those who had both stand beside it.
 fn ratio<'p>(pair: &'p Pair, counted: &[Counted]) -> Option<Ratio<'p>> {
-    let had = |name: &str, grower: &str| counted.iter().any(|c| c.name == name && c.bag.grower_id == grower);
-    let mut growers: Vec<&str> = counted.iter().map(|c| c.bag.grower_id.as_str()).collect();
-    growers.sort_unstable();
-    growers.dedup();
-    let both = growers.iter().filter(|g| had(&pair.a, g) && had(&pair.b, g)).count();
-    let estimate = pair.within_growers.or_else(|| pair.whole.map(|w| w.log_odds_ratio))?;
+    let had = |name: &str| -> BTreeSet<&str> {
+        counted.iter().filter(|c| c.name == name).map(|c| c.bag.grower_id.as_str()).collect()
+    };
+    let (a, b) = (had(&pair.a), had(&pair.b));
+    let whole = pair.whole.map(|w| w.log_odds_ratio).filter(|_| a != b);
+    let estimate = whole.or(pair.within_growers).or_else(|| pair.whole.map(|w| w.log_odds_ratio))?;
     let error = (estimate.high - estimate.low) / (2.0 * two_sided_z(0.95));
-    (error > 0.0).then_some(Ratio { pair, value: estimate.value, error, growers: both })
+    let alone = whole.and(pair.within_growers).map(|w| w.value);
+    let (growers, of) = (a.intersection(&b).count(), a.union(&b).count());
+    (error > 0.0).then_some(Ratio { pair, value: estimate.value, error, alone, growers, of })
 }
 
 fn one(club: &Club, r: &Ratio, shown: bool, takes: i64) -> Compared {
@@ -200,7 +214,9 @@ fn one(club: &Club, r: &Ratio, shown: bool, takes: i64) -> Compared {
         high: plants_of_100(size + half, middle),
         sure: normal_cdf(size / r.error),
         shown,
+        alone: r.alone.map(|value| plants_of_100(value * r.value.signum(), middle)),
         growers: r.growers,
+        of: r.of,
         takes,
     }
 }
@@ -222,14 +238,32 @@ impl Compared {
         )
     }
 
+    fn by(&self) -> String {
+        let both = crate::web::words::counted(self.growers as i64, "grower", "growers");
+        match self.alone {
+            _ if self.growers == 0 => {
+                "No grower had both; the number comes through their other lots.".to_owned()
+            }
+            None => format!("From the {both} who had both."),
+            Some(alone) => {
+                let found = match alone.round() {
+                    0.0 => "no difference".to_owned(),
+                    n if n < 0.0 => format!("{:.0} fewer", -n),
+                    n => format!("{n:.0} more"),
+                };
+                format!(
+                    "From the {} growers who had either, each against their other lots; the {both} who had both found \
+                     {found} by themselves.",
+                    self.of
+                )
+            }
+        }
+    }
+
     /// How sure, and by whom.
     pub fn aside(&self, ring: &Ring) -> String {
         let sure = (100.0 * self.sure).floor().min(99.0);
-        let by = match self.growers {
-            0 => "No grower had both; the number comes through the other lots.".to_owned(),
-            1 => "From the one grower who had both.".to_owned(),
-            n => format!("From the {n} growers who had both."),
-        };
+        let by = self.by();
         if self.shown {
             let said = if self.sure > 0.99 { "more than 99".to_owned() } else { format!("{sure:.0}") };
             return format!("{by} The chance that {} is the better one is {said} in 100.", self.better);

@@ -23,6 +23,7 @@ struct Running<'a> {
     quit: &'a Form,
     ring: &'a Ring,
     own: Vec<&'a Part>,
+    to_start: usize,
     /// Every part, for organisers.
     all: Vec<Line<'a>>,
     /// Whom seed can still be handed to: value and words.
@@ -54,6 +55,7 @@ pub async fn draw(app: &App, chrome: &Chrome, ring: &Ring, form: &Form) -> Resul
         form,
         quit: &Form::new(),
         ring,
+        to_start: parts.iter().filter(|p| p.member_id == chrome.member.id && p.waits()).count(),
         own: parts.iter().filter(|p| p.member_id == chrome.member.id).collect(),
         all: if organiser {
             parts.iter().map(|part| Line { part, lot: name(part) }).collect()

@@ -8,7 +8,7 @@ use crate::db::ids::{At, KindId, LotId, PacketId, SourceId, VarietyId};
 use crate::error::AppError;
 
 const VARIETY: &str = "blind lot";
-const SOURCE: &str = "a source shown when the ring trial ends";
+const SOURCE: &str = "a hidden source";
 /// A key that no typed name can have: signs are dropped from those.
 const KEY: &str = "!";
 

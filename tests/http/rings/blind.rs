@@ -99,7 +99,7 @@ async fn strangers_to_a_ring_trial_see_nothing_of_it() {
     dan.get("/rings").await.says("You take part in none").says_not("Spring trial");
     ring.growers[0].get("/rings").await.says("Spring trial").says_not("Kestrel");
     for name in ["/varieties", "/sources", "/kinds"] {
-        dan.get(name).await.says_not("blind").says_not("shown when");
+        dan.get(name).await.says_not("blind").says_not("hidden source");
     }
 }
 
@@ -144,7 +144,7 @@ async fn a_blind_packet_keeps_its_lot_and_its_grower() {
     let named = [
         ("kind", "pepper"),
         ("variety", "blind lot"),
-        ("source", "a source shown when the ring trial ends"),
+        ("source", "a hidden source"),
         ("seeds", "5"),
         ("letters", "BE"),
     ];

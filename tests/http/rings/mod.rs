@@ -160,7 +160,7 @@ async fn a_ring_trial_runs_from_the_plan_to_the_result() {
         .says("Fen Merchant roots better than Testwood Seeds")
         .says("Marsh Farm roots better than Testwood Seeds");
     opened.says("No difference shown between Fen Merchant and Marsh Farm").says("takes about");
-    opened.says("From the 3 growers who had both").says("54 of 60 seeds, 3 growers").says("90 %");
+    opened.says("From the 3 growers who had both.").says("54 of 60 seeds, 3 growers").says("90 %");
     let ben = &ring.growers[1];
     ben.get(&path).await.says("Fen Merchant roots better").says("18 of 20");
     let part = parts(club, ben).await[0].clone();
@@ -244,6 +244,17 @@ async fn lots_are_split_evenly_where_a_grower_cannot_take_all() {
         theirs.iter().for_each(|p| tested[p.place as usize] += 1);
     }
     assert_eq!(tested, [3; 4]);
+    ring.send(&path, &format!("{path}/hand-out"), &[("to", "all")]).await.says("Handed out: 12 packets");
+    for grower in &ring.growers {
+        for part in parts(&ring.club, grower).await {
+            let trial = ring.club.trial(grower, &part.packet_id, 10).await;
+            ring.bag(grower, &trial, if part.place == 0 { 9 } else { 3 }).await;
+        }
+    }
+    ring.club.pass_days(15);
+    let opened = ring.send(&format!("{path}/open"), &format!("{path}/open"), &[]).await;
+    opened.says("Fen Merchant roots better than Own Hill").says("From the 4 growers who had either");
+    opened.says("the 2 growers who had both found 61 more by themselves");
     assert_eq!(number(&ring.club, "SELECT COUNT(DISTINCT mark_key) AS n FROM ring_packets").await, 12);
     sound(&ring.club).await;
 }

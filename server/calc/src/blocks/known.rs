@@ -55,7 +55,7 @@ fn subsets(lots: usize, growers: usize, each: usize) -> Option<Vec<Vec<usize>>> 
 /// The lines of the affine plane over the integers modulo a prime `each`.
 fn affine(lots: usize, growers: usize, each: usize) -> Option<Vec<Vec<usize>>> {
     let q = each;
-    let prime = q > 1 && (2..q).all(|d| q % d != 0);
+    let prime = q > 1 && (2..q).all(|d| !q.is_multiple_of(d));
     if !prime || lots != q * q || growers != q * q + q {
         return None;
     }
