@@ -2,10 +2,9 @@
 
 use super::model::{Grower, Lot, Ring, names};
 use super::store::counts::{RingBag, RingLook};
-use hilum_calc::blocks::Design;
 use hilum_calc::club::{Club, Pair};
 use hilum_calc::mixed::holm;
-use hilum_calc::ring_trial::{Aim, alike, plants_of_100};
+use hilum_calc::ring_trial::{plants_of_100, seeds_to_show};
 use hilum_calc::special::{normal_cdf, normal_sf, two_sided_z};
 use hilum_calc::table::{At, Bag, Look, Of, Options, Row};
 use std::collections::{BTreeMap, BTreeSet};
@@ -33,7 +32,7 @@ pub struct Compared {
     /// Growers who had both, of those who had either.
     pub growers: usize,
     pub of: usize,
-    /// Seeds of each lot that would show the difference asked for.
+    /// Seeds of each lot that would show the difference asked for, with growers as unlike as these.
     pub takes: i64,
 }
 
@@ -79,8 +78,7 @@ pub fn found(ring: &Ring, lots: &[Lot], growers: &[Grower], bags: &[RingBag], lo
     let day = |_: &str| None;
     let options = Options { of: Of::Paper, at: At::Close, as_of: None, standard_day: &day };
     let club = Club::of(&taken, &[], &options);
-    let takes = takes(ring, &counted, &names);
-    let (compared, unknown) = compared(&club, &counted, takes);
+    let (compared, unknown) = compared(ring, &club, &counted);
     Found { rows: club.rows, compared, unknown, left_out, running, by_grower }
 }
 
@@ -133,34 +131,6 @@ fn by_grower(counted: &[Counted], growers: &[Grower], names: &[String]) -> Vec<H
     growers.iter().map(hands).collect()
 }
 
-/// Seeds of each lot that the difference asked for takes, by what these bags say of rate and likeness.
-fn takes(ring: &Ring, counted: &[Counted], names: &[String]) -> i64 {
-    let mut groups: BTreeMap<(&str, &str), Vec<(u64, u64)>> = BTreeMap::new();
-    let mut blocks: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
-    let (mut rooted, mut seeds) = (0, 0);
-    for c in counted {
-        let counts = (u64::from(count(c.bag.rooted)), u64::from(count(c.bag.seeds)));
-        groups.entry((c.name, &c.bag.grower_id)).or_default().push((counts.0.min(counts.1), counts.1));
-        let block = blocks.entry(&c.bag.grower_id).or_default();
-        if let Some(place) = names.iter().position(|n| n == c.name).filter(|p| !block.contains(p)) {
-            block.push(place);
-        }
-        (rooted, seeds) = (rooted + c.bag.rooted, seeds + c.bag.seeds);
-    }
-    let groups: Vec<Vec<(u64, u64)>> = groups.into_values().collect();
-    let efficiency = Design::new(names.len(), blocks.into_values().collect()).efficiency();
-    let aim = Aim {
-        rate: rooted as f64 / seeds.max(1) as f64,
-        difference: ring.difference as f64 / 100.0,
-        certainty: ring.certainty as f64 / 100.0,
-        lots: names.len() as u64,
-        bag: (seeds / counted.len().max(1) as i64).max(1).unsigned_abs(),
-        rho: alike(&groups).map_or(0.0, |a| a.rho),
-        efficiency: if efficiency > 0.0 { efficiency } else { 1.0 },
-    };
-    aim.seeds().ceil() as i64
-}
-
 /// A pair with its log odds ratio: estimate and standard error.
 struct Ratio<'p> {
     pair: &'p Pair,
@@ -172,7 +142,7 @@ struct Ratio<'p> {
     of: usize,
 }
 
-fn compared(club: &Club, counted: &[Counted], takes: i64) -> (Vec<Compared>, Vec<String>) {
+fn compared(ring: &Ring, club: &Club, counted: &[Counted]) -> (Vec<Compared>, Vec<String>) {
     let pairs = &club.standing.pairs;
     let ratios: Vec<Ratio> = pairs.iter().filter_map(|pair| ratio(pair, counted)).collect();
     let p: Vec<f64> = ratios.iter().map(|r| 2.0 * normal_sf((r.value / r.error).abs())).collect();
@@ -180,7 +150,7 @@ fn compared(club: &Club, counted: &[Counted], takes: i64) -> (Vec<Compared>, Vec
     let unknown = pairs.iter().filter(|p| !ratios.iter().any(|r| std::ptr::eq(r.pair, *p)));
     let unknown = unknown.map(|p| format!("{} and {}", p.a, p.b)).collect();
     let mut all: Vec<Compared> =
-        ratios.iter().zip(adjusted).map(|(r, p)| one(club, r, p < LEVEL, takes)).collect();
+        ratios.iter().zip(adjusted).map(|(r, p)| one((ring, ratios.len()), club, r, p < LEVEL)).collect();
     all.sort_by(|a, b| b.shown.cmp(&a.shown).then(b.sure.total_cmp(&a.sure)));
     (all, unknown)
 }
@@ -200,9 +170,14 @@ fn ratio<'p>(pair: &'p Pair, counted: &[Counted]) -> Option<Ratio<'p>> {
     (error > 0.0).then_some(Ratio { pair, value: estimate.value, error, alone, growers, of })
 }
 
-fn one(club: &Club, r: &Ratio, shown: bool, takes: i64) -> Compared {
+fn one((ring, pairs): (&Ring, usize), club: &Club, r: &Ratio, shown: bool) -> Compared {
     let rate = |name: &str| club.rows.iter().find(|row| row.source == name).and_then(|row| row.rate);
     let middle = f64::midpoint(rate(&r.pair.a).unwrap_or(0.5), rate(&r.pair.b).unwrap_or(0.5));
+    let seeds =
+        |name: &str| club.rows.iter().find(|row| row.source == name).map_or(0.0, |row| row.seeds as f64);
+    let found = (f64::midpoint(seeds(&r.pair.a), seeds(&r.pair.b)), r.error);
+    let certainty = ring.certainty as f64 / 100.0;
+    let takes = seeds_to_show(found, (ring.difference as f64 / 100.0, middle), certainty, pairs as f64);
     let half = two_sided_z(0.95) * r.error;
     let (better, other) = if r.value >= 0.0 { (&r.pair.a, &r.pair.b) } else { (&r.pair.b, &r.pair.a) };
     let size = r.value.abs();
@@ -217,7 +192,7 @@ fn one(club: &Club, r: &Ratio, shown: bool, takes: i64) -> Compared {
         alone: r.alone.map(|value| plants_of_100(value * r.value.signum(), middle)),
         growers: r.growers,
         of: r.of,
-        takes,
+        takes: takes.ceil() as i64,
     }
 }
 
@@ -269,7 +244,7 @@ impl Compared {
             return format!("{by} The chance that {} is the better one is {said} in 100.", self.better);
         }
         format!(
-            "{by} To show a difference of {} plants in 100, if there is one, takes about {} seeds of each lot.",
+            "{by} To show a difference of {} plants in 100, if there is one, takes about {} seeds of each lot, with more growers.",
             ring.difference, self.takes
         )
     }

@@ -3,6 +3,7 @@
 use crate::mixed::expit;
 use crate::power::{Question, design_effect};
 use crate::replicates::likeness;
+use crate::special::normal_quantile;
 
 /// Two-sided level shared by all pairs of lots (Bonferroni).
 const ALPHA: f64 = 0.05;
@@ -97,6 +98,23 @@ pub fn alike(groups: &[Vec<(u64, u64)>]) -> Option<Alike> {
     let mean = seeds as f64 / bags as f64;
     let inflated = chi2 / df as f64;
     (df > 0 && mean > 1.0).then(|| Alike { rho: ((inflated - 1.0) / (mean - 1.0)).clamp(0.0, 0.9), df })
+}
+
+/// Seeds of each lot, over proportionally more growers, that would show a difference: those counted times the
+/// square of the standard error they gave over the one that is needed. `error` of the log odds ratio above 0;
+/// `difference` as a share in (0, 0.95), about the middle `rate`; `certainty` in (0.05, 1); `pairs` 1 or more.
+#[must_use]
+pub fn seeds_to_show(
+    (seeds, error): (f64, f64),
+    (difference, rate): (f64, f64),
+    certainty: f64,
+    pairs: f64,
+) -> f64 {
+    let low = (rate - difference / 2.0).clamp(EDGE, 1.0 - EDGE - difference);
+    let logit = |p: f64| (p / (1.0 - p)).ln();
+    let size = logit(low + difference) - logit(low);
+    let needed = size / (normal_quantile(certainty) - normal_quantile(ALPHA / pairs / 2.0));
+    seeds * (error / needed).powi(2)
 }
 
 /// A log odds ratio as a difference in plants of 100, about the middle `rate` (kept within 0.005 of 0 and 1).

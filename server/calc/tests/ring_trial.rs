@@ -1,6 +1,6 @@
 //! Sizes of ring trials.
 
-use hilum_calc::ring_trial::{Aim, alike, plants_of_100};
+use hilum_calc::ring_trial::{Aim, alike, plants_of_100, seeds_to_show};
 
 fn aim() -> Aim {
     Aim { rate: 0.8, difference: 0.1, certainty: 0.8, lots: 2, bag: 10, rho: 0.0, efficiency: 1.0 }
@@ -48,6 +48,20 @@ fn likeness_is_pooled_over_groups() {
     assert_eq!(alike(&[vec![(5, 10), (5, 10)]]).unwrap().rho, 0.0);
     assert_eq!(alike(&[vec![(5, 10)], vec![(10, 10), (10, 10)]]), None);
     assert_eq!(alike(&[vec![(1, 1), (0, 1)]]), None, "single seeds have no likes");
+}
+
+#[test]
+fn what_would_show_it_follows_from_what_was_found() {
+    // independent seeds: the standard error of a log odds ratio is sqrt(2 / (n p q)) (Woolf 1955), and the answer is
+    // then near the seeds of the published formula, 270 for 85 and 75 of 100
+    let (n, pq) = (100.0, 0.8 * 0.2);
+    let error = (2.0_f64 / (n * pq)).sqrt();
+    let seeds = seeds_to_show((n, error), (0.1, 0.8), 0.8, 1.0);
+    assert!((seeds - 250.0).abs() < 10.0, "{seeds}");
+    let twice = seeds_to_show((n, 2.0 * error), (0.1, 0.8), 0.8, 1.0);
+    assert!((twice / seeds - 4.0).abs() < 1e-9, "unlike growers cost seed");
+    assert!(seeds_to_show((n, error), (0.1, 0.8), 0.8, 6.0) > seeds);
+    assert!(seeds_to_show((n, error), (0.5, 1.0), 0.8, 1.0).is_finite());
 }
 
 #[test]
