@@ -19,6 +19,9 @@ use chrono_tz::Tz;
 
 /// Bags shown one by one; beyond that the one screen for all is the way.
 const SHOWN: usize = 60;
+const PLANT: &str = "Plant";
+/// Rooted seeds that waited so long are no longer urgent (our own choice, no source).
+const FORGOTTEN_DAYS: i64 = 14;
 
 /// One thing to do.
 pub struct Thing {
@@ -61,8 +64,9 @@ pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
     let outlooks = outlooks(&app, &chrome, &bags).await;
     let mut things: Vec<Thing> =
         bags.iter().zip(outlooks).flat_map(|(b, said)| of_bag(b, now, zone, said)).collect();
-    // of one day, those with likely news first
-    things.sort_by_key(|t| (t.due.day(zone), !t.outlook.likely, t.due));
+    // of one day, those with likely news first; rooted seeds that wait for weeks do not push the looks down
+    let forgotten = |t: &Thing| t.button == PLANT && t.due < now.plus_days(-FORGOTTEN_DAYS);
+    things.sort_by_key(|t| (forgotten(t), t.due.day(zone), !t.outlook.likely, t.due));
     // soaks first: their hours are shorter than the days of bags
     let mut soaks: Vec<Thing> = trials.iter().map(|t| of_trial(t, now)).collect();
     soaks.sort_by_key(|t| t.due);
@@ -157,7 +161,7 @@ fn plant(bag: &Bag, now: At) -> Option<Thing> {
     let verb = if waiting == 1 { "waits" } else { "wait" };
     let seeds = words::counted(waiting, "rooted seed", "rooted seeds");
     let said = format!("{}: {seeds} {verb} for a cell.", bag.variety);
-    (waiting > 0 && !bag.voided).then(|| thing(bag, said, format!("{}/plant", bag.path()), "Plant", since))
+    (waiting > 0 && !bag.voided).then(|| thing(bag, said, format!("{}/plant", bag.path()), PLANT, since))
 }
 
 fn close(bag: &Bag, now: At) -> Option<Thing> {

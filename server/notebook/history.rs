@@ -13,7 +13,10 @@ macro_rules! history {
               COALESCE(g.seeds, s.seeds, bs.seeds, x.seeds, o.seeds) AS seeds,
               l.rooted, COALESCE(l.abnormal, c.abnormal) AS abnormal, COALESCE(l.dead, c.dead) AS dead,
               c.fresh, c.hard, c.not_examined, c.lost, f.sank, f.floated, f.floaters, d.position, d.skipped, d.percent,
-              be.place, be.warmth_c, o.why, v.why AS void_why, vm.name AS void_by
+              be.place, be.warmth_c, o.why, v.why AS void_why, vm.name AS void_by,
+              (SELECT COUNT(*) FROM packets bp JOIN lots bl ON bl.id = bp.lot_id
+                JOIN varieties bv ON bv.id = bl.variety_id
+                WHERE bv.blind AND g.sort IN ('given', 'received') AND bp.id IN (e.packet_id, g.other_packet)) AS blind
             FROM entries e
             JOIN members m ON m.id = e.by_member
             LEFT JOIN bags b ON b.id = e.bag_id
@@ -75,6 +78,8 @@ pub struct Entry {
     pub why: Option<String>,
     pub void_why: Option<String>,
     pub void_by: Option<String>,
+    /// Above 0: the hand-out of a running ring trial, which only an organiser may take back.
+    pub blind: i64,
 }
 
 pub async fn of_packet(conn: &mut Conn, id: &PacketId) -> Result<Vec<Entry>, AppError> {

@@ -31,7 +31,13 @@ const MAY: &str = "SELECT COUNT(*) AS n FROM entries e
     LEFT JOIN bags b ON b.id = e.bag_id
     WHERE e.id = $1 AND $2 IN (e.by_member, p.owner_id, t.owner_id, b.owner_id)";
 
-pub(super) const ALL: &[&str] = &[OF_ENTRY, OF_SAVE, VOID, NAMED, LOCK_TRAY, MAY];
+// a hand-out tells which packet a blind one came from
+const BLIND: &str = "SELECT COUNT(*) AS n FROM entries e JOIN ledger g ON g.entry_id = e.id
+    JOIN packets p ON p.id = e.packet_id JOIN lots l ON l.id = p.lot_id JOIN varieties v ON v.id = l.variety_id
+    WHERE e.act_id = (SELECT act_id FROM entries WHERE id = $1) AND v.blind AND g.sort IN ('given', 'received')
+      AND NOT EXISTS (SELECT 1 FROM members m WHERE m.id = $2 AND m.role = 'organiser')";
+
+pub(super) const ALL: &[&str] = &[OF_ENTRY, OF_SAVE, VOID, NAMED, LOCK_TRAY, MAY, BLIND];
 
 /// How long the undo of the last save is offered, with some grace for a slow signal.
 pub const UNDO_SECONDS: i64 = 60;
@@ -77,10 +83,20 @@ struct Number {
     n: i64,
 }
 
-/// Refuses everybody but who wrote the entry and who owns what it is about.
+/// Refuses everybody but who wrote the entry and who owns what it is about; of a running ring trial's hand-out,
+/// everybody but organisers.
 pub async fn may(conn: &mut Conn, member: &MemberId, entry: &str) -> Result<(), AppError> {
     let may: Number = conn.one(MAY, args![entry, member]).await?;
-    if may.n == 0 { Err(AppError::NotFound) } else { Ok(()) }
+    if may.n == 0 {
+        return Err(AppError::NotFound);
+    }
+    let blind: Number = conn.one(BLIND, args![entry, member]).await?;
+    if blind.n > 0 {
+        return Err(AppError::Forbidden(
+            "While a ring trial runs, only an organiser takes its hand-outs back.",
+        ));
+    }
+    Ok(())
 }
 
 /// Voids the act that entry `entry` belongs to. Refused in field `entry` where later entries stand on it.

@@ -57,6 +57,8 @@ pub struct View {
     pub own: Option<Arc<Own>>,
     /// Whether the club's bags have been asked at all.
     pub ready: bool,
+    /// The bag is not among the club's: of a running ring trial, say.
+    pub apart: bool,
 }
 
 /// What is known about these bags, in their order. Waits a little for what is not fitted yet.
@@ -146,7 +148,9 @@ impl Outlooks {
 impl Kept {
     /// What is kept for a bag, be it of an older book.
     fn view(&self, waiting: &Waiting) -> View {
-        let Some(bag) = self.shelf.bag(&waiting.mark) else { return View::default() };
+        let Some(bag) = self.shelf.bag(&waiting.mark) else {
+            return View { ready: self.edition > 0, apart: self.edition > 0, ..View::default() };
+        };
         for key in Key::of(bag, waiting.warmth_c) {
             let Some(entry) = self.pools.get(&key) else { return View::default() };
             if entry.outlook.is_some() {
@@ -158,6 +162,6 @@ impl Kept {
 
     fn seen(&self, outlook: Option<Arc<Outlook>>, waiting: &Waiting) -> View {
         let own = asks_own(outlook.as_deref(), waiting).then(|| self.own.get(&waiting.mark).cloned());
-        View { outlook, own: own.flatten(), ready: true }
+        View { outlook, own: own.flatten(), ready: true, apart: false }
     }
 }

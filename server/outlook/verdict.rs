@@ -137,7 +137,7 @@ mod tests {
     use std::sync::Arc;
 
     fn view(outlook: Outlook) -> View {
-        View { outlook: Some(Arc::new(outlook)), own: None, ready: true }
+        View { outlook: Some(Arc::new(outlook)), own: None, ready: true, apart: false }
     }
 
     #[test]

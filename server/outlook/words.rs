@@ -70,6 +70,7 @@ fn expected(bag: &Waiting, next: f64, by: f64, more: Span) -> String {
     let more = format!("{} expected by {}", many(more), day(by, today));
     match (look - today).num_days() {
         0 => capital(&more),
+        1 if bag.look_due < today => format!("Next root likely tomorrow; {more}."),
         1 => format!("Look tomorrow: {more}."),
         _ => {
             let which = if bag.rooted == 0 { "First" } else { "Next" };
@@ -170,11 +171,18 @@ fn own_from(view: &View, bag: &Waiting, news: &News) -> String {
 
 fn from_day(bag: &Waiting, from: f64) -> String {
     let date = bag.date(from.ceil());
+    if date <= bag.today() {
+        return "If a look today finds nothing, the final count is worth considering.".to_owned();
+    }
     let (number, date) = (bag.day_number(date), day(date, bag.today()));
     format!("If nothing more roots, the final count is worth considering from about day {number} ({date}).")
 }
 
 fn no_basis(view: &View, bag: &Waiting, news: &News, us: bool) -> String {
+    if view.apart {
+        return "There is no forecast for this bag: a running ring trial stays out of the club’s book until it is opened."
+            .to_owned();
+    }
     if !view.ready {
         return "The club’s bags are still being reckoned. Open this page again in a moment.".to_owned();
     }
@@ -235,7 +243,7 @@ mod tests {
     use std::sync::Arc;
 
     fn view(bags: usize) -> View {
-        View { outlook: club(bags, 30.0, 1).map(Arc::new), own: None, ready: true }
+        View { outlook: club(bags, 30.0, 1).map(Arc::new), own: None, ready: true, apart: false }
     }
 
     #[test]

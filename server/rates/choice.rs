@@ -51,6 +51,11 @@ impl Choice {
             && self.season.is_none_or(|year| year == bag.on_paper.year())
     }
 
+    /// Whether no season, grower or routine is chosen: then the whole club's adjusted rates stand beside the raw ones.
+    pub fn is_whole(&self) -> bool {
+        self.season.is_none() && self.grower.is_empty() && self.routine.is_empty()
+    }
+
     /// The bags that were asked for and count.
     pub fn counting<'b>(&self, book: &'b Book) -> impl Iterator<Item = &'b Counted> {
         book.bags.iter().filter(|b| self.takes(b) && b.standing == Standing::Counts)

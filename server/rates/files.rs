@@ -59,7 +59,7 @@ fn analysed(book: &Book, choice: &Choice, today: NaiveDate) -> Result<String, an
             faults.first().map_or_else(String::new, ToString::to_string)
         )
     })?;
-    Ok(analysis.table_csv())
+    Ok(if choice.is_whole() { analysis.table_csv() } else { analysis.raw_table_csv() })
 }
 
 fn download(name: &str, day: NaiveDate, text: String) -> Response {

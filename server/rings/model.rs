@@ -1,5 +1,6 @@
 use crate::db::FromRow;
 use crate::db::ids::{At, KindId, LotId, MemberId, PacketId, RingId, VarietyId};
+use crate::stock::names;
 use crate::web::forms::Form;
 use crate::web::words;
 
@@ -106,10 +107,9 @@ impl Lot {
     }
 }
 
-/// The lots by source; with year and code where a source has several.
+/// The lots in full: it is they that are tested, not their sources.
 pub fn names(lots: &[Lot]) -> Vec<String> {
-    let alone = |l: &Lot| lots.iter().filter(|o| o.source == l.source).count() == 1;
-    lots.iter().map(|l| if alone(l) { l.source.clone() } else { l.full() }).collect()
+    lots.iter().map(Lot::full).collect()
 }
 
 /// Somebody who may take part, or does.
@@ -194,8 +194,24 @@ pub fn asked(form: &mut Form, lots: &[Lot], growers: &[Grower]) -> Asked {
     }
     let (difference, certainty) = aim(form);
     let most = i64::try_from(packets.len().max(2)).unwrap_or(2);
-    let lots_each = form.whole("lots_each", 2..=most).and_then(|n| usize::try_from(n).ok());
+    let lots_each = form
+        .whole("lots_each", 2..=most.max(i64::try_from(USUAL_LOTS).unwrap_or(4)))
+        .map(|n| n.min(most))
+        .and_then(|n| usize::try_from(n).ok());
     Asked { name, packets, growers: chosen, difference, certainty, lots_each }
+}
+
+/// The name stands on every label: it must not tell what is in the packets.
+pub fn check_name(form: &mut Form, variety: &str, lots: &[Lot]) {
+    let name = names::key(form.value("name"));
+    let told =
+        lots.iter().map(|l| l.source.as_str()).chain([variety]).find(|n| name.contains(&names::key(n)));
+    if let Some(told) = told {
+        form.refuse(
+            "name",
+            format!("The name stands on every label and must not tell: leave {told} out of it."),
+        );
+    }
 }
 
 fn check_packets(form: &mut Form, lots: &[Lot], packets: &[PacketId]) {

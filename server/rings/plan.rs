@@ -176,8 +176,8 @@ impl Plan {
         }
         let least = (100.0 * self.aim.difference_of(all)).ceil();
         format!(
-            "A true difference of {difference} plants in 100 would {found}. With {certainty} % certainty they show \
-             differences of {least:.0} plants in 100 or more."
+            "A true difference of {difference} rooted seeds in 100 would {found}. With {certainty} % certainty they show \
+             differences of {least:.0} rooted seeds in 100 or more."
         )
     }
 
@@ -289,6 +289,12 @@ pub fn numbers(ring: &Ring) -> Numbers {
         bags: ring.bags,
         bag_seeds: ring.bag_seeds,
     }
+}
+
+/// The numbers as a page shows them: a draw is of the numbers that were seen.
+pub fn stamp(ring: &Ring) -> String {
+    let n = numbers(ring);
+    format!("{}-{}-{}-{}-{}", n.difference, n.certainty, n.lots_each, n.bags, n.bag_seeds)
 }
 
 /// Why there is no such design, in words; empty where there is one.

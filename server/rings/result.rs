@@ -19,7 +19,7 @@ pub struct Compared {
     /// The one that did better, then the other.
     pub better: String,
     pub other: String,
-    /// Plants of 100 more, with the ends of its 95 % interval.
+    /// Seeds of 100 more, with the ends of its 95 % interval.
     pub more: f64,
     pub low: f64,
     pub high: f64,
@@ -27,7 +27,7 @@ pub struct Compared {
     pub sure: f64,
     /// Whether the difference is shown, all pairs taken together.
     pub shown: bool,
-    /// Plants of 100 more by those who had both, where others count too.
+    /// Seeds of 100 more by those who had both, where others count too.
     pub alone: Option<f64>,
     /// Growers who had both, of those who had either.
     pub growers: usize,
@@ -197,18 +197,18 @@ fn one((ring, pairs): (&Ring, usize), club: &Club, r: &Ratio, shown: bool) -> Co
 }
 
 impl Compared {
-    /// `Harrow & Daughter roots better than Lode Lane Seeds: 14 plants in 100 more (5 to 23).`
+    /// `Harrow & Daughter roots better than Lode Lane Seeds: 14 more of 100 seeds (5 to 23).`
     pub fn words(&self) -> String {
         let (better, other) = (&self.better, &self.other);
         let Self { more, low, high, .. } = self;
         if self.shown {
             return format!(
-                "{better} roots better than {other}: {more:.0} plants in 100 more ({low:.0} to {high:.0})."
+                "{better} roots better than {other}: {more:.0} more of 100 seeds ({low:.0} to {high:.0})."
             );
         }
         let down = if *low < -0.5 { format!("{:.0} fewer", -low) } else { "none".to_owned() };
         format!(
-            "No difference shown between {better} and {other}: {better} gave {more:.0} plants in 100 more, and anything \
+            "No difference shown between {better} and {other}: {more:.0} more of 100 seeds rooted of {better}, and anything \
              from {down} to {high:.0} more fits the counts."
         )
     }
@@ -244,7 +244,7 @@ impl Compared {
             return format!("{by} The chance that {} is the better one is {said} in 100.", self.better);
         }
         format!(
-            "{by} To show a difference of {} plants in 100, if there is one, takes about {} seeds of each lot, with more growers.",
+            "{by} To show a difference of {} seeds in 100, if there is one, takes about {} seeds of each lot, with more growers.",
             ring.difference, self.takes
         )
     }

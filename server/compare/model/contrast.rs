@@ -1,6 +1,6 @@
-use super::hundred::{Hundred, logit};
+use super::hundred::Hundred;
 use crate::web::words::{counted, percent};
-use hilum_calc::club::{Adjusted, Estimate, Pair};
+use hilum_calc::club::{Estimate, Pair};
 
 /// Below this a Holm-adjusted p-value stands when all pairs of a variety are read together.
 const FALSE_ALARMS: f64 = 0.05;
@@ -53,14 +53,14 @@ pub struct Contrast<'c> {
 
 impl<'c> Contrast<'c> {
     /// Of a pair whose sources have these adjusted rates; `None` where the two cannot be compared.
-    pub fn of(pair: &'c Pair, (a, b): (&Adjusted, &Adjusted), growers: usize, lots: bool) -> Option<Self> {
+    /// `middle` is the logit around which the rates of the growers who had both lie.
+    pub fn of(pair: &'c Pair, (growers, middle): (usize, f64), lots: bool) -> Option<Self> {
         let whole = pair.whole?;
         let turned = whole.log_odds_ratio.value < 0.0;
         let seen =
             |e: Estimate| if turned { Estimate { value: -e.value, low: -e.high, high: -e.low } } else { e };
         let (difference, within) = (Hundred::of(&seen(whole.difference)), pair.within_growers.map(seen));
         let clear = seen(whole.log_odds_ratio).low > 0.0 && difference.low > 0.0;
-        let middle = f64::midpoint(logit(a.rate), logit(b.rate));
         let (first, second) = (pair.a.as_str(), pair.b.as_str());
         let (better, worse) = if turned { (second, first) } else { (first, second) };
         let agreement = agreement(within.as_ref());
@@ -138,6 +138,9 @@ impl<'c> Contrast<'c> {
                 format!("{who} found the same: {found}; one alone is not enough.")
             }
             Agreement::Same => format!("{who} found the same: {found}."),
+            Agreement::Leans if self.within.is_some_and(|w| w.value.round() == 0.0) => {
+                format!("{who} saw no difference: {found}.")
+            }
             Agreement::Leans => {
                 format!("{who} {lean} the same way: {found}; too few seeds to show it alone.")
             }

@@ -1,4 +1,5 @@
 use super::contrast::Contrast;
+use super::hundred::logit;
 use crate::rates::rows::{ClubRow, ClubTable};
 use hilum_calc::club::{Adjusted, Linked, Pair, Standing};
 use std::collections::BTreeSet;
@@ -53,7 +54,7 @@ impl<'c> Variety<'c> {
             let mut sources: Vec<Source> = names.iter().map(source).collect();
             let rate = |s: &Source| s.adjusted.map_or(-1.0, |a| a.rate);
             sources.sort_by(|a, b| rate(b).total_cmp(&rate(a)).then(a.name.cmp(b.name)));
-            Group { contrasts: contrasts(pairs, &sources, lots), sources }
+            Group { contrasts: contrasts((pairs, table), &sources, lots), sources }
         };
         let groups = linked.groups.iter().map(group).collect();
         Self { kind: &linked.kind, name: &linked.variety, groups }
@@ -64,19 +65,33 @@ impl<'c> Variety<'c> {
     }
 }
 
-fn contrasts<'c>(pairs: &'c [Pair], sources: &[Source<'c>], lots: bool) -> Vec<Contrast<'c>> {
+fn contrasts<'c>(
+    (pairs, table): (&'c [Pair], &ClubTable),
+    sources: &[Source<'c>],
+    lots: bool,
+) -> Vec<Contrast<'c>> {
     let mut found = Vec::new();
     for (i, one) in sources.iter().enumerate() {
         for other in &sources[i + 1..] {
             let both =
                 |p: &&Pair| (p.a == one.name && p.b == other.name) || (p.a == other.name && p.b == one.name);
-            let growers = one.growers.intersection(&other.growers).count();
-            if let (Some(pair), Some(a), Some(b)) = (pairs.iter().find(both), one.adjusted, other.adjusted) {
-                found.extend(Contrast::of(pair, (a, b), growers, lots));
+            let shared: BTreeSet<&str> = one.growers.intersection(&other.growers).copied().collect();
+            let middle = f64::midpoint(logit_of(table, one, &shared), logit_of(table, other, &shared));
+            let known = one.adjusted.is_some() && other.adjusted.is_some();
+            if let Some(pair) = pairs.iter().find(both).filter(|_| known) {
+                found.extend(Contrast::of(pair, (shared.len(), middle), lots));
             }
         }
     }
     found
+}
+
+/// The logit of what these growers rooted of a source, half a seed added to either side so that it is finite.
+fn logit_of(table: &ClubTable, source: &Source, growers: &BTreeSet<&str>) -> f64 {
+    let place = source.row.map(|(place, _)| place);
+    let theirs = table.grown.iter().filter(|g| Some(g.row) == place && growers.contains(g.grower.as_str()));
+    let (rooted, seeds) = theirs.fold((0.0, 0.0), |(x, n), g| (x + g.rooted, n + g.seeds));
+    logit((rooted + 0.5) / (seeds + 1.0))
 }
 
 impl<'c> Source<'c> {

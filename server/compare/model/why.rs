@@ -5,7 +5,7 @@ use super::variety::Source;
 use crate::rates::book::{Book, Counted};
 use crate::rates::choice::Choice;
 use crate::rates::rows::ClubTable;
-use hilum_calc::club::Standing;
+use hilum_calc::club::{Effect, Standing};
 use hilum_calc::mixed::expit;
 use std::collections::BTreeMap;
 
@@ -55,7 +55,7 @@ impl<'c> Reasons<'c> {
         said.extend(cares.iter().filter(|(_, s)| helps(*s)).map(|(words, _)| words.clone()));
         let told = growers.unwrap_or(0.0) + cares.iter().map(|(_, s)| s).sum::<f64>();
         if said.is_empty() || helps(gap - told) {
-            said.push("too little is known of it to stand alone, so it is drawn towards what is usual for its variety and kind".to_owned());
+            said.push("it is drawn towards what is usual for its variety and kind, the more so the less is known of it".to_owned());
         }
         let way = if gap > 0.0 { "lower" } else { "higher" };
         format!("Adjusted is {way} than raw: {}.", said.join("; "))
@@ -85,6 +85,7 @@ impl<'c> Reasons<'c> {
         let own: Vec<&Counted> = self.bags.iter().filter(here).copied().collect();
         let effects = self.standing.model.iter().flat_map(|m| &m.effects);
         effects
+            .filter(|effect| is_shown(effect))
             .filter_map(|effect| {
                 let (words, differs) = care(&effect.name, &own, &self.bags)?;
                 let share = expit(logit(rate) + effect.estimate.value * differs) - rate;
@@ -93,6 +94,11 @@ impl<'c> Reasons<'c> {
             })
             .collect()
     }
+}
+
+/// Whether growers who varied it showed it: what the page about care says of it must not be denied here.
+fn is_shown(effect: &Effect) -> bool {
+    effect.within_growers.is_some_and(|e| e.low > 0.0 || e.high < 0.0)
 }
 
 /// How the bags of a source differ from the club's in what an effect is of.

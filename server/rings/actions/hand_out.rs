@@ -1,9 +1,9 @@
 use super::plan::planned;
 use crate::app::App;
 use crate::db::Conn;
-use crate::db::ids::{LotId, RingId};
+use crate::db::ids::{LotId, MemberId, RingId};
 use crate::error::AppError;
-use crate::notebook::Act;
+use crate::notebook::{Act, packet};
 use crate::rings::model::{Grower, Lot, Part, Ring, Stage};
 use crate::rings::pages::{draw_plan, draw_running};
 use crate::rings::plan::{self, Known, Plan};
@@ -36,8 +36,16 @@ pub async fn draw(
     }
     let ring = store::lock(&mut conn, &id).await?;
     planned(&ring)?;
-    if plan::numbers(&ring) != plan::numbers(&seen) {
+    let shown = form.value("numbers");
+    if plan::numbers(&ring) != plan::numbers(&seen) || !shown.is_empty() && shown != plan::stamp(&ring) {
         return Err(AppError::Conflict("The numbers were changed meanwhile. Look at the plan again.".into()));
+    }
+    let here = store::members(&mut conn).await?;
+    if let Some(gone) = growers.iter().find(|g| here.iter().all(|m| m.member_id != g.member_id)) {
+        let name = &gone.name;
+        return Err(AppError::Conflict(format!(
+            "{name} has left the club. Give this ring trial up and plan it again without {name}."
+        )));
     }
     let done = put(&mut conn, &app, &ring, &growers, &design).await;
     if form.take(done)?.is_none() {
@@ -128,17 +136,25 @@ async fn give(
     (ring, blind): (&Ring, &LotId),
 ) -> Result<i64, AppError> {
     let (lots, parts) = (store::lots(conn, &ring.id).await?, store::parts(conn, &ring.id).await?);
+    let here: Vec<MemberId> = store::members(conn).await?.into_iter().map(|m| m.member_id).collect();
     let to = form.value("to");
     let mut due: Vec<(&Part, &Lot)> = parts
         .iter()
-        .filter(|p| p.handed == 0 && (to == "all" || p.member_id.0 == to))
+        .filter(|p| p.handed == 0 && here.contains(&p.member_id) && (to == "all" || p.member_id.0 == to))
         .filter_map(|p| Some((p, lots.get(usize::try_from(p.place).ok()?)?)))
         .collect();
     if due.is_empty() {
         return Err(AppError::refused("to", "There is nothing left to hand out to them."));
     }
     // packets are locked in one order, whatever else is going on
-    due.sort_by(|a, b| (&a.1.packet_id, &a.0.packet_id).cmp(&(&b.1.packet_id, &b.0.packet_id)));
+    let mut from: Vec<_> = due.iter().map(|(_, lot)| &lot.packet_id).collect();
+    from.sort();
+    from.dedup();
+    for packet in from {
+        packet::lock(conn, packet).await?;
+    }
+    // ids tell the order in which they were made: it must tell nothing of the lots
+    due.sort_by_cached_key(|_| uuid::Uuid::new_v4());
     let day = chrome.now.day(chrome.member.zone());
     for (part, lot) in &due {
         let act = Act::new(&chrome.member.id, form.key(), app.now(), app.now());

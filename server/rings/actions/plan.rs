@@ -21,6 +21,7 @@ pub async fn new(State(app): State<App>, chrome: Chrome, mut form: Form) -> Resu
     let closed = store::counts::closed(&mut reader).await?;
     drop(reader);
     let asked = model::asked(&mut form, &offers.lots, &offers.members);
+    model::check_name(&mut form, &offers.variety.name, &offers.lots);
     let known = Known::of(&closed, &offers.variety.id.0, &offers.variety.kind_id.0);
     let numbers = if form.failed() { None } else { proposed(&mut form, &asked, known).await? };
     let Some(numbers) = numbers else { return page::draw(&chrome, &offers, &form) };

@@ -25,6 +25,7 @@ struct Shown<'a> {
     short: bool,
     unlike: bool,
     lots: &'a [Lot],
+    stamp: String,
     /// Bags and seeds of a bag that the packets hold, where the plan asks for more.
     held: Option<(i64, i64)>,
     pairs: Vec<(String, usize)>,
@@ -70,6 +71,7 @@ pub async fn draw(app: &App, chrome: &Chrome, ring: &Ring, form: &Form) -> Resul
         needs,
         unlike: lots.iter().any(|l| l.state != lots[0].state),
         lots: &lots,
+        stamp: crate::rings::plan::stamp(ring),
         pairs: plan.as_ref().map(|p| p.pairs(&names)).unwrap_or_default(),
         plan: &plan,
         certainties: CERTAINTIES,

@@ -2,6 +2,7 @@ use super::{draw_plan, draw_running};
 use crate::app::App;
 use crate::db::ids::RingId;
 use crate::error::AppError;
+use crate::rates::links::Links;
 use crate::rings::model::{Grower, Lot, Part, Ring, Stage};
 use crate::rings::result::{self, Compared, Found};
 use crate::rings::store;
@@ -63,6 +64,7 @@ struct Opened<'a> {
     shown: Vec<&'a Compared>,
     not_shown: Vec<&'a Compared>,
     found: &'a Found,
+    variety_page: String,
     key: Vec<(&'a Part, String)>,
     when: String,
 }
@@ -90,6 +92,7 @@ async fn opened(app: &App, chrome: &Chrome, ring: &Ring) -> Result<Response, App
         shown,
         not_shown,
         found: &found,
+        variety_page: Links::of((&ring.kind, &ring.variety, ""), true).variety,
         key: parts.iter().map(|p| (p, name(p))).collect(),
         names: names.clone(),
         when: when.unwrap_or_default(),

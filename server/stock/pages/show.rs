@@ -20,6 +20,7 @@ pub struct Line {
     pub words: String,
     pub note: String,
     pub void: Option<String>,
+    pub fixed: bool,
 }
 
 /// A trial made from the packet.
@@ -97,6 +98,7 @@ fn line(chrome: &Chrome, e: history::Entry) -> Line {
         words: format!("{} {sign}{n}", e.sort),
         note: e.note,
         void,
+        fixed: e.blind > 0 && !chrome.member.is_organiser(),
     }
 }
 

@@ -181,3 +181,33 @@ async fn the_check_finds_packets_that_are_blind_for_ever_or_known_too_early() {
         ["ring trial packet BE 2: is blind, and no running ring trial will open it"]
     );
 }
+
+#[tokio::test]
+async fn a_grower_cannot_find_out_by_taking_a_hand_out_back() {
+    let ring = Ring::new(400).await;
+    ring.handed_out().await;
+    let ben = &ring.growers[1];
+    let theirs = parts(&ring.club, ben).await;
+    let packet = ben.get(&format!("/packets/{}", theirs[0].packet_id)).await;
+    assert!(!packet.says("received").body.contains("/void"), "the entry's address tells the order");
+    let sql = "SELECT e.id FROM entries e JOIN ledger g ON g.entry_id = e.id WHERE e.packet_id = $1 AND g.sort = 'received'";
+    #[derive(FromRow)]
+    struct Id {
+        id: String,
+    }
+    let mut conn = ring.club.app.db.read().await.unwrap();
+    let received: Id = conn.one(sql, args![&theirs[0].packet_id]).await.unwrap();
+    let asked = ben.get(&format!("/entries/{}/void", received.id)).await;
+    assert_eq!(asked.status, StatusCode::FORBIDDEN);
+    ring.lea.get(&format!("/entries/{}/void", received.id)).await.says("given");
+}
+
+#[tokio::test]
+async fn the_name_must_not_tell() {
+    let ring = Ring::new(400).await;
+    let mut fields: Vec<_> = ring.fields().into_iter().filter(|(name, _)| *name != "name").collect();
+    fields.push(("name", "fen merchant against the rest"));
+    let form = ring.lea.get("/rings/new?variety=v-Kestrel").await;
+    let told = ring.lea.submit(&form, "/rings/new", &fields).await;
+    told.refuses("name", "leave Fen Merchant out of it");
+}

@@ -141,7 +141,7 @@ async fn a_ring_trial_runs_from_the_plan_to_the_result() {
         .says("Every grower tests all 3 lots, so every two lots are compared by 3 growers")
         .says("All lots are linked")
         .says("80 % is assumed to root")
-        .says("A true difference of 15 plants in 100 would be seen in about");
+        .says("A true difference of 15 rooted seeds in 100 would be seen in about");
     let path = ring_drawn_and_handed(&ring, &plan.path).await;
     for (packet, left) in ring.packets.iter().zip([340; 3]) {
         lea.get(&format!("/packets/{packet}"))
@@ -157,12 +157,12 @@ async fn a_ring_trial_runs_from_the_plan_to_the_result() {
     let opened = ring.send(&format!("{path}/open"), &format!("{path}/open"), &[]).await;
     opened
         .says("Opened.")
-        .says("Fen Merchant roots better than Testwood Seeds")
-        .says("Marsh Farm roots better than Testwood Seeds");
-    opened.says("No difference shown between Fen Merchant and Marsh Farm").says("takes about");
+        .says("Fen Merchant 2025 roots better than Testwood Seeds 2025")
+        .says("Marsh Farm 2025 roots better than Testwood Seeds 2025");
+    opened.says("No difference shown between Fen Merchant 2025 and Marsh Farm 2025").says("takes about");
     opened.says("From the 3 growers who had both.").says("54 of 60 seeds, 3 growers").says("90 %");
     let ben = &ring.growers[1];
-    ben.get(&path).await.says("Fen Merchant roots better").says("18 of 20");
+    ben.get(&path).await.says("Fen Merchant 2025 roots better").says("18 of 20");
     let part = parts(club, ben).await[0].clone();
     let packet = ben.get(&format!("/packets/{}", part.packet_id)).await;
     packet
@@ -236,7 +236,7 @@ async fn lots_are_split_evenly_where_a_grower_cannot_take_all() {
     let path = plan.path;
     let numbers = [("bags", "2"), ("bag_seeds", "5")];
     ring.send(&path, &format!("{path}/numbers"), &numbers).await.says("2 bags of 5");
-    ring.send(&path, &format!("{path}/draw"), &[]).await.says("Marsh Farm and Testwood Seeds");
+    ring.send(&path, &format!("{path}/draw"), &[]).await.says("Marsh Farm 2025 and Testwood Seeds 2025");
     let mut tested = [0; 4];
     for grower in &ring.growers {
         let theirs = parts(&ring.club, grower).await;
@@ -253,7 +253,9 @@ async fn lots_are_split_evenly_where_a_grower_cannot_take_all() {
     }
     ring.club.pass_days(15);
     let opened = ring.send(&format!("{path}/open"), &format!("{path}/open"), &[]).await;
-    opened.says("Fen Merchant roots better than Own Hill").says("From the 4 growers who had either");
+    opened
+        .says("Fen Merchant 2025 roots better than Own Hill 2025")
+        .says("From the 4 growers who had either");
     opened.says("the 2 growers who had both found 61 more by themselves");
     assert_eq!(number(&ring.club, "SELECT COUNT(DISTINCT mark_key) AS n FROM ring_packets").await, 12);
     sound(&ring.club).await;

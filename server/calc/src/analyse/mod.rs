@@ -67,7 +67,13 @@ impl Analysis {
     /// The club table as CSV (RFC 4180, with a header).
     #[must_use]
     pub fn table_csv(&self) -> String {
-        sheet::table_csv(self)
+        sheet::table_csv(self, true)
+    }
+
+    /// The same with the adjusted rates left empty: a part of a club says too little of its growers.
+    #[must_use]
+    pub fn raw_table_csv(&self) -> String {
+        sheet::table_csv(self, false)
     }
 
     fn adjusted_of(&self, row: &Row) -> Option<&Adjusted> {
