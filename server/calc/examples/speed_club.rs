@@ -1,6 +1,7 @@
 //! Prints how long the club table and the mixed models take on made clubs:
 //! `cargo run --release -p hilum-calc --example speed_club`.
 
+use hilum_calc::club::Club;
 use hilum_calc::mixed::{Design, Fixed, Terms, Trial, fit};
 use hilum_calc::table::{At, Bag, Look, Of, Options, table};
 use std::hint::black_box;
@@ -44,6 +45,9 @@ fn main() {
     }
     for trials in [5_000, 50_000] {
         models(trials);
+    }
+    for (trials, growers, cells) in [(1_000, 12, 40), (5_000, 12, 60), (5_000, 200, 400), (50_000, 200, 400)] {
+        whole(trials, growers, cells);
     }
 }
 
@@ -90,6 +94,37 @@ fn looks(dice: &mut Dice, seeds: u32, daily: bool) -> Vec<Look> {
         Look { hours: at, rooted, abnormal: 0, dead: 0 }
     };
     (0..8).map(look).collect()
+}
+
+/// Table, model, adjusted rates, pairs: what is computed after a save.
+fn whole(trials: usize, growers: usize, cells: usize) {
+    let mut dice = Dice(3);
+    let names: Vec<String> = (0..trials).map(|i| format!("n{i:05}")).collect();
+    let effects: Vec<f64> = (0..growers.max(cells)).map(|_| 0.5 * dice.normal()).collect();
+    let mut bag = |trial| {
+        let (g, c, seeds) = (dice.below(growers), dice.below(cells), 5 + dice.below(45) as u32);
+        let p = 1.0 / (1.0 + (-(1.0 + effects[c] + effects[g] + 0.6 * dice.normal())).exp());
+        let rooted = (0..seeds).filter(|_| dice.roll() < p).count() as u32;
+        Bag {
+            kind: "pepper",
+            variety: &names[c / 4],
+            source: &names[c],
+            grower: &names[g],
+            trial,
+            bag: "a",
+            seeds,
+            soaked: seeds,
+            floated: false,
+            put_on_paper: None,
+            closed: true,
+            looks: vec![Look { hours: 336.0, rooted, abnormal: 0, dead: 0 }],
+        }
+    };
+    let bags: Vec<Bag> = names.iter().map(|trial| bag(trial)).collect();
+    let options = Options { of: Of::Started, at: At::Day, as_of: None, standard_day: &|_| Some(14.0) };
+    let (time, club) = best(2, || Club::of(&bags, &[], &options));
+    let pairs = club.standing.pairs.len();
+    println!("whole club, {trials} trials, {growers} growers, {cells} sources, {pairs} pairs: {time:.2} s");
 }
 
 fn models(trials: usize) {

@@ -2,7 +2,9 @@
 //! differ, otherwise one fixed effect for each source.
 
 use super::care::{Care, Column, columns, within_growers};
-use crate::mixed::{Covariance, Design, Fit, Fixed, Logits, Sd, Terms, Trial, expit, fit};
+use crate::mixed::{
+    Covariance, Design, Fit, Fixed, Integrated, MixedLogits, Mixture, Point, Reference, Sd, Terms, Trial, expit, fit,
+};
 use crate::special::two_sided_z;
 use crate::table::{Count, Place};
 use serde::{Deserialize, Serialize};
@@ -12,6 +14,8 @@ use std::collections::BTreeMap;
 const FEW: usize = 6;
 /// Up to so many sources each may have a fixed effect where the club's sources seem not to differ.
 const MANY: usize = 60;
+/// Wide on the logit scale: sources are all but free, yet all-or-nothing bags stay finite.
+const WIDE: f64 = 3.0;
 
 /// What was fitted.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -76,6 +80,14 @@ impl Estimate {
         let known = value.is_finite() && half.is_finite() && half > 0.0;
         known.then(|| Self { value, low: value - half, high: value + half })
     }
+
+    /// The most likely value with the interval of a mixture; its median where that is outside, as where
+    /// none or all rooted and nothing is most likely. `None` where an end is no number.
+    pub fn mixed(value: f64, mixture: &Mixture) -> Option<Self> {
+        let [low, median, high] = [0.025, 0.5, 0.975].map(|p| mixture.quantile(p));
+        let value = if low < value && value < high { value } else { median };
+        (low.is_finite() && high.is_finite() && low < high).then_some(Self { value, low, high })
+    }
 }
 
 /// The trials laid out for either model.
@@ -84,14 +96,30 @@ pub struct Ready<'t> {
     columns: Vec<Column>,
     partial: Design,
     fixed: Design,
+    /// Sources all but free: drawn with a standard deviation of [`WIDE`].
+    free: Design,
 }
 
 /// The chosen model.
 pub struct Fitted<'d> {
     pub fit: Fit<'d>,
     covariance: Option<Covariance>,
+    mixed: Mixed<'d>,
     ready: &'d Ready<'d>,
     places: BTreeMap<Place<'d>, usize>,
+}
+
+/// The logits of the sources by variety, integrated over the standard deviations.
+#[derive(Default)]
+struct Mixed<'d> {
+    varieties: Vec<MixedLogits>,
+    at: BTreeMap<Place<'d>, (usize, usize)>,
+}
+
+impl<'d> Mixed<'d> {
+    fn at(&self, place: Place<'d>) -> Option<(&MixedLogits, usize)> {
+        self.at.get(&place).map(|(variety, i)| (&self.varieties[*variety], *i))
+    }
 }
 
 impl<'t> Ready<'t> {
@@ -103,7 +131,8 @@ impl<'t> Ready<'t> {
         let columns = columns(trials, cares);
         let partial = design(trials, &with_intercept(&columns, trials.len()));
         partial.check().ok()?;
-        Some(Self { trials, columns, partial, fixed: design(trials, &Fixed::Cells) })
+        let free = design(trials, &with_intercept(&[], trials.len()));
+        Some(Self { trials, columns, partial, fixed: design(trials, &Fixed::Cells), free })
     }
 
     /// Fits the model that suits the club.
@@ -119,7 +148,22 @@ impl<'t> Ready<'t> {
         let places = self.trials.iter().map(|t| t.place);
         let at: BTreeMap<&str, usize> = fit.design.cells.iter().map(String::as_str).zip(0..).collect();
         let places = places.map(|place| (place, at[named(place).as_str()])).collect();
-        Fitted { fit, covariance, ready: self, places }
+        let mut fitted = Fitted { fit, covariance, mixed: Mixed::default(), ready: self, places };
+        if fitted.covariance.is_some() {
+            fitted.mixed = self.integrated(&fitted.fit).map(|i| fitted.mixed(&i)).unwrap_or_default();
+        }
+        fitted
+    }
+
+    /// The chosen model, integrated over its standard deviations.
+    fn integrated(&self, fit: &Fit) -> Option<Integrated<'_>> {
+        let all = Terms { variety: true, cell: true, grower: true, trial: true };
+        if std::ptr::eq(fit.design, &raw const self.partial) {
+            return Integrated::new(&self.partial, &fit.point, all);
+        }
+        let sd = Sd { variety: 0.0, cell: WIDE, ..fit.point.sd };
+        let terms = Terms { variety: false, cell: false, ..all };
+        Integrated::new(&self.free, &Point { beta: vec![0.0], sd }, terms)
     }
 }
 
@@ -162,22 +206,45 @@ impl<'d> Fitted<'d> {
         row
     }
 
-    /// The logits of some sources; `None` where one is not in the model or nothing is known of how
-    /// sure they are.
-    pub fn logits(&self, places: &[Place<'d>]) -> Option<Logits> {
-        let cell = |place: &Place<'d>| {
-            let cell = *self.places.get(place)?;
-            Some((cell, self.reference(*place, cell)))
+    fn mixed(&self, integrated: &Integrated) -> Mixed<'d> {
+        let reference = |(place, cell): (&Place<'d>, &usize)| {
+            (*cell, if self.is_partial() { self.reference(*place, *cell) } else { vec![1.0] })
         };
-        let cells: Vec<(usize, Vec<f64>)> = places.iter().map(cell).collect::<Option<_>>()?;
-        Some(self.fit.logits(self.covariance.as_ref()?, &cells))
+        let mut mixed = Mixed::default();
+        let all: Vec<(&Place, &usize)> = self.places.iter().collect();
+        for variety in all.chunk_by(|(a, _), (b, _)| (a.0, a.1) == (b.0, b.1)) {
+            let cells: Vec<Reference> = variety.iter().copied().map(reference).collect();
+            let places = variety.iter().enumerate().map(|(i, (place, _))| (**place, (mixed.varieties.len(), i)));
+            mixed.at.extend(places);
+            mixed.varieties.push(integrated.logits(&cells));
+        }
+        mixed
+    }
+
+    /// The most likely logit of one source.
+    fn logit(&self, place: Place<'d>) -> Option<f64> {
+        let cell = *self.places.get(&place)?;
+        Some(self.fit.logit(cell, &self.reference(place, cell)))
+    }
+
+    /// The logit of one source; `None` where it is not in the model or nothing is known of how sure it is.
+    fn rate(&self, place: Place<'d>) -> Option<Estimate> {
+        let (variety, i) = self.mixed.at(place)?;
+        Estimate::mixed(self.logit(place)?, &variety.one(i))
+    }
+
+    /// The log odds ratio of two sources of one variety, and the chance that it is above 0.
+    pub fn difference(&self, a: Place<'d>, b: Place<'d>) -> Option<(Estimate, f64)> {
+        let ((variety, i), (_, j)) = (self.mixed.at(a)?, self.mixed.at(b)?);
+        let difference = variety.difference(i, j);
+        let value = self.logit(a)? - self.logit(b)?;
+        Some((Estimate::mixed(value, &difference)?, 1.0 - difference.below(0.0)))
     }
 
     /// The adjusted rate of every source in the model.
     pub fn adjusted(&self) -> Vec<Adjusted> {
         let adjusted = |place: Place<'d>| {
-            let logits = self.logits(&[place])?;
-            let logit = Estimate::new(logits.estimate[0], logits.error(0))?;
+            let logit = self.rate(place)?;
             let (kind, variety, source) = (place.0.to_owned(), place.1.to_owned(), place.2.to_owned());
             let (rate, low, high) = (expit(logit.value), expit(logit.low), expit(logit.high));
             Some(Adjusted { kind, variety, source, rate, low, high })

@@ -2,8 +2,7 @@
 
 use super::model::{Estimate, Fitted};
 use super::within::within_growers;
-use crate::mixed::{Logits, holm};
-use crate::special::{normal_cdf, normal_sf};
+use crate::mixed::holm;
 use crate::table::{Count, Place};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -54,13 +53,10 @@ pub fn pairs<'d>(
     let mut pairs = Vec::new();
     for variety in places.chunk_by(|s, t| (s.0, s.1) == (t.0, t.1)) {
         let from = pairs.len();
-        let known: Vec<Place> = variety.iter().copied().filter(|place| !of(place).is_empty()).collect();
-        let logits = fitted.and_then(|f| f.logits(&known));
-        let at = |place: &Place| known.iter().position(|k| k == place);
         for (i, a) in variety.iter().enumerate() {
             for b in &variety[i + 1..] {
                 let linked = groups[a] == groups[b];
-                let whole = || whole(logits.as_ref()?, at(a)?, at(b)?);
+                let whole = || Some(whole(fitted?.difference(*a, *b)?));
                 let within = || within_growers(of(a), of(b), fitted?.fit.point.sd.trial);
                 pairs.push(Pair {
                     kind: a.0.to_owned(),
@@ -78,15 +74,9 @@ pub fn pairs<'d>(
     pairs
 }
 
-/// `p_holm` holds the plain p-value until [`adjust`].
-fn whole(logits: &Logits, a: usize, b: usize) -> Option<Whole> {
-    let (value, error) = logits.difference(a, b);
-    let z = value / error;
-    Some(Whole {
-        log_odds_ratio: Estimate::new(value, error)?,
-        probability_a_better: normal_cdf(z),
-        p_holm: 2.0 * normal_sf(z.abs()),
-    })
+/// `p_holm` holds twice the lesser chance, the plain p-value, until [`adjust`].
+fn whole((log_odds_ratio, above): (Estimate, f64)) -> Whole {
+    Whole { log_odds_ratio, probability_a_better: above, p_holm: (2.0 * above.min(1.0 - above)).clamp(0.0, 1.0) }
 }
 
 fn adjust(pairs: &mut [Pair]) {

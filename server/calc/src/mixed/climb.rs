@@ -17,6 +17,17 @@ const ENOUGH: f64 = 1e-9;
 
 /// Climbs from `point`; standard deviations not among `terms` stay where they are.
 pub fn climb<'d>(design: &'d Design, start: &Point, terms: Terms, mode: &Mode) -> Top<'d> {
+    climb_until(ENOUGH, design, start, terms, mode)
+}
+
+/// Climbs until a step promises to gain less than `enough`.
+pub fn climb_until<'d>(
+    enough: f64,
+    design: &'d Design,
+    start: &Point,
+    terms: Terms,
+    mode: &Mode,
+) -> Top<'d> {
     let mut here = start.flat(terms);
     let mut laplace = Laplace::at(design, start, mode);
     let mut slope = laplace.gradient().flat(terms);
@@ -25,7 +36,7 @@ pub fn climb<'d>(design: &'d Design, start: &Point, terms: Terms, mode: &Mode) -
         let mut step = times(&metric, &slope);
         limit(&mut step);
         let gain = dot(&step, &slope);
-        if gain < ENOUGH {
+        if gain < enough {
             break;
         }
         let Some((there, next)) = longer(design, start, terms, (&here, &step, gain), &laplace) else { break };
@@ -100,22 +111,21 @@ fn rough(laplace: &Laplace) -> Sd {
 
 /// Information of the fixed effects, the random ones eliminated (width x width, row-major).
 pub fn information(laplace: &Laplace) -> Vec<f64> {
+    (0..laplace.design.width()).flat_map(|j| lift(laplace, j).1).collect()
+}
+
+/// What fixed effect `j` pulls the random effects along by, and its row of the information.
+pub fn lift(laplace: &Laplace, j: usize) -> (super::arrow::Effects, Vec<f64>) {
     let (design, sd) = (laplace.design, &laplace.sd);
-    let width = design.width();
-    let outer: Vec<f64> = laplace.mode.states.iter().map(|s| s.outer()).collect();
-    let mut matrix = vec![0.0; width * width];
-    for j in 0..width {
-        let column = design.column(j);
-        let weighted: Vec<f64> = column.iter().zip(&outer).map(|(x, w)| x * w).collect();
-        let sums = design.pair_sums(weighted.iter().copied());
-        let mut lift = super::arrow::Effects::gathered(design, sd, &sums);
-        laplace.arrow.solve(&mut lift);
-        let logit = lift.scattered(design, sd);
-        let rest: Vec<f64> =
-            weighted.iter().zip(&outer).zip(&design.pair).map(|((v, w), p)| v - w * logit[*p]).collect();
-        matrix[j * width..(j + 1) * width].copy_from_slice(&design.fixed_sums(&rest));
-    }
-    matrix
+    let outer = || laplace.mode.states.iter().map(|s| s.outer());
+    let weighted: Vec<f64> = design.column(j).iter().zip(outer()).map(|(x, w)| x * w).collect();
+    let sums = design.pair_sums(weighted.iter().copied());
+    let mut lift = super::arrow::Effects::gathered(design, sd, &sums);
+    laplace.arrow.solve(&mut lift);
+    let logit = lift.scattered(design, sd);
+    let rest: Vec<f64> =
+        weighted.iter().zip(outer()).zip(&design.pair).map(|((v, w), p)| v - w * logit[*p]).collect();
+    (lift, design.fixed_sums(&rest))
 }
 
 fn times(matrix: &[f64], v: &[f64]) -> Vec<f64> {

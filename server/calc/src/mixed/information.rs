@@ -118,13 +118,17 @@ impl Logits {
 }
 
 impl Fit<'_> {
+    /// The most likely logit of a cell, a place in the design, with the fixed columns of a reference trial.
+    #[must_use]
+    pub fn logit(&self, cell: usize, fixed: &[f64]) -> f64 {
+        dot(fixed, &self.point.beta) + self.laplace.contrast(cell).dot(&self.laplace.mode.effects)
+    }
+
     /// The logits of `cells`, each a place in the design and the fixed columns of a reference trial:
     /// their conditional covariance given the parameters, and what the parameters add.
     #[must_use]
     pub fn logits(&self, covariance: &Covariance, cells: &[(usize, Vec<f64>)]) -> Logits {
-        let random = random_part(&self.laplace);
-        let estimate = |(c, fixed): &(usize, Vec<f64>)| dot(fixed, &self.point.beta) + random[*c];
-        let contrasts: Vec<Effects> = cells.iter().map(|(c, _)| self.contrast(*c)).collect();
+        let contrasts: Vec<Effects> = cells.iter().map(|(c, _)| self.laplace.contrast(*c)).collect();
         let slopes: Vec<Vec<f64>> = cells.iter().map(|(c, fixed)| covariance.slopes(*c, fixed)).collect();
         let mut matrix = Vec::with_capacity(cells.len() * cells.len());
         for (contrast, slope) in contrasts.iter().zip(&slopes) {
@@ -134,13 +138,16 @@ impl Fit<'_> {
                 covariance.parameters.chunks(covariance.size.max(1)).map(|row| dot(row, slope)).collect();
             matrix.extend(contrasts.iter().zip(&slopes).map(|(c, s)| lift.dot(c) + dot(&turned, s)));
         }
-        Logits { estimate: cells.iter().map(estimate).collect(), covariance: matrix }
+        Logits { estimate: cells.iter().map(|(c, fixed)| self.logit(*c, fixed)).collect(), covariance: matrix }
     }
+}
 
-    fn contrast(&self, cell: usize) -> Effects {
+impl Laplace<'_> {
+    /// What a cell's logit takes of each effect.
+    pub(super) fn contrast(&self, cell: usize) -> Effects {
         let mut contrast = Effects::zeros(self.design);
-        contrast.cell[cell] = self.point.sd.cell;
-        contrast.variety[self.design.variety_of[cell]] = self.point.sd.variety;
+        contrast.cell[cell] = self.sd.cell;
+        contrast.variety[self.design.variety_of[cell]] = self.sd.variety;
         contrast
     }
 }

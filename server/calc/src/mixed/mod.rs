@@ -13,7 +13,9 @@ mod design;
 mod fit;
 mod holm;
 mod information;
+mod integrated;
 mod laplace;
+mod plausible;
 mod rows;
 #[cfg(test)]
 mod tests;
@@ -22,6 +24,7 @@ pub use design::{Design, Fixed, Trial};
 pub use fit::{Fit, fit, fit_at};
 pub use holm::holm;
 pub use information::{Covariance, Logits};
+pub use integrated::{Integrated, MixedLogits, Mixture, Reference};
 pub use rows::expit;
 use serde::{Deserialize, Serialize};
 

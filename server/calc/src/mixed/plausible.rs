@@ -1,0 +1,178 @@
+//! The standard deviations that a club leaves plausible, each set with its weight.
+//!
+//! The weight is the posterior density: the Laplace approximation, the fixed effects integrated out
+//! (restricted likelihood), times a half-Cauchy prior of scale [`SCALE`] on each standard deviation
+//! (Gelman 2006, Bayesian Analysis 1:515-534), which matters only where few growers or sources speak.
+//! It is integrated in the logs of the standard deviations by adaptive importance sampling (Cappe,
+//! Guillin, Marin and Robert 2004, J. Comput. Graph. Statist. 13:907-929) over Halton's points (1960).
+
+use super::climb::{Top, climb_until, information};
+use super::dense::{Cholesky, dot};
+use super::design::Design;
+use super::laplace::{Laplace, Mode};
+use super::{Point, Sd, Terms, arrow::Effects};
+use crate::special::normal_quantile;
+
+const SCALE: f64 = 0.5;
+/// A standard deviation known within this share of itself is taken as known.
+const KNOWN: f64 = 0.1;
+/// Spread of a log standard deviation to look in first, at most.
+const WIDEST: f64 = 0.8;
+/// Points to integrate over, by how many trials they cost: many trials leave little to integrate. Half
+/// as many tell first where they should lie.
+const POINTS: std::ops::RangeInclusive<usize> = 12..=64;
+const COST: usize = 64_000;
+/// A step that promises less log-likelihood than this is not worth its time.
+const ENOUGH: f64 = 1e-4;
+/// Points of less weight than this share of an equal one are left out.
+const SLIGHT: f64 = 0.01;
+const PRIMES: [usize; 8] = [2, 3, 5, 7, 11, 13, 17, 19];
+const NONE: Terms = Terms { variety: false, cell: false, grower: false, trial: false };
+
+/// One set of standard deviations, the fixed effects and the mode at them.
+pub struct Node<'d> {
+    /// All weights together are 1.
+    pub weight: f64,
+    pub top: Top<'d>,
+}
+
+/// The nodes around `start`, a maximum of the likelihood in the `terms`; other standard deviations stay.
+/// Empty where no point has a likelihood.
+pub fn nodes<'d>(design: &'d Design, start: &Point, terms: Terms) -> Vec<Node<'d>> {
+    let laplace = Laplace::at(design, start, &Mode::start(design));
+    let (unsure, first) = unsure(&laplace, terms);
+    let from = Start { design, point: start, mode: &laplace.mode, unsure };
+    if first.mean.is_empty() {
+        return from.nodes(&first, 1);
+    }
+        let points = (COST / design.n.len().max(1)).clamp(*POINTS.start(), *POINTS.end());
+    let second = first.towards(&from.nodes(&first, points / 2), unsure);
+    second.map(|second| from.nodes(&second, points)).unwrap_or_default()
+}
+
+struct Start<'s, 'd> {
+    design: &'d Design,
+    point: &'s Point,
+    mode: &'s Mode,
+    unsure: Terms,
+}
+
+impl<'d> Start<'_, 'd> {
+    fn nodes(&self, proposal: &Proposal, points: usize) -> Vec<Node<'d>> {
+        let found = |i: usize| {
+            let (logs, density) = proposal.point(i + 1);
+            let sds: Vec<f64> = logs.iter().map(|x| x.exp()).collect();
+            let sd = Point { beta: Vec::new(), sd: self.point.sd }.with(&sds, self.unsure).sd;
+            let point = Point { beta: self.point.beta.clone(), sd };
+            let top = climb_until(ENOUGH, self.design, &point, NONE, self.mode);
+            let prior = |sd: &f64| sd.ln() - (sd / SCALE).powi(2).ln_1p();
+            let prior: f64 = sds.iter().map(prior).sum();
+            (restricted(&top) + prior - density, top)
+        };
+        let all: Vec<(f64, Top)> = (0..points).map(found).filter(|n| n.0.is_finite()).collect();
+        let highest = all.iter().map(|n| n.0).fold(f64::NEG_INFINITY, f64::max);
+        let mut nodes: Vec<Node> =
+            all.into_iter().map(|(log, top)| Node { weight: (log - highest).exp(), top }).collect();
+        let least = SLIGHT * nodes.iter().map(|n| n.weight).sum::<f64>() / points as f64;
+        nodes.retain(|n| n.weight >= least);
+        let sum: f64 = nodes.iter().map(|n| n.weight).sum();
+        nodes.iter_mut().for_each(|n| n.weight /= sum);
+        nodes
+    }
+}
+
+/// Log-likelihood with the fixed effects integrated out.
+fn restricted(top: &Top) -> f64 {
+    let width = top.laplace.design.width();
+    top.laplace.loglik - 0.5 * Cholesky::factor(information(&top.laplace), width).log_det()
+}
+
+/// A normal distribution of the logs of the standard deviations.
+struct Proposal {
+    mean: Vec<f64>,
+    factor: Cholesky,
+}
+
+impl Proposal {
+    /// The point at place `i`, from 1, and the log density there up to a constant.
+    fn point(&self, i: usize) -> (Vec<f64>, f64) {
+        let z: Vec<f64> = PRIMES[..self.mean.len()].iter().map(|p| normal_quantile(halton(i, *p))).collect();
+        let moved = self.factor.spread(&z);
+        (self.mean.iter().zip(&moved).map(|(m, x)| m + x).collect(), -0.5 * dot(&z, &z))
+    }
+
+    /// The normal distribution with the mean of `nodes` and a little more than their covariance.
+    fn towards(&self, nodes: &[Node], unsure: Terms) -> Option<Self> {
+        let size = self.mean.len();
+        let logs = |n: &Node| -> Vec<f64> {
+            let sd = Point { beta: Vec::new(), sd: n.top.point.sd };
+            sd.flat(unsure).iter().map(|sd| sd.ln()).collect()
+        };
+        let (mut mean, mut matrix) = (vec![0.0; size], vec![0.0; size * size]);
+        for node in nodes {
+            mean.iter_mut().zip(logs(node)).for_each(|(m, x)| *m += node.weight * x);
+        }
+        for node in nodes {
+            let off: Vec<f64> = logs(node).iter().zip(&mean).map(|(x, m)| x - m).collect();
+            for i in 0..size {
+                (0..size).for_each(|j| matrix[i * size + j] += 1.3 * node.weight * off[i] * off[j]);
+            }
+        }
+        (0..size).for_each(|i| matrix[i * size + i] += 0.01);
+        (!nodes.is_empty()).then(|| Self { mean, factor: Cholesky::factor(matrix, size) })
+    }
+}
+
+/// The van der Corput sequence: the digits of `i` mirrored at the point.
+fn halton(mut i: usize, base: usize) -> f64 {
+    let (mut x, mut part) = (0.0, 1.0);
+    while i > 0 {
+        part /= base as f64;
+        x += part * (i % base) as f64;
+        i /= base;
+    }
+    x
+}
+
+/// The terms whose standard deviations are not known well, and where their logs are to be looked for.
+fn unsure(laplace: &Laplace, terms: Terms) -> (Terms, Proposal) {
+    let (design, sd) = (laplace.design, &laplace.sd);
+    let unit = Sd { variety: 1.0, cell: 1.0, grower: 1.0, trial: 1.0 };
+    let outer = design.pair_sums(laplace.mode.states.iter().map(|s| s.outer()));
+    let sums = Effects::gathered(design, &unit, &outer);
+    let trials: Vec<f64> = laplace.mode.states.iter().map(|s| s.weight).collect();
+    let (mut mean, mut spread) = (Vec::new(), Vec::new());
+    let mut look = |on: bool, sd: f64, weights: &[f64]| {
+        let (centre, share) = vague(sd, weights);
+        let unsure = on && share > KNOWN;
+        if unsure {
+            mean.push(centre.ln());
+            spread.push((2.0 * share).min(WIDEST));
+        }
+        unsure
+    };
+    let unsure = Terms {
+        variety: look(terms.variety, sd.variety, &sums.variety),
+        cell: look(terms.cell, sd.cell, &sums.cell),
+        grower: look(terms.grower, sd.grower, &sums.grower),
+        trial: look(terms.trial, sd.trial, &trials),
+    };
+    let size = mean.len();
+    let mut matrix = vec![0.0; size * size];
+    (0..size).for_each(|i| matrix[i * size + i] = spread[i] * spread[i]);
+    (unsure, Proposal { mean, factor: Cholesky::factor(matrix, size) })
+}
+
+/// The standard deviation, or the least one that could be told from 0, and how large its standard error
+/// is beside it, were each effect seen through noise of its own variance 1 / weight.
+fn vague(sd: f64, weights: &[f64]) -> (f64, f64) {
+    let share = |sd: f64| {
+        let information = |w: &f64| 2.0 * (sd * sd * w / (1.0 + sd * sd * w)).powi(2);
+        1.0 / weights.iter().map(information).sum::<f64>().sqrt()
+    };
+    if share(sd) < 1.0 {
+        return (sd, share(sd));
+    }
+    let told = (0..40).map(|k| 0.05 * 1.1_f64.powi(k)).find(|sd| share(*sd) < 1.0);
+    (told.unwrap_or(1.0), 1.0)
+}
