@@ -46,7 +46,8 @@ fn main() {
     for trials in [5_000, 50_000] {
         models(trials);
     }
-    for (trials, growers, cells) in [(1_000, 12, 40), (5_000, 12, 60), (5_000, 200, 400), (50_000, 200, 400)] {
+    for (trials, growers, cells) in [(1_000, 12, 40), (5_000, 12, 60), (5_000, 200, 400), (50_000, 200, 400)]
+    {
         whole(trials, growers, cells);
     }
 }

@@ -35,7 +35,8 @@ pub struct Source {
     kind: &'static str,
     variety: String,
     name: String,
-    logit: f64,
+    /// With a grower and a trial of average care.
+    pub logit: f64,
     /// Of the variety's and the source's effect together, 0 the poorest.
     pub tenth: usize,
     /// Of the source's effect within its variety.

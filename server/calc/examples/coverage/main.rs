@@ -1,5 +1,5 @@
 //! How often the 95 % intervals of adjusted and of raw rates hold the truth in made clubs, as Markdown:
-//! `cargo run --release -p hilum-calc --example coverage`.
+//! `cargo run --release -p hilum-calc --example coverage`, with another seed after `--`.
 
 #[path = "../../tests/support/dice.rs"]
 mod dice;
@@ -19,7 +19,7 @@ const MANNERS: [Manner; 4] = [
 ];
 /// Growers, sources, clubs of each manner.
 const SIZES: [(usize, usize, usize); 6] =
-    [(3, 4, 300), (4, 8, 150), (6, 12, 100), (12, 24, 60), (20, 40, 40), (40, 60, 30)];
+    [(3, 4, 400), (4, 8, 200), (6, 12, 130), (12, 24, 80), (20, 40, 50), (40, 60, 40)];
 
 struct Group {
     size: usize,
@@ -34,8 +34,11 @@ impl Group {
 }
 
 fn main() {
+    let seed = std::env::args().nth(1).and_then(|seed| seed.parse().ok()).unwrap_or(SEED);
+    println!("Seed {seed}; shares in percent.\n");
     let pairs = (0..SIZES.len()).flat_map(|size| (0..MANNERS.len()).map(move |manner| (size, manner)));
-    let groups: Vec<Group> = pairs.map(|(size, manner)| group(size, manner)).collect();
+    let groups: Vec<Group> = pairs.map(|(size, manner)| group(size, manner, seed)).collect();
+    clubs(&groups);
     by_size(&groups);
     by_manner(&groups);
     by_tenth(&groups);
@@ -43,10 +46,10 @@ fn main() {
 }
 
 /// All clubs of one size and manner, on two processors.
-fn group(size: usize, manner: usize) -> Group {
+fn group(size: usize, manner: usize, seed: u64) -> Group {
     let (growers, cells, clubs) = SIZES[size];
     let one = |club: usize| {
-        let seed = SEED + ((size * MANNERS.len() + manner) * 100_000 + club) as u64;
+        let seed = seed + ((size * MANNERS.len() + manner) * 100_000 + club) as u64;
         outcome(&Made::new(Size { growers, cells }, MANNERS[manner], seed))
     };
     let half = |from: usize| move || (from..clubs).step_by(2).map(one).collect::<Vec<_>>();
@@ -76,28 +79,39 @@ fn row(name: &str, tally: &Tally) {
 }
 
 fn head(what: &str) {
-    println!("\n| {what} | sources | adjusted | (of grower-averaged) | width | raw | (of average grower) | width |");
+    println!(
+        "\n| {what} | sources | adjusted, of the average grower | of the mean of growers | width \
+         | raw, of the mean of growers | of the average grower | width |"
+    );
     println!("| --- | --- | --- | --- | --- | --- | --- | --- |");
 }
 
-fn by_size(groups: &[Group]) {
-    println!("Seed {SEED}\n");
-    println!("| growers x sources | clubs | fits that failed | a variance at zero | sources of one grower | all or nothing | no adjusted rate |");
-    println!("| --- | --- | --- | --- | --- | --- | --- |");
+fn clubs(groups: &[Group]) {
+    println!(
+        "| growers x sources | clubs | fits that failed | a variance at zero | sources of one grower \
+         | none or all rooted | no adjusted rate | pairs of sources | held |"
+    );
+    println!("| --- | --- | --- | --- | --- | --- | --- | --- | --- |");
     for (size, (growers, cells, _)) in SIZES.iter().enumerate() {
         let of: Vec<&Group> = groups.iter().filter(|g| g.size == size).collect();
         let clubs: Vec<&Outcome> = of.iter().flat_map(|g| &g.outcomes).collect();
         let tally = Tally::of(of.iter().flat_map(|g| g.found()));
+        let pairs: Vec<bool> = clubs.iter().flat_map(|o| &o.pairs).copied().collect();
         let n = clubs.len() as f64;
         println!(
-            "| {growers} x {cells} | {n} | {} | {} | {} | {} | {} |",
+            "| {growers} x {cells} | {n} | {} | {} | {} | {} | {} | {} | {} |",
             clubs.iter().filter(|o| o.failed).count(),
             percent(clubs.iter().filter(|o| o.at_zero).count() as f64 / n),
             percent(tally.lone / tally.sources),
             percent(tally.all_or_nothing / tally.sources),
             percent(1.0 - tally.adjusted.intervals / tally.sources),
+            pairs.len(),
+            percent(pairs.iter().filter(|held| **held).count() as f64 / pairs.len() as f64),
         );
     }
+}
+
+fn by_size(groups: &[Group]) {
     head("growers x sources");
     for (size, (growers, cells, _)) in SIZES.iter().enumerate() {
         let of = groups.iter().filter(|g| g.size == size);
@@ -137,7 +151,7 @@ fn by_knowledge(groups: &[Group]) {
         ("one grower, several trials", |f| f.growers == 1 && f.trials > 1),
         ("two growers", |f| f.growers == 2),
         ("three growers or more", |f| f.growers > 2),
-        ("all or nothing rooted", |f| f.all_or_nothing),
+        ("none or all rooted", |f| f.all_or_nothing),
     ];
     for (name, is) in is {
         row(name, &Tally::of(groups.iter().flat_map(Group::found).filter(|f| is(f))));

@@ -27,6 +27,8 @@ pub struct Found {
 /// One made club.
 pub struct Outcome {
     pub sources: Vec<Found>,
+    /// Of each pair of sources, whether the interval of the log odds ratio held the truth.
+    pub pairs: Vec<bool>,
     /// The model has no numbers.
     pub failed: bool,
     /// Some standard deviation was estimated at 0.
@@ -40,6 +42,7 @@ pub fn outcome(made: &Made) -> Outcome {
     let sds = model.map_or([0.0; 3], |m| [m.sd.cell, m.sd.grower, m.sd.trial]);
     Outcome {
         sources: found(made, &club),
+        pairs: pairs(made, &club),
         failed: model.is_none_or(|m| m.status != "ok"),
         at_zero: sds.contains(&0.0),
     }
@@ -67,6 +70,15 @@ fn found(made: &Made, club: &Club) -> Vec<Found> {
         })
     };
     rows.filter_map(of).collect()
+}
+
+fn pairs(made: &Made, club: &Club) -> Vec<bool> {
+    let held = |pair: &hilum_calc::club::Pair| {
+        let logit = |name: &str| Some(made.sources[made.source(&pair.variety, name)?].logit);
+        let (truth, found) = (logit(&pair.a)? - logit(&pair.b)?, pair.whole?.log_odds_ratio);
+        Some(found.low <= truth && truth <= found.high)
+    };
+    club.standing.pairs.iter().filter_map(held).collect()
 }
 
 /// Sums over sources.

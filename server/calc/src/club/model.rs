@@ -3,7 +3,8 @@
 
 use super::care::{Care, Column, columns, within_growers};
 use crate::mixed::{
-    Covariance, Design, Fit, Fixed, Integrated, MixedLogits, Mixture, Point, Reference, Sd, Terms, Trial, expit, fit,
+    Covariance, Design, Fit, Fixed, Integrated, MixedLogits, Mixture, Point, Reference, Sd, Terms, Trial,
+    expit, fit,
 };
 use crate::special::two_sided_z;
 use crate::table::{Count, Place};
@@ -56,7 +57,10 @@ pub struct Estimate {
     pub high: f64,
 }
 
-/// The adjusted rate of one source: of seeds on paper, for a grower of average care.
+/// The adjusted rate of one source: of seeds on paper, for a grower of average care, which is
+/// 1 / (1 + exp(-logit)) with the effects of grower and trial at 0. It is not the mean rate over growers,
+/// which the raw rate estimates and which lies nearer to one half (Zeger, Liang and Albert 1988, Biometrics
+/// 44:1049-1060). The interval is integrated over the plausible standard deviations (see [`Integrated`]).
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Adjusted {
     /// Kind.
@@ -214,7 +218,8 @@ impl<'d> Fitted<'d> {
         let all: Vec<(&Place, &usize)> = self.places.iter().collect();
         for variety in all.chunk_by(|(a, _), (b, _)| (a.0, a.1) == (b.0, b.1)) {
             let cells: Vec<Reference> = variety.iter().copied().map(reference).collect();
-            let places = variety.iter().enumerate().map(|(i, (place, _))| (**place, (mixed.varieties.len(), i)));
+            let places =
+                variety.iter().enumerate().map(|(i, (place, _))| (**place, (mixed.varieties.len(), i)));
             mixed.at.extend(places);
             mixed.varieties.push(integrated.logits(&cells));
         }

@@ -76,7 +76,11 @@ pub fn pairs<'d>(
 
 /// `p_holm` holds twice the lesser chance, the plain p-value, until [`adjust`].
 fn whole((log_odds_ratio, above): (Estimate, f64)) -> Whole {
-    Whole { log_odds_ratio, probability_a_better: above, p_holm: (2.0 * above.min(1.0 - above)).clamp(0.0, 1.0) }
+    Whole {
+        log_odds_ratio,
+        probability_a_better: above,
+        p_holm: (2.0 * above.min(1.0 - above)).clamp(0.0, 1.0),
+    }
 }
 
 fn adjust(pairs: &mut [Pair]) {

@@ -21,13 +21,7 @@ pub fn climb<'d>(design: &'d Design, start: &Point, terms: Terms, mode: &Mode) -
 }
 
 /// Climbs until a step promises to gain less than `enough`.
-pub fn climb_until<'d>(
-    enough: f64,
-    design: &'d Design,
-    start: &Point,
-    terms: Terms,
-    mode: &Mode,
-) -> Top<'d> {
+pub fn climb_until<'d>(enough: f64, design: &'d Design, start: &Point, terms: Terms, mode: &Mode) -> Top<'d> {
     let mut here = start.flat(terms);
     let mut laplace = Laplace::at(design, start, mode);
     let mut slope = laplace.gradient().flat(terms);

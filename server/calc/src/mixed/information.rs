@@ -138,7 +138,10 @@ impl Fit<'_> {
                 covariance.parameters.chunks(covariance.size.max(1)).map(|row| dot(row, slope)).collect();
             matrix.extend(contrasts.iter().zip(&slopes).map(|(c, s)| lift.dot(c) + dot(&turned, s)));
         }
-        Logits { estimate: cells.iter().map(|(c, fixed)| self.logit(*c, fixed)).collect(), covariance: matrix }
+        Logits {
+            estimate: cells.iter().map(|(c, fixed)| self.logit(*c, fixed)).collect(),
+            covariance: matrix,
+        }
     }
 }
 

@@ -129,3 +129,36 @@ impl Mixture {
         brent(|x| self.below(x) - p, low, high, 1e-6)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::mixed::{Fixed, Trial, fit};
+
+    #[test]
+    fn quantiles_of_a_mixture_have_the_chance_they_say() {
+        let even = Mixture(vec![(0.5, -1.0, 1.0), (0.5, 1.0, 1.0)]);
+        assert!(even.quantile(0.5).abs() < 1e-6);
+        let mixed = Mixture(vec![(0.7, 0.3, 0.2), (0.3, 2.0, 1.5)]);
+        for p in [0.025, 0.5, 0.975] {
+            assert!((mixed.below(mixed.quantile(p)) - p).abs() < 1e-6);
+        }
+        let one = Mixture(vec![(1.0, 2.0, 0.5)]);
+        assert!((one.quantile(0.975) - 2.979_982).abs() < 1e-6);
+    }
+
+    /// All growers found the same: their standard deviation is estimated at 0, yet is not taken for 0.
+    #[test]
+    fn a_standard_deviation_at_zero_is_not_certain() {
+        let trials =
+            ["a", "b", "c"].map(|g| Trial { variety: "v", cell: "v/s", grower: g, x: 70.0, n: 100.0 });
+        let design = Design::new(&trials, &Fixed::Columns { width: 1, values: vec![1.0; 3] });
+        let terms = Terms { variety: false, cell: false, grower: true, trial: true };
+        let fit = fit(&design, terms);
+        assert_eq!((fit.point.sd.grower, fit.point.sd.trial), (0.0, 0.0));
+        let logit = Integrated::new(&design, &fit.point, terms).unwrap().logits(&[(0, vec![1.0])]).one(0);
+        let binomial = 1.96 / (300.0_f64 * 0.7 * 0.3).sqrt();
+        let half = 0.5 * (logit.quantile(0.975) - logit.quantile(0.025));
+        assert!(half > 1.2 * binomial && half < 6.0 * binomial, "{half} {binomial}");
+    }
+}

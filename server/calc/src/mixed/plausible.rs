@@ -45,7 +45,7 @@ pub fn nodes<'d>(design: &'d Design, start: &Point, terms: Terms) -> Vec<Node<'d
     if first.mean.is_empty() {
         return from.nodes(&first, 1);
     }
-        let points = (COST / design.n.len().max(1)).clamp(*POINTS.start(), *POINTS.end());
+    let points = (COST / design.n.len().max(1)).clamp(*POINTS.start(), *POINTS.end());
     let second = first.towards(&from.nodes(&first, points / 2), unsure);
     second.map(|second| from.nodes(&second, points)).unwrap_or_default()
 }
@@ -175,4 +175,43 @@ fn vague(sd: f64, weights: &[f64]) -> (f64, f64) {
     }
     let told = (0..40).map(|k| 0.05 * 1.1_f64.powi(k)).find(|sd| share(*sd) < 1.0);
     (told.unwrap_or(1.0), 1.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::mixed::{Fixed, Trial, fit};
+
+    #[test]
+    fn points_of_the_first_bases() {
+        let first = |base| -> Vec<f64> { (1..5).map(|i| halton(i, base)).collect() };
+        assert_eq!(first(2), [0.5, 0.25, 0.75, 0.125]);
+        let thirds = [1.0 / 3.0, 2.0 / 3.0, 1.0 / 9.0, 4.0 / 9.0];
+        first(3).iter().zip(thirds).for_each(|(got, want)| assert!((got - want).abs() < 1e-15));
+    }
+
+    /// The mean of a growers' standard deviation beside the trapezoidal rule over a fine grid of its log.
+    #[test]
+    fn nodes_integrate_as_a_fine_grid_does() {
+        let counts = [("a", 8.0), ("a", 9.0), ("b", 3.0), ("b", 5.0), ("c", 7.0), ("c", 6.0)];
+        let trials: Vec<Trial> = counts
+            .iter()
+            .map(|(grower, x)| Trial { variety: "v", cell: "v/s", grower, x: *x, n: 12.0 })
+            .collect();
+        let design = Design::new(&trials, &Fixed::Columns { width: 1, values: vec![1.0; trials.len()] });
+        let terms = Terms { grower: true, ..NONE };
+        let fit = fit(&design, terms);
+        let nodes = nodes(&design, &fit.point, terms);
+        let found: f64 = nodes.iter().map(|n| n.weight * n.top.point.sd.grower).sum();
+        let (mut sum, mut weights) = (0.0, 0.0);
+        for log in (-600..300).map(|i| 0.01 * f64::from(i)) {
+            let sd = Sd { grower: f64::exp(log), ..Sd::default() };
+            let point = Point { beta: fit.point.beta.clone(), sd };
+            let top = climb_until(1e-9, &design, &point, NONE, &Mode::start(&design));
+            let weight = restricted(&top).exp() * sd.grower / (1.0 + (sd.grower / SCALE).powi(2));
+            (sum, weights) = (sum + weight * sd.grower, weights + weight);
+        }
+        let want = sum / weights;
+        assert!((found / want - 1.0).abs() < 0.05, "want {want}, got {found}");
+    }
 }

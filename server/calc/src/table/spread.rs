@@ -1,10 +1,13 @@
-//! How unlike each other bags and trials are, and the interval that allows for it.
+//! How unlike each other bags, trials and growers are, and the interval that allows for it.
 //!
-//! Two intraclass correlations, of seeds in one bag and of bags in one trial, are estimated over the
-//! whole club by moments of the ratio estimator's residuals. They give each cell a design effect
-//! (Kish 1965: 1 + sum of pairs x correlation / seeds). A cell's own between-trial variance counts
-//! with its degrees of freedom, the club's with up to [`PRIOR`]. Never below 1. A cell of one trial
-//! has the club's; where no cell has two trials it is 1.
+//! The rate is an estimate of the mean over all growers and trials there could be, so seeds are clustered
+//! in bags, bags in trials, trials in growers. Three intraclass correlations, of seeds in one bag, in two
+//! bags of a trial and in two trials of a grower, are estimated over the club's cells: each as the share by
+//! which pairs of seeds of that level differ less often than pairs of different growers (Donner 1986, Int.
+//! Statist. Rev. 54:67-82, for the estimators of this kind). They give each cell a design effect (Kish 1965:
+//! 1 + sum of pairs x correlation / seeds). A cell's own variance between growers counts with its degrees of
+//! freedom, the club's with up to [`PRIOR`]. Never below 1. A cell of one grower has the club's. Where no
+//! cell has two growers, trials stand in for growers; where none has two trials it is 1.
 
 use crate::special::{t_quantile, two_sided_z};
 use std::cell::RefCell;
@@ -135,8 +138,8 @@ impl Group {
     }
 }
 
-/// The groups of one level: how many, ordered pairs of seeds within them, and pairs of which only the
-/// first rooted.
+/// One level of sharing: its groups, ordered pairs of seeds within them, and pairs of which only the first
+/// rooted. Of pairs that do not share the level within, `groups` are degrees of freedom.
 #[derive(Debug, Clone, Copy, Default)]
 struct Level {
     groups: f64,
@@ -180,11 +183,29 @@ impl Shared {
     }
 }
 
+/// Places in [`Shared::levels`].
+const IN_BAG: usize = 0;
+const IN_TRIAL: usize = 1;
+const IN_GROWER: usize = 2;
+const APART: usize = 3;
+
+/// The share by which pairs of one level differ less often than those of the level `base`, and the degrees
+/// of freedom of the latter; `None` where no cell has both or none differ.
+fn alike(cells: &[[Level; 4]], level: usize, base: usize) -> Option<(f64, f64)> {
+    let (mut less, mut all, mut df) = (0.0, 0.0, 0.0);
+    for cell in cells.iter().filter(|l| l[base].pairs > 0.0 && l[level].pairs > 0.0) {
+        let weight = cell[level].groups.min(cell[base].groups);
+        let apart = cell[base].unlike / cell[base].pairs;
+        less += weight * (apart - cell[level].unlike / cell[level].pairs);
+        all += weight * apart;
+        df += cell[base].groups;
+    }
+    (all > 0.0).then(|| ((less / all).clamp(0.0, 1.0), df))
+}
+
 /// The club's correlations of seeds in one bag, in two bags of a trial, in two trials of a grower.
 pub struct Spread {
-    in_bag: f64,
-    in_trial: f64,
-    in_grower: f64,
+    alike: [f64; 3],
     /// Growers are told apart; otherwise trials stand alone.
     growers: bool,
     df: f64,
@@ -200,43 +221,44 @@ pub struct Interval {
 }
 
 impl Spread {
-    /// From all cells with two growers or more; where there are none, from those with two trials.
-    /// Sorted cells give the same sums in the last digit.
+    /// From all cells with a rate and two growers or more; where there are none, from those with two
+    /// trials. Sorted cells give the same sums in the last digit.
     pub fn of_club<'c, 'a: 'c>(cells: impl Iterator<Item = &'c Cell<'a>>) -> Self {
-        let cells: Vec<&Cell> = cells.collect();
+        let cells: Vec<&Cell> = cells.filter(|c| c.sums().rooted.is_some()).collect();
         let mut names: Vec<&str> = cells.iter().flat_map(|c| c.tallies.iter().map(|t| t.grower)).collect();
         names.sort_unstable();
         names.dedup();
         let levels: Vec<[Level; 4]> = cells.iter().map(|c| c.shared().levels()).collect();
-        let growers = levels.iter().any(|l| l[3].pairs > 0.0);
-        let base = if growers { 3 } else { 2 };
+        let growers = levels.iter().any(|l| l[APART].pairs > 0.0);
+        let base = if growers { APART } else { IN_GROWER };
+        // Seeds are no less alike than within growers, where there may be more to learn from.
         let alike = |level: usize| {
-            let (mut less, mut all, mut df) = (0.0, 0.0, 0.0);
-            for l in levels.iter().filter(|l| l[base].pairs > 0.0 && l[level].pairs > 0.0) {
-                let weight = l[level].groups.min(l[base].groups);
-                let apart = l[base].unlike / l[base].pairs;
-                less += weight * (apart - l[level].unlike / l[level].pairs);
-                all += weight * apart;
-                df += l[base].groups;
-            }
-            (all > 0.0).then(|| ((less / all).clamp(0.0, 1.0), df))
+            let [apart, within] = [base, IN_GROWER].map(|base| alike(&levels, level, base));
+            let ((a, df), (w, more)) = (apart.or(within)?, within.unwrap_or_default());
+            let pooled = (a * df + w * more) / (df + more);
+            Some((if w > a { pooled } else { a }, df))
         };
-        let (in_bag, df) = alike(0).unwrap_or_default();
-        let in_trial = alike(1).map_or(in_bag, |a| a.0).min(in_bag);
-        let in_grower = if growers { alike(2).map_or(in_trial, |a| a.0).min(in_trial) } else { 0.0 };
+        let (in_bag, df) = alike(IN_BAG).unwrap_or_default();
+        let in_trial = alike(IN_TRIAL).map_or(in_bag, |a| a.0).min(in_bag);
+        let in_grower = alike(IN_GROWER).map_or(in_trial, |a| a.0).min(in_trial);
         let df = if growers { df.min(names.len() as f64 - 1.0) } else { df };
-        Self { in_bag, in_trial, in_grower, growers, df, quantiles: RefCell::default() }
+        Self {
+            alike: [in_bag, in_trial, if growers { in_grower } else { 0.0 }],
+            growers,
+            df,
+            quantiles: RefCell::default(),
+        }
     }
 
     fn design_effect(&self, cell: &Cell) -> (f64, f64) {
         let shared = cell.shared();
         let levels = shared.levels();
         let base = shared.all.seeds;
-        let club = 1.0
-            + (self.in_bag * levels[0].pairs + self.in_trial * levels[1].pairs + self.in_grower * levels[2].pairs)
-                / base;
+        let pairs = |(alike, level): (&f64, &Level)| alike * level.pairs;
+        let club = 1.0 + self.alike.iter().zip(&levels).map(pairs).sum::<f64>() / base;
         let (own, df) = self.own(cell).unwrap_or((1.0, 0.0));
-        let prior = PRIOR.min(self.df);
+        // The club's growers come back in other cells, trials do not.
+        let prior = PRIOR.min(if self.growers { self.df } else { self.df - df });
         let mixed = if df + prior > 0.0 { (df * own + prior * club) / (df + prior) } else { club };
         (mixed.max(1.0), df + prior)
     }
