@@ -34,7 +34,7 @@ fn intervals_of_made_clubs_hold_what_is_true() {
     assert!(all.adjusted.grower_averaged() > 0.9 && all.raw.average_grower() > 0.88);
     assert!((all.adjusted.intervals - all.sources).abs() < 0.5 && outcomes.iter().all(|o| !o.failed));
     // Clubs where some spread is estimated at 0 are among them, and sources of one grower.
-    assert!(outcomes.iter().filter(|o| o.at_zero).count() > 20 && all.lone > 0.15 * all.sources);
+    assert!(outcomes.iter().filter(|o| o.at_zero && o.fixed).count() > 5 && all.lone > 0.15 * all.sources);
     assert!(all.all_or_nothing > 0.0 && found.iter().any(|f| f.trials == 1));
     let pairs: Vec<bool> = outcomes.iter().flat_map(|o| &o.pairs).copied().collect();
     let held = pairs.iter().filter(|held| **held).count() as f64 / pairs.len() as f64;

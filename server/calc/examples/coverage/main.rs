@@ -88,10 +88,10 @@ fn head(what: &str) {
 
 fn clubs(groups: &[Group]) {
     println!(
-        "| growers x sources | clubs | fits that failed | a variance at zero | sources of one grower \
+        "| growers x sources | clubs | fits that failed | growers or trials at zero | fixed cells | sources of one grower \
          | none or all rooted | no adjusted rate | pairs of sources | held |"
     );
-    println!("| --- | --- | --- | --- | --- | --- | --- | --- | --- |");
+    println!("| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |");
     for (size, (growers, cells, _)) in SIZES.iter().enumerate() {
         let of: Vec<&Group> = groups.iter().filter(|g| g.size == size).collect();
         let clubs: Vec<&Outcome> = of.iter().flat_map(|g| &g.outcomes).collect();
@@ -99,9 +99,10 @@ fn clubs(groups: &[Group]) {
         let pairs: Vec<bool> = clubs.iter().flat_map(|o| &o.pairs).copied().collect();
         let n = clubs.len() as f64;
         println!(
-            "| {growers} x {cells} | {n} | {} | {} | {} | {} | {} | {} | {} |",
+            "| {growers} x {cells} | {n} | {} | {} | {} | {} | {} | {} | {} | {} |",
             clubs.iter().filter(|o| o.failed).count(),
             percent(clubs.iter().filter(|o| o.at_zero).count() as f64 / n),
+            percent(clubs.iter().filter(|o| o.fixed).count() as f64 / n),
             percent(tally.lone / tally.sources),
             percent(tally.all_or_nothing / tally.sources),
             percent(1.0 - tally.adjusted.intervals / tally.sources),
@@ -144,9 +145,12 @@ fn by_tenth(groups: &[Group]) {
     }
 }
 
+/// Whether a source is one of those.
+type Is = fn(&Found) -> bool;
+
 fn by_knowledge(groups: &[Group]) {
     head("source");
-    let is: [(&str, fn(&Found) -> bool); 5] = [
+    let is: [(&str, Is); 5] = [
         ("one trial", |f| f.trials == 1),
         ("one grower, several trials", |f| f.growers == 1 && f.trials > 1),
         ("two growers", |f| f.growers == 2),

@@ -31,20 +31,23 @@ pub struct Outcome {
     pub pairs: Vec<bool>,
     /// The model has no numbers.
     pub failed: bool,
-    /// Some standard deviation was estimated at 0.
+    /// The standard deviation of growers or of trials was estimated at 0.
     pub at_zero: bool,
+    /// Each source has a fixed effect: there are few, or they were not seen to differ.
+    pub fixed: bool,
 }
 
 /// Computes a club as the app does and compares it with the truth.
 pub fn outcome(made: &Made) -> Outcome {
     let club = made.club();
     let model = club.standing.model.as_ref();
-    let sds = model.map_or([0.0; 3], |m| [m.sd.cell, m.sd.grower, m.sd.trial]);
+    let sds = model.map_or([0.0; 2], |m| [m.sd.grower, m.sd.trial]);
     Outcome {
         sources: found(made, &club),
         pairs: pairs(made, &club),
         failed: model.is_none_or(|m| m.status != "ok"),
         at_zero: sds.contains(&0.0),
+        fixed: model.is_some_and(|m| m.fit == "fixed cells"),
     }
 }
 

@@ -82,7 +82,7 @@ impl Estimate {
     pub fn new(value: f64, error: f64) -> Option<Self> {
         let half = two_sided_z(0.95) * error;
         let known = value.is_finite() && half.is_finite() && half > 0.0;
-        known.then(|| Self { value, low: value - half, high: value + half })
+        known.then_some(Self { value, low: value - half, high: value + half })
     }
 
     /// The most likely value with the interval of a mixture; its median where that is outside, as where
