@@ -6,7 +6,10 @@ use crate::config::Config;
 use crate::db::Db;
 use crate::db::ids::At;
 use crate::error::AppError;
-use crate::{accounts, bags, rates, routines, stock, transfer, trays, trials, upkeep, web};
+use crate::{
+    accounts, bags, calculators, compare, outlook, rates, routines, stock, transfer, trays, trials, upkeep,
+    web,
+};
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
 use axum::http::StatusCode;
@@ -35,13 +38,16 @@ pub struct App {
     pub throttle: Arc<Throttle>,
     /// Computed club tables.
     pub tables: rates::Tables,
+    /// What is still to come of varieties on paper.
+    pub outlooks: outlook::Outlooks,
 }
 
 impl App {
     pub fn new(db: Db, config: Config, clock: Clock) -> Self {
         let hashing = Arc::new(Semaphore::new(HASHES_AT_ONCE));
         let (throttle, tables) = (Arc::default(), rates::Tables::default());
-        Self { db, clock, config: Arc::new(config), hashing, throttle, tables }
+        let outlooks = outlook::Outlooks::default();
+        Self { db, clock, config: Arc::new(config), hashing, throttle, tables, outlooks }
     }
 
     /// The present moment.
@@ -69,6 +75,8 @@ impl App {
         Router::new()
             .merge(accounts::routes())
             .merge(bags::routes())
+            .merge(calculators::routes())
+            .merge(compare::routes())
             .merge(rates::routes())
             .merge(routines::routes())
             .merge(stock::routes())
@@ -78,6 +86,7 @@ impl App {
             .merge(upkeep::routes())
             .merge(web::static_files::routes())
             .fallback(web::page::not_found)
+            .method_not_allowed_fallback(web::page::only_sent)
             .layer(layers)
             .with_state(self)
     }

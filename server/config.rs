@@ -25,7 +25,7 @@ pub struct Config {
     pub base_url: Option<String>,
 
     /// For tests: a file that holds the present moment, in seconds since 1970.
-    #[arg(long, env = "HILUM_CLOCK_FILE", hide = true, global = true)]
+    #[arg(long, env = "HILUM_CLOCK_FILE", global = true)]
     pub clock_file: Option<PathBuf>,
 }
 

@@ -6,12 +6,16 @@
 pub mod accounts;
 pub mod app;
 pub mod bags;
+pub mod calculators;
+pub mod charts;
 pub mod clock;
+pub mod compare;
 pub mod config;
 pub mod db;
 pub mod error;
 pub mod marks;
 pub mod notebook;
+pub mod outlook;
 pub mod rates;
 pub mod routines;
 pub mod stock;

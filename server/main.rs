@@ -5,6 +5,7 @@ use hilum::accounts;
 use hilum::app::App;
 use hilum::config::Config;
 use hilum::db::Db;
+use hilum::rates;
 use hilum::upkeep::demo;
 use std::process::ExitCode;
 
@@ -66,7 +67,9 @@ async fn run(app: App) -> anyhow::Result<()> {
     let listener = tokio::net::TcpListener::bind(app.config.listen).await?;
     println!("Hilum is at http://{}", listener.local_addr()?);
     let db = app.db.clone();
+    let refits = tokio::spawn(rates::standing::keep_current(app.clone()));
     axum::serve(listener, app.router()).with_graceful_shutdown(stopped()).await?;
+    refits.abort();
     db.close().await;
     Ok(())
 }

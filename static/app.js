@@ -87,7 +87,7 @@
   function fieldsOf(form) {
     const seen = {};
     return [...form.elements]
-      .filter(f => f.name && f.dataset.keep !== 'no' && !['hidden', 'password', 'file', 'submit', 'button', 'fieldset'].includes(f.type))
+      .filter(f => f.name && f.dataset.keep !== 'no' && !['hidden', 'password', 'file', 'submit', 'button', 'fieldset', 'datetime-local'].includes(f.type))
       .map(field => [`${field.name} ${seen[field.name] = (seen[field.name] ?? 0) + 1}`, field]);
   }
   function changed(field) {
@@ -108,12 +108,13 @@
   }
   function recall(form) {
     const kept = store(s => JSON.parse(s.getItem(keyOf(form))));
-    if (!kept || Date.now() - kept.at > HALF_DAY || form.querySelector('.bad')) return;
+    if (!kept || Date.now() - kept.at > HALF_DAY || document.querySelector('.flash.warn')) return;
     let back = false;
     for (const [name, field] of fieldsOf(form)) {
       if (!(name in kept.answers) || changed(field)) continue;
       if (isTick(field)) field.checked = kept.answers[name];
       else field.value = kept.answers[name];
+      field.closest('details')?.setAttribute('open', '');
       back = true;
     }
     if (back) offerToForget(form);

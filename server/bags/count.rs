@@ -91,6 +91,7 @@ async fn record(
     bag::lock(conn, &seen.id).await?;
     let b = store::bag(conn, &chrome.member.id, &seen.id).await?;
     b.must_be_open()?;
+    beside(b.must_be_as(form.value("seen")), "rooted")?;
     let act = || Act::new(&chrome.member.id, form.key(), at, chrome.now);
     look(conn, &act(), &b, count).await?;
     for sort in &count.happened {

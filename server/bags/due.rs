@@ -5,7 +5,7 @@ use super::store;
 use crate::app::App;
 use crate::db::ids::At;
 use crate::error::AppError;
-use crate::stock::published;
+use crate::outlook::{self, Short};
 use crate::trials::{
     self,
     model::{Due, Next},
@@ -19,8 +19,6 @@ use chrono_tz::Tz;
 
 /// Bags shown one by one; beyond that the one screen for all is the way.
 const SHOWN: usize = 60;
-/// Days without a new root after which giving up is worth a thought (common practice, no source).
-const QUIET_DAYS: i64 = 7;
 
 /// One thing to do.
 pub struct Thing {
@@ -29,6 +27,8 @@ pub struct Thing {
     pub words: String,
     /// How late it is; empty when it is not.
     pub late: String,
+    /// What is still to come.
+    pub outlook: Short,
     pub path: String,
     pub button: &'static str,
     /// When it was or will be due, for the order.
@@ -58,8 +58,11 @@ pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
     let trials = trials::store::due(&mut conn, &chrome.member.id).await?;
     drop(conn);
     let (now, zone) = (chrome.now, chrome.member.zone());
-    let mut things: Vec<Thing> = bags.iter().flat_map(|b| of_bag(b, now, zone)).collect();
-    things.sort_by_key(|t| t.due);
+    let outlooks = outlooks(&app, &chrome, &bags).await;
+    let mut things: Vec<Thing> =
+        bags.iter().zip(outlooks).flat_map(|(b, said)| of_bag(b, now, zone, said)).collect();
+    // of one day, those with likely news first
+    things.sort_by_key(|t| (t.due.day(zone), !t.outlook.likely, t.due));
     // soaks first: their hours are shorter than the days of bags
     let mut soaks: Vec<Thing> = trials.iter().map(|t| of_trial(t, now)).collect();
     soaks.sort_by_key(|t| t.due);
@@ -79,14 +82,33 @@ pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
     })
 }
 
+/// What to say of each bag, in their order; nothing of those that are not due for a look.
+async fn outlooks(app: &App, chrome: &Chrome, bags: &[Bag]) -> Vec<Short> {
+    let (now, zone) = (chrome.now, chrome.member.zone());
+    let due = |b: &&Bag| b.is_due(now, zone);
+    let waiting: Vec<_> = bags.iter().filter(due).filter_map(|b| b.waiting_for_roots(now, zone)).collect();
+    let views = outlook::views(app, zone, waiting.clone()).await;
+    let mut said =
+        waiting.iter().zip(&views).map(|(bag, view)| outlook::short(view, bag, chrome.member.us()));
+    bags.iter()
+        .map(|b| if b.is_due(now, zone) { said.next().unwrap_or_default() } else { Short::default() })
+        .collect()
+}
+
+/// "3 bags more are on paper; the next look is due Tue 3 Mar." Empty where every bag on paper is due now.
 fn next_look(bags: &[Bag], now: At, zone: Tz) -> String {
-    let next = bags.iter().filter_map(|b| b.look_due(zone)).min();
-    next.map_or_else(String::new, |day| words::day(day, now.day(zone)))
+    let today = now.day(zone);
+    let later: Vec<_> = bags.iter().filter_map(|b| b.look_due(zone)).filter(|day| *day > today).collect();
+    later.iter().min().map_or_else(String::new, |day| {
+        let bags = words::counted(later.len() as i64, "bag", "bags");
+        let verb = if later.len() == 1 { "waits" } else { "wait" };
+        format!("{bags} on paper {verb} for a later look, the next due {}.", words::day(*day, today))
+    })
 }
 
 /// What is due of one bag.
-pub fn of_bag(bag: &Bag, now: At, zone: Tz) -> Vec<Thing> {
-    [plant(bag, now), close(bag, now), look(bag, now, zone)].into_iter().flatten().collect()
+pub fn of_bag(bag: &Bag, now: At, zone: Tz, outlook: Short) -> Vec<Thing> {
+    [plant(bag, now), close(bag, now), look(bag, now, zone, outlook)].into_iter().flatten().collect()
 }
 
 fn thing(bag: &Bag, words: String, path: String, button: &'static str, due: At) -> Thing {
@@ -95,6 +117,7 @@ fn thing(bag: &Bag, words: String, path: String, button: &'static str, due: At) 
         mark_path: bag.path(),
         words,
         late: String::new(),
+        outlook: Short::default(),
         path,
         button,
         due,
@@ -117,8 +140,9 @@ pub fn of_trial(trial: &Due, now: At) -> Thing {
     Thing {
         mark: trial.mark.clone(),
         mark_path: format!("/trials/{}", trial.trial_id),
-        words: format!("{}: {said}.", trial.variety),
+        words: format!("{}: {said}{}", trial.variety, if timed { "" } else { "." }),
         late: String::new(),
+        outlook: Short::default(),
         path: trial.address(),
         button,
         due,
@@ -143,40 +167,20 @@ fn close(bag: &Bag, now: At) -> Option<Thing> {
     empty.then(|| thing(bag, said, format!("{}/close", bag.path()), "Close", since))
 }
 
-fn look(bag: &Bag, now: At, zone: Tz) -> Option<Thing> {
+fn look(bag: &Bag, now: At, zone: Tz, outlook: Short) -> Option<Thing> {
     let day = bag.look_due(zone)?;
     let late = (now.day(zone) - day).num_days();
     if late < 0 {
         return None;
     }
-    let said = format!(
-        "{}: look, {}. {}.{}",
-        bag.variety,
-        bag.day_words(now, zone),
-        bag.paper_words(),
-        giving_up(bag, now, zone)
-    );
+    let said = format!("{}: look, {}. {}.", bag.variety, bag.day_words(now, zone), bag.paper_words());
     // midnight by UTC is close enough to order days by
     let due = day.and_hms_opt(0, 0, 0).map_or(now, |t| At(t.and_utc().timestamp()));
-    let mut one = thing(bag, said, bag.path(), "Count", due);
+    let mut one = Thing { outlook, ..thing(bag, said, bag.path(), "Count", due) };
     if late > 0 {
         one.late = format!("{} late", words::counted(late, "day", "days"));
     }
     Some(one)
-}
-
-/// Words, not an order: the bag is twice past the published day and nothing rooted lately.
-fn giving_up(bag: &Bag, now: At, zone: Tz) -> String {
-    let Some(published) = published::final_count_day(&bag.kind_key) else { return String::new() };
-    let last = bag.rooted_at.unwrap_or(bag.on_paper_at);
-    let quiet = (now.day(zone) - last.day(zone)).num_days();
-    if bag.day(now, zone) < 2 * published || quiet < QUIET_DAYS {
-        return String::new();
-    }
-    format!(
-        " Nothing rooted for {quiet} days, and the published final count of {} is on day {published}: consider the final count. Some species are slower.",
-        bag.kind
-    )
 }
 
 #[cfg(test)]
@@ -187,22 +191,12 @@ mod tests {
     const ZONE: Tz = chrono_tz::Europe::Berlin;
 
     #[test]
-    fn giving_up_is_said_only_when_it_is_late_and_quiet() {
-        let b = Bag { looked_at: None, ..bag() };
-        let start = b.on_paper_at;
-        assert_eq!(giving_up(&b, start.plus_days(27), ZONE), "");
-        assert!(giving_up(&b, start.plus_days(28), ZONE).contains("day 14"));
-        let lately = Bag { rooted_at: Some(start.plus_days(22)), ..b.clone() };
-        assert_eq!(giving_up(&lately, start.plus_days(28), ZONE), "");
-        assert!(giving_up(&lately, start.plus_days(29), ZONE).contains("7 days"));
-        assert_eq!(giving_up(&Bag { kind_key: "moonflower".into(), ..b }, start.plus_days(90), ZONE), "");
-    }
-
-    #[test]
     fn a_bag_can_be_due_for_more_than_one_thing() {
         let b = Bag { rooted: 4, ended: 1, on_paper: 6, ..bag() };
-        let said: Vec<String> =
-            of_bag(&b, b.on_paper_at.plus_days(2), ZONE).into_iter().map(|t| t.words).collect();
+        let said: Vec<String> = of_bag(&b, b.on_paper_at.plus_days(2), ZONE, Short::default())
+            .into_iter()
+            .map(|t| t.words)
+            .collect();
         assert_eq!(said[0], "Kestrel: 3 rooted seeds wait for a cell.");
         assert_eq!(said[1], "Kestrel: look, day 2 on paper. 6 seeds still on paper.");
     }
@@ -210,7 +204,7 @@ mod tests {
     #[test]
     fn an_empty_open_bag_asks_to_be_closed() {
         let b = Bag { rooted: 10, ended: 10, on_paper: 0, ..bag() };
-        let things = of_bag(&b, b.on_paper_at.plus_days(2), ZONE);
+        let things = of_bag(&b, b.on_paper_at.plus_days(2), ZONE, Short::default());
         assert_eq!((things.len(), things[0].button), (1, "Close"));
     }
 }

@@ -103,7 +103,7 @@ pub async fn save(State(app): State<App>, chrome: Chrome, mut form: Form) -> Res
         form.refuse("rest", "Type what is new in a bag, or tick that the others were looked at.");
     }
     if form.failed() {
-        return again(&app, &chrome, &form).await;
+        return again(&app, &chrome, &mut form).await;
     }
     let mut conn = app.db.write().await?;
     if let Some(before) = once::claim(&mut conn, &app, &chrome.member, "looks", &form).await? {
@@ -112,7 +112,7 @@ pub async fn save(State(app): State<App>, chrome: Chrome, mut form: Form) -> Res
     let sums = record(&mut conn, &chrome, &mut form, at, &typed).await?;
     if form.failed() {
         drop(conn);
-        return again(&app, &chrome, &form).await;
+        return again(&app, &chrome, &mut form).await;
     }
     once::done(conn, &app, &form, "/", sums.said().undo(form.key())).await
 }
@@ -133,8 +133,12 @@ fn typed(form: &mut Form) -> Vec<Typed> {
     all
 }
 
-async fn again(app: &App, chrome: &Chrome, form: &Form) -> Result<Response, AppError> {
+async fn again(app: &App, chrome: &Chrome, form: &mut Form) -> Result<Response, AppError> {
     let open = store::open(&mut app.db.read().await?, &chrome.member.id).await?;
+    for bag in &open {
+        form.about(&format!("rooted-{}", bag.id), &bag.mark);
+        form.about(&format!("dead-{}", bag.id), &bag.mark);
+    }
     let ids: std::collections::BTreeSet<&str> = form.values("bag").into_iter().collect();
     let rows: Vec<&Bag> = open.iter().filter(|b| ids.contains(b.id.0.as_str())).collect();
     draw(chrome, form, &Form::default(), &open, &rows)
@@ -180,7 +184,7 @@ async fn record(
     for t in typed.iter().filter(|t| rest || t.look.is_some()) {
         let look = t.look.unwrap_or_default();
         let act = Act::new(&chrome.member.id, form.key(), at, chrome.now);
-        let result = one(conn, chrome, &act, &t.id, look).await;
+        let result = one(conn, chrome, &act, (&t.id, form.value(&format!("seen-{}", t.id))), look).await;
         match result {
             Ok(()) => {}
             Err(AppError::Refused { message, .. }) => form.refuse(&format!("rooted-{}", t.id), message),
@@ -198,12 +202,13 @@ async fn one(
     conn: &mut Conn,
     chrome: &Chrome,
     act: &Act<'_>,
-    id: &BagId,
+    (id, seen): (&BagId, &str),
     look: Look,
 ) -> Result<(), AppError> {
     bag::lock(conn, id).await?;
     let b = store::bag(conn, &chrome.member.id, id).await?;
     b.must_be_open()?;
+    b.must_be_as(seen)?;
     fits_paper(&b, look)?;
     let zone = chrome.member.zone();
     if act.at < b.on_paper_at {

@@ -1,6 +1,7 @@
 use crate::db::ids::{At, BagId, HolderId, PacketId, TrialId};
 use crate::error::AppError;
 use crate::notebook::About;
+use crate::outlook::Waiting;
 use crate::web::forms::Form;
 use crate::web::words;
 use chrono::{Days, NaiveDate};
@@ -91,9 +92,50 @@ impl Bag {
         }
     }
 
+    /// What a page shows of the bag's seeds; another stamp later means that somebody saved meanwhile.
+    pub fn stamp(&self) -> String {
+        let looked = self.looked_at.map_or(0, |at| at.0);
+        format!("{}-{}-{}-{looked}", self.seeds, self.on_paper, self.rooted)
+    }
+
+    /// Refuses what was typed on a page that no longer shows the bag as it is. A form without a stamp passes.
+    pub fn must_be_as(&self, seen: &str) -> Result<(), AppError> {
+        if seen.is_empty() || seen == self.stamp() {
+            return Ok(());
+        }
+        let now = format!("{}, {} rooted", self.paper_words(), self.rooted);
+        Err(AppError::refused(
+            "entry",
+            format!(
+                "Since you opened this page something was saved of {}: now {now}. If yours is another look, save it again.",
+                self.mark
+            ),
+        ))
+    }
+
     /// `6 seeds still on paper`.
     pub fn paper_words(&self) -> String {
         format!("{} still on paper", words::seeds(self.on_paper))
+    }
+
+    /// The bag as its outlook takes it; `None` when there is nothing to look at.
+    pub fn waiting_for_roots(&self, now: At, zone: Tz) -> Option<Waiting> {
+        Some(Waiting {
+            mark: self.mark.clone(),
+            variety: self.variety.clone(),
+            kind: self.kind.clone(),
+            floated: self.floaters,
+            warmth_c: self.warmth_c,
+            on_paper_at: self.on_paper_at,
+            looked_at: self.looked_at,
+            rooted_at: self.rooted_at,
+            left: self.on_paper,
+            rooted: self.rooted,
+            seeds: self.seeds,
+            now,
+            zone,
+            look_due: self.look_due(zone)?,
+        })
     }
 
     /// What entries about this bag are about.

@@ -7,6 +7,7 @@ use crate::db::Conn;
 use crate::db::ids::BagId;
 use crate::error::AppError;
 use crate::notebook::history;
+use crate::outlook::{self, Long};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::{page, words};
@@ -57,6 +58,7 @@ struct Show<'a> {
     signs: &'a [&'static str],
     next: Option<&'a Bag>,
     ask_recount: bool,
+    outlook: Option<&'a Long>,
     history: &'a [Line],
 }
 
@@ -77,6 +79,7 @@ pub async fn draw(app: &App, chrome: &Chrome, id: &BagId, form: &Form) -> Result
     let next = next_due(&mut conn, chrome, id).await?;
     drop(conn);
     let (now, zone) = (chrome.now, chrome.member.zone());
+    let outlook = outlook(app, chrome, &bag).await?;
     let closed = bag.closed_at.map_or_else(String::new, |at| words::moment(at, now, zone));
     let stands = format!("{}, {}, {}", bag.paper_words(), bag.day_words(now, zone), rooted_words(&bag));
     let place = warmth::place_words(&chrome.member, &bag.place, bag.warmth_c);
@@ -90,10 +93,22 @@ pub async fn draw(app: &App, chrome: &Chrome, id: &BagId, form: &Form) -> Result
         signs: &signs(&bag),
         next: next.as_ref(),
         ask_recount: !form.error("there_were").is_empty() || !form.value("there_were").is_empty(),
+        outlook: outlook.as_ref(),
         history: &lines(&entries, chrome),
         bag: &bag,
     };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
+}
+
+/// What to expect of a bag with seeds on paper.
+async fn outlook(app: &App, chrome: &Chrome, bag: &Bag) -> Result<Option<Long>, AppError> {
+    let zone = chrome.member.zone();
+    let Some(waiting) = bag.waiting_for_roots(chrome.now, zone) else { return Ok(None) };
+    let views = outlook::views(app, zone, vec![waiting.clone()]).await;
+    let us = chrome.member.us();
+    // intervals take longer than a page may hold up others
+    let long = move || views.first().map(|view| outlook::long(view, &waiting, us));
+    tokio::task::spawn_blocking(long).await.map_err(|e| AppError::Internal(e.into()))
 }
 
 /// The first other bag that is due for a look.

@@ -6,6 +6,7 @@ pub mod check;
 pub mod history;
 pub mod packet;
 pub mod planting;
+pub mod seen;
 pub mod trial;
 pub mod void;
 mod write;

@@ -63,7 +63,7 @@ pub async fn keep(conn: &mut Conn, packet: &PacketId) -> Result<(), AppError> {
     if sum < 0 {
         return Err(AppError::refused(
             "entry",
-            "Seeds taken from this packet later stand on that entry. Void those first.",
+            "Seeds taken from this packet later stand on that entry. Take those back first.",
         ));
     }
     conn.run(KEEP, args![packet, sum]).await?;

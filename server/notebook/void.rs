@@ -105,7 +105,7 @@ pub async fn save(conn: &mut Conn, member: &MemberId, save: &str, now: At) -> Re
     if touched.iter().any(|t| now.0 - t.recorded_at > UNDO_SECONDS) {
         return Err(AppError::refused(
             "save",
-            "It is too late to undo in one tap. Void the entry in its history, with a reason.",
+            "It is too late to undo in one tap. Take the entry back in its history, with a reason.",
         ));
     }
     all(conn, member, &touched, "undone", now).await

@@ -3,20 +3,13 @@
 use super::reading::Reading;
 use super::store::{BagRow, LookRow};
 use crate::db::ids::At;
+pub use crate::notebook::seen::Standing;
+use crate::notebook::seen::{self, count, hours};
 use chrono::{Datelike, NaiveDate};
 use chrono_tz::Tz;
+use hilum_calc::club::Care;
 use hilum_calc::table::{Bag, Look};
 use std::collections::{BTreeMap, BTreeSet, HashMap};
-
-/// Why a bag is not in the rates.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Standing {
-    Counts,
-    InDoubt,
-    Abandoned,
-    /// Nobody has looked yet, or no seed is left in it.
-    Unseen,
-}
 
 /// One bag with its looks. Seeds sown unrooted stand as a part of their own, seen until they left.
 #[derive(Debug, Clone)]
@@ -39,7 +32,13 @@ pub struct Counted {
     pub on_paper: NaiveDate,
     pub closed: bool,
     pub standing: Standing,
+    /// Seeds sown unrooted: nobody will ever know of them on paper.
+    pub sown: bool,
+    pub lot: String,
+    pub lot_code: String,
     pub lot_year: Option<i64>,
+    /// Seed of one year is one lot: what the file of counts tells too.
+    pub lot_told: Option<String>,
     pub routine_id: String,
     pub routine: String,
     pub warmth_c: Option<f64>,
@@ -48,6 +47,11 @@ pub struct Counted {
 }
 
 impl Counted {
+    /// The mark of the bag, also where this is a part of it.
+    pub fn mark(&self) -> &str {
+        self.bag.split(',').next().unwrap_or_default()
+    }
+
     /// The bag as the calculation takes it; days count from 1970.
     pub fn bag(&self) -> Bag<'_> {
         Bag {
@@ -63,6 +67,18 @@ impl Counted {
             put_on_paper: Some(day_number(self.on_paper)),
             closed: self.closed,
             looks: self.looks.clone(),
+        }
+    }
+
+    /// What else the model is told of its trial.
+    pub fn care(&self) -> Care<'_> {
+        Care {
+            trial: &self.trial,
+            seeds: self.seeds,
+            routine: Some(&self.routine),
+            warmth_c: self.warmth_c,
+            age_years: self.age_years.map(|years| years as f64),
+            lot: self.lot_told.as_deref(),
         }
     }
 }
@@ -148,7 +164,8 @@ fn parts(
     let at = |l: &LookRow| hours(At(l.at).hours_since(At(row.on_paper_at)));
     let sown: Vec<(f64, u32)> = looks.iter().filter(|l| l.sown > 0).map(|l| (at(l), count(l.sown))).collect();
     let rest = row.seeds + row.moved_in - row.moved_out - row.lost - row.sown_unrooted;
-    let found = found(looks, at);
+    let new = looks.iter().filter(|l| l.sown == 0);
+    let found = seen::found(new.map(|l| (at(l), [l.rooted, l.abnormal, l.dead])));
     let on_paper = At(row.on_paper_at).day(zone);
     let variety = if row.doubtful_cross { format!("{} (doubtful cross)", row.variety) } else { row.variety };
     let year = (row.year != 0).then_some(row.year);
@@ -168,7 +185,11 @@ fn parts(
         on_paper,
         closed: row.closed_at.is_some(),
         standing: Standing::Counts,
+        sown: false,
+        lot: row.lot,
+        lot_code: row.lot_code,
         lot_year: year,
+        lot_told: year.map(|y| y.to_string()),
         routine_id: row.routine_id,
         routine: row.routine,
         warmth_c: row.warmth_c.filter(|c| *c >= -20.0),
@@ -178,60 +199,14 @@ fn parts(
     let mut parts: Vec<Counted> = sown.into_iter().map(|(h, n)| sown_part(&whole, h, n)).collect();
     parts.insert(0, whole);
     for part in &mut parts {
-        part.standing = standing(part, row.in_doubt, &row.ending);
+        part.standing = Standing::of(&part.looks, part.seeds, row.in_doubt, &row.ending);
     }
     parts
 }
 
-fn standing(bag: &Counted, in_doubt: bool, ending: &str) -> Standing {
-    if bag.looks.is_empty() || bag.seeds == 0 {
-        Standing::Unseen
-    } else if in_doubt {
-        Standing::InDoubt
-    } else if ending == "abandoned" {
-        Standing::Abandoned
-    } else {
-        Standing::Counts
-    }
-}
-
 /// Seeds sown unrooted after `hours`: not rooted at any look until then, not known afterwards.
 fn sown_part(whole: &Counted, hours: f64, seeds: u32) -> Counted {
-    let none = |hours| Look { hours, rooted: 0, abnormal: 0, dead: 0 };
-    let before = whole.looks.iter().map(|l| l.hours).filter(|h| *h < hours);
-    let looks = before.chain([hours]).filter(|h| *h > 0.0).map(none).collect();
+    let looks = seen::until_sown(&whole.looks, hours);
     let bag = format!("{}, sown unrooted after {hours} h", whole.bag);
-    Counted { bag, seeds, soaked: seeds, closed: false, looks, ..whole.clone() }
-}
-
-/// Looks by hour, those of one moment together. What rooted in the soak was there a minute after the paper.
-fn found(looks: &[LookRow], at: impl Fn(&LookRow) -> f64) -> Vec<Look> {
-    const A_MINUTE: f64 = 0.0167;
-    let mut out: Vec<Look> = Vec::with_capacity(looks.len());
-    for l in looks.iter().filter(|l| l.sown == 0) {
-        let news = l.rooted + l.abnormal + l.dead > 0;
-        let hours = if news { at(l).max(A_MINUTE) } else { at(l) };
-        if hours <= 0.0 {
-            continue;
-        }
-        let new = Look { hours, rooted: count(l.rooted), abnormal: count(l.abnormal), dead: count(l.dead) };
-        match out.last_mut().filter(|last| last.hours == hours) {
-            Some(last) => {
-                last.rooted += new.rooted;
-                last.abnormal += new.abnormal;
-                last.dead += new.dead;
-            }
-            None => out.push(new),
-        }
-    }
-    out
-}
-
-/// Hours to a third of a second, so that they read well in a file and come back the same.
-fn hours(exact: f64) -> f64 {
-    (exact * 1e4).round() / 1e4
-}
-
-fn count(n: i64) -> u32 {
-    u32::try_from(n.max(0)).unwrap_or(u32::MAX)
+    Counted { bag, seeds, soaked: seeds, closed: false, sown: true, looks, ..whole.clone() }
 }

@@ -4,11 +4,13 @@ use super::book::Book;
 use super::choice::Choice;
 use super::reading::Reading;
 use super::rows::ClubTable;
+use super::standing::Kept as Standing;
 use super::store::{self, Version};
 use crate::app::App;
 use crate::error::AppError;
 use chrono::NaiveDate;
 use chrono_tz::Tz;
+use hilum_calc::table::Alike;
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex, PoisonError};
 
@@ -21,6 +23,7 @@ pub struct Tables {
     kept: Arc<Mutex<Kept>>,
     /// Held while somebody reads the database; the others wait for what comes of it.
     reading: Arc<tokio::sync::Mutex<Option<Reading>>>,
+    standings: Arc<Mutex<HashMap<&'static str, Arc<Standing>>>>,
 }
 
 #[derive(Default)]
@@ -29,11 +32,19 @@ struct Kept {
     book: Arc<Book>,
     tables: HashMap<(Choice, NaiveDate), Arc<ClubTable>>,
     files: HashMap<(Choice, NaiveDate), Arc<str>>,
+    alike: Option<(NaiveDate, Alike)>,
 }
 
 impl Tables {
     fn with<T>(&self, what: impl FnOnce(&mut Kept) -> T) -> T {
         what(&mut self.kept.lock().unwrap_or_else(PoisonError::into_inner))
+    }
+
+    pub(super) fn with_standings<T>(
+        &self,
+        what: impl FnOnce(&mut HashMap<&'static str, Arc<Standing>>) -> T,
+    ) -> T {
+        what(&mut self.standings.lock().unwrap_or_else(PoisonError::into_inner))
     }
 
     /// Keeps what was computed, unless a newer version came meanwhile.
@@ -55,14 +66,15 @@ pub async fn book(app: &App, zone: Tz) -> Result<(Version, Arc<Book>), AppError>
     let mut reading = app.tables.reading.lock().await;
     let mut conn = app.db.read().await?;
     // The version first: what is written between the two reads is newer than it says, and read again.
-    let version = store::version(&mut conn).await?;
+    let latest = store::latest(&mut conn, reading.as_ref().map(|r| &r.version)).await?;
+    let version = latest.version.clone();
     let kept = app.tables.with(|k| (k.version.as_ref() == Some(&version)).then(|| k.book.clone()));
     if let Some(book) = kept {
         return Ok((version, book));
     }
     let read = match reading.take() {
-        Some(older) => older.upto(&mut conn, version.clone()).await?,
-        None => Reading::whole(&mut conn, version.clone()).await?,
+        Some(older) => older.upto(&mut conn, latest).await?,
+        None => Reading::whole(&mut conn, latest.version).await?,
     };
     drop(conn);
     let (read, book) = away(move || {
@@ -118,7 +130,21 @@ pub async fn file(
     Ok(text)
 }
 
+/// How alike the seeds of one bag are in this club.
+pub async fn alike(app: &App, read: &(Version, Arc<Book>), today: NaiveDate) -> Result<Alike, AppError> {
+    let kept = app.tables.with(|k| k.alike.filter(|a| a.0 == today && k.version.as_ref() == Some(&read.0)));
+    if let Some((_, alike)) = kept {
+        return Ok(alike);
+    }
+    let book = read.1.clone();
+    let alike = away(move || super::known::alike_of(&book, today)).await?;
+    app.tables.keep(&read.0, |k| k.alike = Some((today, alike)));
+    Ok(alike)
+}
+
 /// Computes on a thread of its own, so that other requests go on.
-async fn away<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> Result<T, AppError> {
+pub(super) async fn away<T: Send + 'static>(
+    work: impl FnOnce() -> T + Send + 'static,
+) -> Result<T, AppError> {
     tokio::task::spawn_blocking(work).await.map_err(|e| AppError::Internal(e.into()))
 }

@@ -1,17 +1,23 @@
 //! The club table: everyone's counts pooled by kind, variety and source.
 
-mod book;
-mod cache;
-mod choice;
+mod adjusted;
+pub mod book;
+pub mod cache;
+pub mod choice;
 mod counts;
 mod files;
+mod floaters;
+pub mod known;
+pub mod links;
 mod pages;
 mod reading;
-mod rows;
+pub mod rows;
 mod say;
-mod store;
+pub mod standing;
+pub mod store;
 
-pub use cache::Tables;
+pub use book::{Book, Counted, Standing};
+pub use cache::{Tables, book};
 
 use crate::app::App;
 use axum::Router;
@@ -22,8 +28,9 @@ pub fn routes() -> Router<App> {
         .route("/table", get(pages::table))
         .route("/table.csv", get(files::table))
         .route("/counts.csv", get(files::counts))
+        .route("/floaters", get(floaters::show))
 }
 
 pub fn all_sql() -> Vec<&'static str> {
-    store::ALL.to_vec()
+    [store::ALL, standing::ALL].concat()
 }

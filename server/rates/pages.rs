@@ -1,7 +1,10 @@
+use super::adjusted::{Adjusted, Column};
 use super::cache;
 use super::choice::{Choice, Offers};
+use super::links::Links;
 use super::rows::{ClubRow, ClubTable};
 use super::say::{self, SaidRate};
+use super::standing;
 use crate::app::App;
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
@@ -16,11 +19,12 @@ const PER_PAGE: usize = 50;
 const FILTERS: [&str; 6] = ["of", "at", "kind", "season", "grower", "routine"];
 
 /// Heads of the table: the word in the address, the words on the page, whether it holds numbers.
-const HEADS: [(&str, &str, bool); 9] = [
+const HEADS: [(&str, &str, bool); 10] = [
     ("variety", "Variety", false),
     ("source", "Source", false),
     ("kind", "Kind", false),
     ("rate", "Rate", false),
+    ("adjusted", "Adjusted", false),
     ("rooted", "Rooted", true),
     ("trials", "Trials", true),
     ("bags", "Bags", true),
@@ -41,6 +45,8 @@ struct Line {
     variety: String,
     source: String,
     rate: SaidRate,
+    adjusted: Option<Adjusted>,
+    links: Links,
     rooted: String,
     trials: usize,
     bags: usize,
@@ -60,6 +66,9 @@ struct ShowTable<'a> {
     days: String,
     by_day: bool,
     aside: String,
+    column: &'a Column<'a>,
+    /// The end of addresses that count by the same day.
+    at: &'static str,
     heads: Vec<Head>,
     lines: Vec<Line>,
     caption: String,
@@ -89,21 +98,32 @@ pub async fn table(
     let at = form.whole("page", 1..=100_000).unwrap_or(1);
     let choice = if form.failed() { Choice::default() } else { choice };
     let table = cache::table(&app, &read, &choice, chrome.now.day(zone)).await?;
+    let kept = standing::latest(&app, choice.at_close).await?;
+    let column = Column::new(kept.as_deref(), &read.0, &chrome, &choice);
     let offers = Offers::of(&read.1);
-    let shown = show(&chrome, &form, &offers, &table, (&choice, order, at));
+    let asked = Asked { choice: &choice, order, page: at };
+    let shown = show(&chrome, &form, &offers, (&table, &column), &asked);
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
+}
+
+/// What the address asks for.
+struct Asked<'a> {
+    choice: &'a Choice,
+    order: Order,
+    page: i64,
 }
 
 fn show<'a>(
     chrome: &'a Chrome,
     form: &'a Form,
     offers: &'a Offers,
-    table: &ClubTable,
-    (choice, order, at): (&Choice, Order, i64),
+    (table, column): (&ClubTable, &'a Column<'a>),
+    asked: &Asked,
 ) -> ShowTable<'a> {
-    let rows = order.sorted(&table.rows);
-    let pages = Pages::new(form, rows.len(), at);
-    let lines = rows.iter().skip((pages.at - 1) * PER_PAGE).take(PER_PAGE).map(|r| line(r, choice)).collect();
+    let choice = asked.choice;
+    let rows = asked.order.sorted(&table.rows, column);
+    let pages = Pages::new(form, rows.len(), asked.page);
+    let here = rows.iter().skip((pages.at - 1) * PER_PAGE).take(PER_PAGE);
     let of = if choice.of_paper { "of seeds on paper" } else { "of seeds started" };
     let by = if choice.at_close { "at the close" } else { "by the standard day" };
     ShowTable {
@@ -115,8 +135,10 @@ fn show<'a>(
         days: say::days(table),
         by_day: !choice.at_close,
         aside: say::aside(table),
-        heads: order.heads(form),
-        lines,
+        heads: asked.order.heads(form, column),
+        lines: here.map(|r| line(r, choice, column)).collect(),
+        column,
+        at: if choice.at_close { "?at=close" } else { "" },
         caption: format!("Rooted {of}, {by}; 95 % interval in brackets"),
         table_csv: address("/table.csv", form, &FILTERS, &[]),
         counts_csv: address("/counts.csv", form, &FILTERS, &[]),
@@ -124,12 +146,14 @@ fn show<'a>(
     }
 }
 
-fn line(r: &ClubRow, choice: &Choice) -> Line {
+fn line(r: &ClubRow, choice: &Choice, column: &Column) -> Line {
     Line {
         kind: r.row.kind.clone(),
         variety: r.row.variety.clone(),
         source: r.row.source.clone(),
         rate: say::rate(r, choice),
+        adjusted: column.of(r),
+        links: Links::of((&r.row.kind, &r.row.variety, &r.row.source), choice.at_close),
         rooted: format!("{} of {}", r.row.rooted, say::base(r, choice)),
         trials: r.row.trials,
         bags: r.row.bags,
@@ -176,7 +200,7 @@ impl Order {
         Self { by, down: form.value("way") == "down" }
     }
 
-    fn heads(self, form: &Form) -> Vec<Head> {
+    fn heads(self, form: &Form, column: &Column) -> Vec<Head> {
         let head = |(name, words, number): (&'static str, &'static str, bool)| {
             let current = self.by == Some(name);
             let way = if current && !self.down { "down" } else { "up" };
@@ -188,13 +212,18 @@ impl Order {
             };
             Head { words, number, link: address("/table", form, &FILTERS, &more), sorted }
         };
-        HEADS.into_iter().map(head).collect()
+        HEADS.into_iter().filter(|h| h.0 != "adjusted" || column.shown()).map(head).collect()
     }
 
     /// Rows without the number come last, whichever way.
-    fn sorted(self, rows: &[ClubRow]) -> Vec<&ClubRow> {
-        let mut rows: Vec<&ClubRow> = rows.iter().collect();
+    fn sorted<'r>(self, rows: &'r [ClubRow], column: &Column) -> Vec<&'r ClubRow> {
+        let mut rows: Vec<&'r ClubRow> = rows.iter().collect();
         let Some(by) = self.by else { return rows };
+        if by == "adjusted" {
+            let mut rated: Vec<_> = rows.into_iter().map(|r| (column.rate(r), r)).collect();
+            rated.sort_by(|a, b| self.known(a.0, b.0));
+            return rated.into_iter().map(|(_, r)| r).collect();
+        }
         rows.sort_by(|a, b| {
             let (a, b) = (&a.row, &b.row);
             let turn = |o: Ordering| if self.down { o.reverse() } else { o };

@@ -1,6 +1,6 @@
 //! What was read of the database, brought up to date with the entries that came since.
 
-use super::store::{self, BagRow, LookRow, SpoiledRow, Version};
+use super::store::{self, BagRow, Latest, LookRow, SpoiledRow, Version};
 use crate::db::Conn;
 use crate::error::AppError;
 use std::collections::HashMap;
@@ -24,16 +24,19 @@ impl Reading {
         Ok(read)
     }
 
-    /// What changed up to `version`; everything where more than new entries changed.
-    pub async fn upto(mut self, conn: &mut Conn, version: Version) -> Result<Self, AppError> {
-        let Some(span) = version.since(conn, &self.version).await? else {
-            return Self::whole(conn, version).await;
+    /// What changed up to `latest`, asked for with this reading's version; everything where more than new entries
+    /// changed.
+    pub async fn upto(mut self, conn: &mut Conn, latest: Latest) -> Result<Self, AppError> {
+        let Some(span) = latest.since(&self.version) else {
+            return Self::whole(conn, latest.version).await;
         };
         let bags = store::bags(conn, Some(span)).await?;
-        let looks = store::looks(conn, &version, Some(span)).await?;
-        self.spoiled = store::spoiled(conn).await?;
+        let looks = store::looks(conn, &latest.version, Some(span)).await?;
+        if !latest.version.spoiled_as(&self.version) {
+            self.spoiled = store::spoiled(conn).await?;
+        }
         self.add(bags, looks);
-        self.version = version;
+        self.version = latest.version;
         Ok(self)
     }
 

@@ -2,7 +2,7 @@ use super::book::{Book, Standing, day_number};
 use super::choice::Choice;
 use chrono::NaiveDate;
 use hilum_calc::standard_day::final_count_day;
-use hilum_calc::table::{Bag, Options, Row, table};
+use hilum_calc::table::{Bag, Options, Reading, Row};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A row of the club table, with what left the rate.
@@ -27,6 +27,20 @@ pub struct ClubTable {
     pub waiting: usize,
     pub in_doubt: usize,
     pub abandoned: usize,
+    /// Who grew what, by place of the row, then grower.
+    pub grown: Vec<Grown>,
+}
+
+/// What one grower found with one source.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Grown {
+    /// Its place among the rows.
+    pub row: usize,
+    pub grower: String,
+    /// Seeds rooted by the chosen time; a fraction where the curve stood in for a look.
+    pub rooted: f64,
+    /// Seeds on paper, less what open seeds leave unknown.
+    pub seeds: f64,
 }
 
 #[derive(Default)]
@@ -47,7 +61,9 @@ impl ClubTable {
             as_of: Some(day_number(today)),
             standard_day: &final_count_day,
         };
-        let rows = table(&bags, &options);
+        let reading = Reading::new(&bags, &options);
+        let rows = reading.rows();
+        let grown = grown(&reading, &rows);
         let mut asides = asides(book, choice);
         let sum = |of: fn(&Aside) -> usize| asides.values().map(of).sum();
         let (counting, in_doubt, abandoned) =
@@ -71,8 +87,24 @@ impl ClubTable {
             }
         };
         let rows = rows.into_iter().map(club).collect();
-        Self { rows, waiting: counting - entered, in_doubt, abandoned }
+        Self { rows, waiting: counting - entered, in_doubt, abandoned, grown }
     }
+}
+
+fn grown(reading: &Reading, rows: &[Row]) -> Vec<Grown> {
+    let mut sums: BTreeMap<(usize, &str), (f64, f64)> = BTreeMap::new();
+    for t in reading.trials() {
+        let place = |r: &Row| (r.kind.as_str(), r.variety.as_str(), r.source.as_str()).cmp(&t.place);
+        if let Ok(row) = rows.binary_search_by(place) {
+            let sum = sums.entry((row, t.grower)).or_default();
+            *sum = (sum.0 + t.rooted, sum.1 + t.seeds);
+        }
+    }
+    let of = |((row, grower), (rooted, seeds)): ((usize, &str), (f64, f64))| {
+        let grower = grower.to_owned();
+        Grown { row, grower, rooted, seeds }
+    };
+    sums.into_iter().map(of).collect()
 }
 
 fn asides<'b>(book: &'b Book, choice: &Choice) -> BTreeMap<(String, String, String), Aside<'b>> {

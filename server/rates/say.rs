@@ -2,7 +2,7 @@
 
 use super::choice::Choice;
 use super::rows::{ClubRow, ClubTable};
-use crate::web::words::counted;
+use crate::web::words::{counted, percent};
 use hilum_calc::units::shown;
 use std::collections::BTreeMap;
 
@@ -15,13 +15,6 @@ pub struct SaidRate {
     pub rate: String,
     pub span: String,
     pub seeds: String,
-}
-
-/// Per cent without decimals; 0 and 100 only where nothing, or everything, is meant.
-pub fn percent(share: f64) -> String {
-    let whole = (share * 100.0).round();
-    let whole = if share > 0.0 && share < 1.0 { whole.clamp(1.0, 99.0) } else { whole };
-    format!("{whole}")
 }
 
 /// The rate with its interval and what it is from.
@@ -39,7 +32,7 @@ pub fn base(r: &ClubRow, choice: &Choice) -> u64 {
     if choice.of_paper { r.row.seeds } else { r.row.soaked }
 }
 
-fn number(n: u64, noun: &str) -> String {
+pub fn number(n: u64, noun: &str) -> String {
     counted(i64::try_from(n).unwrap_or(i64::MAX), noun, &format!("{noun}s"))
 }
 
@@ -117,15 +110,4 @@ pub fn aside(table: &ClubTable) -> String {
         bags(table.in_doubt),
         bags(table.abandoned)
     )
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn nothing_and_everything_are_only_said_of_nothing_and_everything() {
-        let said: Vec<String> = [0.0, 0.001, 0.856, 0.999, 1.0].into_iter().map(percent).collect();
-        assert_eq!(said, ["0", "1", "86", "99", "100"]);
-    }
 }

@@ -1,6 +1,9 @@
 use crate::args;
+use crate::db::ids::At;
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
+use anyhow::Context;
+use serde::Serialize;
 
 const VERSION: &str = "SELECT
       (SELECT COUNT(*) FROM entries) AS entries, (SELECT MAX(id) FROM entries) AS newest,
@@ -12,15 +15,17 @@ const VERSION: &str = "SELECT
       (SELECT CAST(COALESCE(SUM(version), 0) + COUNT(*) AS BIGINT) FROM packets) AS packets,
       (SELECT CAST(COALESCE(SUM(year + CASE WHEN doubtful_cross THEN 10000 ELSE 0 END), 0) + COUNT(*) AS BIGINT)
         FROM lots) AS lots,
-      (SELECT time_zone FROM club) AS time_zone";
-const SINCE: &str = "SELECT COUNT(*) AS n FROM entries WHERE id > $1 AND id <= $2";
+      (SELECT COUNT(*) FROM trial_seeds WHERE sort = 'spoiled') AS spoiled,
+      (SELECT time_zone FROM club) AS time_zone, (SELECT COUNT(*) FROM entries WHERE id > $1) AS later";
 macro_rules! bags {
     ($only:literal) => {
-        concat!("SELECT b.id, b.mark, b.floaters, b.on_paper_at, b.seeds, b.lost, b.moved_in, b.moved_out,
+        concat!(
+            "SELECT b.id, b.mark, b.floaters, b.on_paper_at, b.seeds, b.lost, b.moved_in, b.moved_out,
       b.sown_unrooted, b.in_doubt, b.closed_at, b.ending, b.warmth_c,
       t.id AS trial, t.began_at, t.thrown_out, t.owner_id AS grower_id, m.name AS grower,
       (SELECT MIN(x.shown) FROM letters x WHERE x.member_id = m.id) AS letters,
-      p.mark AS packet, k.id AS kind_id, k.name AS kind, v.name AS variety, s.name AS source, l.year, l.doubtful_cross,
+      p.mark AS packet, k.id AS kind_id, k.name AS kind, v.name AS variety, s.name AS source,
+      l.id AS lot, l.code AS lot_code, l.year, l.doubtful_cross,
       r.id AS routine_id, r.name AS routine
     FROM bags b JOIN trials t ON t.id = b.trial_id JOIN members m ON m.id = t.owner_id
     JOIN packets p ON p.id = t.packet_id JOIN lots l ON l.id = p.lot_id
@@ -28,7 +33,10 @@ macro_rules! bags {
     JOIN kinds k ON k.id = v.kind_id
     JOIN sources from_whom ON from_whom.id = l.source_id JOIN sources s ON s.id = from_whom.root_id
     JOIN routine_versions n ON n.id = t.version_id JOIN routines r ON r.id = n.routine_id
-    WHERE NOT b.voided AND NOT t.voided ", $only, " ORDER BY b.id")
+    WHERE NOT b.voided AND NOT t.voided ",
+            $only,
+            " ORDER BY b.id"
+        )
     };
 }
 const BAGS: &str = bags!("");
@@ -57,12 +65,30 @@ const SPOILED: &str =
     WHERE d.sort = 'spoiled' AND e.trial_id IS NOT NULL
       AND NOT EXISTS (SELECT 1 FROM voids x WHERE x.entry_id = e.id)
     ORDER BY d.entry_id";
+const FATES: &str = "SELECT v.kind_id, t.floaters AS fate, COUNT(*) AS trials,
+      CAST(SUM(CASE WHEN t.floaters = 'thrown out' THEN t.thrown_out ELSE COALESCE(t.floated, 0) END) AS BIGINT) AS seeds
+    FROM trials t JOIN packets p ON p.id = t.packet_id JOIN lots l ON l.id = p.lot_id
+    JOIN varieties own ON own.id = l.variety_id JOIN varieties v ON v.id = own.root_id
+    WHERE NOT t.voided AND t.floaters <> ''
+    GROUP BY v.kind_id, t.floaters ORDER BY v.kind_id, t.floaters";
+const GROWN: &str = "SELECT COUNT(*) AS plantings,
+      CAST(COALESCE(SUM(CASE WHEN g.up < g.seeds - g.lost THEN g.up ELSE g.seeds - g.lost END), 0) AS BIGINT) AS grown,
+      CAST(COALESCE(SUM(CASE WHEN g.ended_at IS NOT NULL OR g.up + g.lost > g.seeds THEN g.seeds
+        ELSE g.up + g.lost END), 0) AS BIGINT) AS planted
+    FROM plantings g JOIN bags b ON b.id = g.bag_id JOIN trials t ON t.id = b.trial_id
+    JOIN packets p ON p.id = t.packet_id JOIN lots l ON l.id = p.lot_id
+    JOIN varieties own ON own.id = l.variety_id JOIN varieties v ON v.id = own.root_id
+    JOIN kinds k ON k.id = v.kind_id
+    JOIN sources from_whom ON from_whom.id = l.source_id JOIN sources s ON s.id = from_whom.root_id
+    WHERE NOT g.voided AND NOT g.unrooted AND NOT b.voided AND NOT b.in_doubt AND g.planted_at <= $1
+      AND k.name = $2 AND s.name = $4
+      AND CASE WHEN l.doubtful_cross THEN v.name || ' (doubtful cross)' ELSE v.name END = $3";
 
-pub const ALL: &[&str] = &[VERSION, SINCE, BAGS, BAGS_SINCE, LOOKS, LOOKS_SINCE, SPOILED];
+pub const ALL: &[&str] = &[VERSION, BAGS, BAGS_SINCE, LOOKS, LOOKS_SINCE, SPOILED, FATES, GROWN];
 
 /// What the table depends on, as numbers that grow with every change: entries and voids are only ever added,
 /// versions only rise. Two processes on one database see the same.
-#[derive(Debug, Clone, PartialEq, Eq, FromRow)]
+#[derive(Debug, Clone, PartialEq, Eq, FromRow, Serialize)]
 pub struct Version {
     entries: i64,
     newest: Option<String>,
@@ -73,7 +99,16 @@ pub struct Version {
     members: i64,
     packets: i64,
     lots: i64,
+    spoiled: i64,
     time_zone: Option<String>,
+}
+
+/// A version, and how many entries have later ids than those of the reading it was asked for.
+#[derive(Debug, Clone, FromRow)]
+pub struct Latest {
+    #[sqlx(flatten)]
+    pub version: Version,
+    later: i64,
 }
 
 /// One unvoided bag, with the names it counts under by now.
@@ -103,6 +138,8 @@ pub struct BagRow {
     pub kind: String,
     pub variety: String,
     pub source: String,
+    pub lot: String,
+    pub lot_code: String,
     pub year: i64,
     pub doubtful_cross: bool,
     pub routine_id: String,
@@ -127,8 +164,9 @@ pub struct SpoiledRow {
     pub seeds: i64,
 }
 
-pub async fn version(conn: &mut Conn) -> Result<Version, AppError> {
-    Ok(conn.one(VERSION, args![]).await?)
+/// The version as it is now; new entries are counted from `older` on.
+pub async fn latest(conn: &mut Conn, older: Option<&Version>) -> Result<Latest, AppError> {
+    Ok(conn.one(VERSION, args![older.map_or("", Version::newest)]).await?)
 }
 
 /// Entries later than `after` up to and with `upto`, both their ids.
@@ -138,26 +176,31 @@ pub struct Span<'a> {
     upto: &'a str,
 }
 
-#[derive(FromRow)]
-struct Number {
-    n: i64,
-}
-
 impl Version {
+    /// The same text for the same version.
+    pub fn text(&self) -> Result<String, AppError> {
+        Ok(serde_json::to_string(self).context("a version can be written")?)
+    }
+
     fn newest(&self) -> &str {
         self.newest.as_deref().unwrap_or_default()
     }
 
+    /// Whether the spoiled seeds are those of `older`.
+    pub fn spoiled_as(&self, older: &Self) -> bool {
+        self.spoiled == older.spoiled
+    }
+}
+
+impl Latest {
     /// The entries that came since `older`, where they are all that changed and their ids all follow. Ids are made
     /// by each process before it saves, so one may come late; then, or after a void, everything is read again.
-    pub async fn since<'a>(&'a self, conn: &mut Conn, older: &'a Self) -> Result<Option<Span<'a>>, AppError> {
-        let same = Self { entries: self.entries, newest: self.newest.clone(), ..older.clone() };
-        if same != *self {
-            return Ok(None);
-        }
-        let span = Span { after: older.newest(), upto: self.newest() };
-        let new: Number = conn.one(SINCE, args![span.after, span.upto]).await?;
-        Ok((new.n == self.entries - older.entries).then_some(span))
+    pub fn since<'a>(&'a self, older: &'a Version) -> Option<Span<'a>> {
+        let now = &self.version;
+        let (entries, newest, spoiled) = (now.entries, now.newest.clone(), now.spoiled);
+        let same = Version { entries, newest, spoiled, ..older.clone() };
+        let all = self.later == now.entries - older.entries;
+        (same == *now && all).then_some(Span { after: older.newest(), upto: now.newest() })
     }
 }
 
@@ -183,4 +226,35 @@ pub async fn looks(
 
 pub async fn spoiled(conn: &mut Conn) -> Result<Vec<SpoiledRow>, AppError> {
     Ok(conn.all(SPOILED, args![]).await?)
+}
+
+/// What became of the floaters of some trials: `fate` as in table trials; seeds floated, or thrown out.
+#[derive(Debug, Clone, FromRow)]
+pub struct FateRow {
+    pub kind_id: String,
+    pub fate: String,
+    pub trials: i64,
+    pub seeds: i64,
+}
+
+/// Every trial with a float tally, by kind and by what became of its floaters.
+pub async fn fates(conn: &mut Conn) -> Result<Vec<FateRow>, AppError> {
+    Ok(conn.all(FATES, args![]).await?)
+}
+
+/// Rooted seeds planted whose fate is known, and those of them that became plants.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, FromRow)]
+pub struct Grown {
+    pub plantings: i64,
+    pub grown: i64,
+    pub planted: i64,
+}
+
+/// What became of the seeds of one row of the table that were planted at `before` or earlier.
+pub async fn grown(
+    conn: &mut Conn,
+    before: At,
+    (kind, variety, source): (&str, &str, &str),
+) -> Result<Grown, AppError> {
+    Ok(conn.one(GROWN, args![before, kind, variety, source]).await?)
 }

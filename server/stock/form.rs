@@ -5,6 +5,7 @@ use super::{names, published};
 use crate::db::ids::PacketId;
 use crate::web::forms::Form;
 use crate::web::session;
+use chrono::{Datelike, NaiveDate};
 
 /// What an edit may change, by field and label.
 pub const EDITED: [(&str, &str); 15] = [
@@ -25,12 +26,12 @@ pub const EDITED: [(&str, &str); 15] = [
     ("note", "Note"),
 ];
 
-/// Reads a whole new packet. Errors stand on the form, beside their field. `year` is the present one.
-pub fn new_packet(form: &mut Form, year: i64) -> NewPacket {
+/// Reads a whole new packet. Errors stand on the form, beside their field. Nothing is later than `today`.
+pub fn new_packet(form: &mut Form, today: NaiveDate) -> NewPacket {
     let own = own_seed(form);
-    let naming = naming(form, year, own);
+    let naming = naming(form, today, own);
     let (seeds, by_weight) = seeds(form, &naming.kind);
-    let mut details = details(form);
+    let mut details = details(form, today);
     details.rough |= by_weight;
     if by_weight && details.seeds_per_gram.is_none() {
         details.seeds_per_gram = published::seeds_per_gram(&naming.kind);
@@ -40,7 +41,7 @@ pub fn new_packet(form: &mut Form, year: i64) -> NewPacket {
 }
 
 /// Reads what the lot is. The source of `own` seed is not asked for.
-pub fn naming(form: &mut Form, year: i64, own: Option<OwnSeed>) -> Naming {
+pub fn naming(form: &mut Form, today: NaiveDate, own: Option<OwnSeed>) -> Naming {
     let kind = named(form, "kind", 80);
     let variety = named(form, "variety", 120);
     let source = if own.is_some() { String::new() } else { named(form, "source", 120) };
@@ -51,7 +52,7 @@ pub fn naming(form: &mut Form, year: i64, own: Option<OwnSeed>) -> Naming {
         species: form.text("species", 120),
         source,
         sort: sort.to_owned(),
-        year: form.whole("year", 1900..=year + 1).unwrap_or(0),
+        year: form.whole("year", 1900..=i64::from(today.year()) + 1).unwrap_or(0),
         code: form.text("code", 60),
         own,
     }
@@ -80,17 +81,25 @@ pub fn saved_from(form: &mut Form, parent: PacketId) -> OwnSeed {
 }
 
 /// Reads the particulars of one packet.
-pub fn details(form: &mut Form) -> Details {
+pub fn details(form: &mut Form, today: NaiveDate) -> Details {
     let state = if form.value("state").is_empty() { STATES[0] } else { form.one_of("state", &STATES) };
     Details {
         place: form.text("place", 80),
-        received_on: form.day("received_on"),
+        received_on: received_on(form, today),
         seeds_per_gram: per_gram(form),
         state: state.to_owned(),
         rough: form.ticked("rough"),
         through: form.text("through", 80),
         note: form.text("note", 2000),
     }
+}
+
+fn received_on(form: &mut Form, today: NaiveDate) -> Option<NaiveDate> {
+    let day = form.day("received_on");
+    if day.is_some_and(|day| day > today) {
+        form.refuse("received_on", "That is in the future. Give the day it came.");
+    }
+    day
 }
 
 fn per_gram(form: &mut Form) -> Option<f64> {
@@ -182,7 +191,7 @@ mod tests {
         for (name, value) in base.iter().chain(fields) {
             form = form.with(name, value);
         }
-        (new_packet(&mut form, 2026), form)
+        (new_packet(&mut form, NaiveDate::from_ymd_opt(2026, 3, 2).unwrap()), form)
     }
 
     #[test]

@@ -2,10 +2,12 @@
 
 mod actions;
 pub mod form;
+pub mod known;
 pub mod model;
 pub mod names;
 mod pages;
 pub mod published;
+mod spelling;
 pub mod store;
 
 use crate::app::App;
@@ -37,7 +39,7 @@ pub fn routes() -> Router<App> {
 }
 
 pub fn all_sql() -> Vec<&'static str> {
-    store::all_sql()
+    [store::all_sql(), known::ALL.to_vec()].concat()
 }
 
 /// Inserts the kinds that have published facts, where they are missing. Run at each start.

@@ -24,7 +24,7 @@ pub async fn preview(
 ) -> Result<Response, AppError> {
     let mut conn = app.db.read().await?;
     let text = text(&form);
-    if text.trim().is_empty() {
+    if text.trim().is_empty() && !form.failed() {
         form.refuse("list", "Choose a file, or paste the list here.");
     }
     if form.failed() {

@@ -4,7 +4,6 @@ mod actions;
 mod cells;
 mod columns;
 mod export;
-mod known;
 mod pages;
 mod read;
 mod season;
@@ -30,5 +29,5 @@ pub fn routes() -> Router<App> {
 }
 
 pub fn all_sql() -> Vec<&'static str> {
-    known::ALL.to_vec()
+    Vec::new()
 }

@@ -5,6 +5,7 @@ use super::columns::{COLUMNS, meant, of_field};
 use crate::stock::form as packet_form;
 use crate::stock::model::NewPacket;
 use crate::web::forms::Form;
+use chrono::NaiveDate;
 
 /// How many packets one list may hold.
 pub const MOST_ROWS: usize = 1000;
@@ -41,8 +42,8 @@ pub struct List {
 }
 
 /// Reads a list of comma, semicolon or tab separated text (RFC 4180). `letters` stand where a row has none of its
-/// own; `year` is the present one.
-pub fn read(text: &str, letters: &str, year: i64) -> List {
+/// own; Nothing is later than `today`.
+pub fn read(text: &str, letters: &str, today: NaiveDate) -> List {
     // the reader counts lines right only where they end alike
     let text = text.trim_start_matches('\u{feff}').replace("\r\n", "\n").replace('\r', "\n");
     let text = text.as_str();
@@ -74,11 +75,11 @@ pub fn read(text: &str, letters: &str, year: i64) -> List {
             continue;
         }
         if list.rows.len() == MOST_ROWS {
-            let line = line_of(&record);
+            let line = line_of(text, &record);
             list.faults.push(Fault::new(line, "", format!("At most {MOST_ROWS} packets at a time, please.")));
             return list;
         }
-        row(&record, &columns, (letters, year), &mut list);
+        row((line_of(text, &record), &record), &columns, (letters, today), &mut list);
     }
     if list.rows.is_empty() && list.faults.is_empty() {
         list.faults.push(Fault::new(2, "", "There is no packet below the headings."));
@@ -86,8 +87,12 @@ pub fn read(text: &str, letters: &str, year: i64) -> List {
     list
 }
 
-fn line_of(record: &csv::StringRecord) -> u64 {
-    record.position().map_or(0, csv::Position::line)
+/// The line a record begins on: the reader names the first of the empty lines before it.
+fn line_of(text: &str, record: &csv::StringRecord) -> u64 {
+    let Some(place) = record.position() else { return 0 };
+    let from = usize::try_from(place.byte()).unwrap_or(usize::MAX);
+    let empty = text.as_bytes().iter().skip(from).take_while(|b| **b == b'\n').count();
+    place.line() + empty as u64
 }
 
 /// The sign that parts the headings most often.
@@ -120,8 +125,12 @@ fn headings(head: &csv::StringRecord, list: &mut List) -> Vec<Option<usize>> {
     columns
 }
 
-fn row(record: &csv::StringRecord, columns: &[Option<usize>], (letters, year): (&str, i64), list: &mut List) {
-    let line = line_of(record);
+fn row(
+    (line, record): (u64, &csv::StringRecord),
+    columns: &[Option<usize>],
+    (letters, today): (&str, NaiveDate),
+    list: &mut List,
+) {
     for (place, cell) in record.iter().enumerate().skip(columns.len()).filter(|(_, c)| !c.trim().is_empty()) {
         let message = format!("\"{}\" stands where there is no heading.", shortened(cell));
         list.faults.push(Fault::new(line, &format!("{}", place + 1), message));
@@ -145,7 +154,7 @@ fn row(record: &csv::StringRecord, columns: &[Option<usize>], (letters, year): (
         }
     }
     form = form.with("letters", own_letters);
-    let packet = packet_form::new_packet(&mut form, year);
+    let packet = packet_form::new_packet(&mut form, today);
     let faults = form.errors().iter().map(|(field, error)| Fault::new(line, of_field(field), error));
     list.faults.extend(faults);
     list.rows.push(Row { line, packet });
@@ -181,10 +190,11 @@ fn seeds(form: Form, cell: &str) -> Form {
 mod tests {
     use super::*;
 
+    const TODAY: NaiveDate = NaiveDate::from_ymd_opt(2026, 3, 2).unwrap();
     const HEAD: &str = "No;Kind;Variety;Source;Year;Seeds;Grams;Colour\n";
 
     fn faults(body: &str) -> Vec<(u64, String)> {
-        let list = read(&format!("{HEAD}{body}"), "JB", 2026);
+        let list = read(&format!("{HEAD}{body}"), "JB", TODAY);
         list.faults.into_iter().map(|f| (f.line, f.column)).collect()
     }
 
@@ -194,7 +204,7 @@ mod tests {
             "\u{feff}{HEAD}7;pepper;Kestrel;Testwood;2024;about 25;;red\n;pepper;\"Os\nprey\";Testwood;;;0,5;\n\
              KK-9;tomato;Wren;Testwood;;~12;;\n"
         );
-        let list = read(&text, "JB", 2026);
+        let list = read(&text, "JB", TODAY);
         assert_eq!(list.ignored, ["Colour"]);
         assert_eq!(list.faults, [Fault::new(3, "variety", "One line, please.")]);
         let first = &list.rows[0].packet;
@@ -213,12 +223,14 @@ mod tests {
         assert_eq!(faults("1;pepper;K;T;;5;;;;extra\n"), [(2, "10".into())]);
         assert_eq!(faults("1;pepper;K;T;;5;;\r\n2;pepper;K;T;;x;;\r\n"), [(3, "seeds".into())]);
         assert_eq!(faults("\n;;;;;;;\n"), [(2, String::new())]);
+        let after_blank = "1;pepper;K;T;;5;;\n\n\n2;pepper;K;T;;x;;\n3;pepper;K;T;;y;;\n";
+        assert_eq!(faults(after_blank), [(5, "seeds".into()), (6, "seeds".into())]);
     }
 
     #[test]
     fn headings_that_are_missing_or_twice_are_faults() {
         let columns = |text: &str| -> Vec<String> {
-            read(text, "JB", 2026).faults.into_iter().map(|f| f.column).collect()
+            read(text, "JB", TODAY).faults.into_iter().map(|f| f.column).collect()
         };
         assert_eq!(columns("kind,variety\npepper,K\n"), ["source", "seeds"]);
         assert_eq!(columns("kind,crop,variety,source,seeds\n"), ["crop"]);

@@ -1,18 +1,17 @@
 //! A season list against what the club knows: choices for near spellings, marks, and the import itself.
 
 use super::columns::of_field;
-use super::known::Known;
 use super::read::{Fault, List, Row, read};
 use crate::db::Conn;
 use crate::db::ids::{At, MemberId, PacketId};
 use crate::error::AppError;
 use crate::marks;
 use crate::notebook::Act;
+use crate::stock::known::Known;
 use crate::stock::names;
 use crate::stock::published::kind_key;
 use crate::stock::store;
 use crate::web::forms::Form;
-use chrono::Datelike;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A new name with others near it in spelling: which one is meant?
@@ -45,7 +44,7 @@ impl Season {
     ) -> Result<Self, AppError> {
         let zone = crate::accounts::store::zone(conn).await?;
         let mut known = Known::load(conn, member).await?;
-        let list = read(text, letters, i64::from(now.day(zone).year()));
+        let list = read(text, letters, now.day(zone));
         let mut season = Self { list, choices: Vec::new(), taken: false };
         season.names(&mut known, answers);
         season.species(&known);

@@ -1,8 +1,10 @@
 //! One packet through one routine: steps, float tally, onto paper.
 
 pub mod actions;
+pub mod alike;
 pub mod model;
 pub mod pages;
+pub mod rooting;
 pub mod store;
 
 use crate::app::App;

@@ -66,7 +66,7 @@ impl Due {
     /// Where the next thing is done.
     pub fn address(&self) -> String {
         let page = match self.next() {
-            Next::Step => "",
+            Next::Step => "#step",
             Next::Tally => "/tally",
             Next::Paper => "/paper",
         };
@@ -174,8 +174,8 @@ pub struct Paper {
     pub place: String,
     /// Degrees C.
     pub warmth_c: Option<f64>,
-    /// Of these seeds, rooted during the soak.
-    pub rooted: i64,
+    /// Of these seeds, rooted during the soak; `None` where nobody looked.
+    pub rooted: Option<i64>,
 }
 
 impl Shortage {

@@ -9,6 +9,7 @@ pub(crate) use load::ALL;
 use crate::app::App;
 use crate::config::Config;
 use crate::db::Db;
+use crate::rates;
 use std::net::{SocketAddr, TcpListener};
 
 /// The one password of all invented members.
@@ -25,6 +26,7 @@ pub async fn app(mut config: Config) -> anyhow::Result<(App, tempfile::TempDir)>
     let clock = config.clock();
     let app = App::new(db, config, clock);
     load::club(&app).await?;
+    rates::standing::refresh(&app).await?;
     Ok((app, folder))
 }
 

@@ -1,7 +1,7 @@
 use crate::error::AppError;
 use askama::Template;
-use axum::http::StatusCode;
-use axum::response::{Html, IntoResponse, Response};
+use axum::http::{Method, StatusCode, Uri};
+use axum::response::{Html, IntoResponse, Redirect, Response};
 use std::any::Any;
 
 /// The page, with status 200.
@@ -38,6 +38,15 @@ pub fn error(status: StatusCode, title: &str, text: &str) -> Response {
 
 pub async fn not_found() -> AppError {
     AppError::NotFound
+}
+
+/// An address that only takes a sent form, opened by itself (a tab brought back): on to the page it belongs to.
+pub async fn only_sent(method: Method, uri: Uri) -> Response {
+    if method != Method::GET && method != Method::HEAD {
+        return AppError::Bad("This address does not take that.").into_response();
+    }
+    let parent = uri.path().trim_end_matches('/').rsplit_once('/').map_or("", |(parent, _)| parent);
+    Redirect::to(if parent.is_empty() { "/" } else { parent }).into_response()
 }
 
 pub fn panicked(_: Box<dyn Any + Send + 'static>) -> Response {

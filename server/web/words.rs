@@ -62,6 +62,31 @@ pub fn counted(n: i64, one: &str, many: &str) -> String {
     format!("{n} {}", if n == 1 { one } else { many })
 }
 
+/// `a`, `a and b`, `a, b and c`.
+pub fn and(names: &[impl AsRef<str>]) -> String {
+    joined(names, "and")
+}
+
+/// `a`, `a or b`, `a, b or c`.
+pub fn or(names: &[impl AsRef<str>]) -> String {
+    joined(names, "or")
+}
+
+fn joined(names: &[impl AsRef<str>], word: &str) -> String {
+    let names: Vec<&str> = names.iter().map(AsRef::as_ref).collect();
+    match names.split_last() {
+        Some((last, rest)) if !rest.is_empty() => format!("{} {word} {last}", rest.join(", ")),
+        _ => names.concat(),
+    }
+}
+
+/// A share in per cent without decimals; 0 and 100 only where nothing, or everything, is meant.
+pub fn percent(share: f64) -> String {
+    let whole = (share * 100.0).round();
+    let whole = if share > 0.0 && share < 1.0 { whole.clamp(1.0, 99.0) } else { whole };
+    format!("{whole}")
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -75,5 +100,17 @@ mod tests {
         assert_eq!(moment(now.plus_days(-9), now, zone), "Sat 21 Feb 12:00");
         assert_eq!(from_now(now.plus_minutes(12), now), "in 12 min");
         assert_eq!(from_now(now.plus_minutes(-125), now), "2 h 05 min ago");
+    }
+
+    #[test]
+    fn lists_are_said_as_people_say_them() {
+        assert_eq!([and(&["a"]), and(&["a", "b"]), or(&["a", "b", "c"])], ["a", "a and b", "a, b or c"]);
+        assert_eq!(and(&[] as &[&str]), "");
+    }
+
+    #[test]
+    fn nothing_and_everything_are_only_said_of_nothing_and_everything() {
+        let said = [0.0, 0.001, 0.5, 0.999, 1.0].map(percent);
+        assert_eq!(said, ["0", "1", "50", "99", "100"]);
     }
 }

@@ -46,7 +46,11 @@ async fn main() {
     ] {
         ask(&router, &session, path).await;
     }
-    after_a_save(&app, &router, &session).await;
+    after_a_save(&app, &router, &session, "/table", 60).await;
+    // a day later every open bag is due for a look
+    app.clock.set(club::NOW.plus_days(1));
+    ask(&router, &session, "/").await;
+    after_a_save(&app, &router, &session, "/", 120).await;
     let began = Instant::now();
     let breaches = hilum::upkeep::check::breaches(&app).await.unwrap();
     println!("check: {} breaches in {:.1} s", breaches.len(), began.elapsed().as_secs_f64());
@@ -64,14 +68,14 @@ async fn ask(router: &Router, session: &str, path: &str) {
     print(path, &said, took);
 }
 
-/// The table, each time after somebody looked into a bag.
-async fn after_a_save(app: &App, router: &Router, session: &str) {
+/// A page, each time after somebody looked into a bag, `minutes` ago for the first.
+async fn after_a_save(app: &App, router: &Router, session: &str, path: &str, minutes: i64) {
     let mut took = Vec::new();
     for n in 0..TIMES {
-        club::look(app, n as i64 - 60).await;
-        took.push(get(router, session, "/table").await.0);
+        club::look(app, n as i64 - minutes).await;
+        took.push(get(router, session, path).await.0);
     }
-    print("/table", "after a save", took);
+    print(path, "after a save", took);
 }
 
 async fn get(router: &Router, session: &str, path: &str) -> (Duration, u16, usize) {

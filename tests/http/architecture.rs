@@ -10,6 +10,7 @@ const BELOW: &[(&str, &[&str], &str)] = &[
     ("clock", &[], "gives moments, which are db::ids::At"),
     ("config", &["clock"], "a setting says which clock"),
     ("marks", &[], "below every feature: packets, bags and trays take theirs here"),
+    ("charts", &["web"], "pure drawing; says numbers as pages do"),
     ("error", &["web", "accounts"], "draws the error page and knows where to sign in"),
     (
         "notebook",
@@ -21,11 +22,24 @@ const BELOW: &[(&str, &[&str], &str)] = &[
 ];
 
 /// The features, each above those before it.
-const FEATURES: &[&str] =
-    &["accounts", "stock", "routines", "trials", "bags", "trays", "rates", "transfer", "upkeep", "commands"];
+const FEATURES: &[&str] = &[
+    "accounts",
+    "stock",
+    "routines",
+    "rates",
+    "outlook",
+    "trials",
+    "bags",
+    "trays",
+    "compare",
+    "calculators",
+    "transfer",
+    "upkeep",
+    "commands",
+];
 
 /// What features may use that are not features.
-const SHARED: &[&str] = &["app", "web", "marks", "notebook", "config", "clock"];
+const SHARED: &[&str] = &["app", "web", "charts", "marks", "notebook", "config", "clock"];
 
 /// The places where everything comes together.
 const ROOTS: &[&str] = &["app", "lib", "main"];

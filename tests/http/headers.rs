@@ -34,7 +34,7 @@ async fn every_answer_carries_the_security_headers() {
         ("/members", 303),
         ("/nowhere", 404),
         ("/join/unknown", 404),
-        ("/sign-out", 405),
+        ("/sign-out", 303),
         ("/static/0/app.css", 200),
         ("/static/0/nothing.css", 404),
     ] {

@@ -82,6 +82,16 @@ const TABLE: &[(&str, &str, Who)] = &[
     ("GET",  "/table", Members),
     ("GET",  "/table.csv", Members),
     ("GET",  "/counts.csv", Members),
+    ("GET",  "/floaters", Members),
+    // calculators
+    ("GET",  "/calculators", Members),
+    ("GET",  "/calculators/sowing", Members),
+    ("GET",  "/calculators/comparison", Members),
+    // compare: without a name there is nothing to show
+    ("GET",  "/table/variety", Nobody),
+    ("GET",  "/table/source", Nobody),
+    ("GET",  "/table/care", Members),
+    ("GET",  "/table/report", Members),
     // routines
     ("GET",  "/routines", Members),
     ("GET",  "/routines/new", Members),

@@ -4,7 +4,10 @@
 mod accounts;
 mod architecture;
 mod bags;
+mod calculators;
+mod compare;
 mod csrf;
+mod floaters;
 mod headers;
 mod isolation;
 mod members;
@@ -12,6 +15,7 @@ mod rates;
 mod routines;
 mod settings;
 mod sql;
+mod standing;
 mod stock;
 mod support;
 mod transfer;

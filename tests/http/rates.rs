@@ -1,6 +1,6 @@
 //! The club table over HTTP: what enters a rate, what does not, filters, sorting, files, and two processes.
 
-use crate::support::{Browser, Club, Page};
+use crate::support::{Browser, Club, Page, looked_at, rooted_by_day};
 use axum::http::StatusCode;
 use hilum::app::App;
 use hilum::args;
@@ -10,27 +10,9 @@ use hilum::notebook::{About, Act, bag, trial, void};
 use hilum_calc::analyse;
 use std::process::{Command, Stdio};
 
-/// A trial of `seeds` seeds in one bag; `rooted` of them are out ten days later, looked at again on day 14.
+/// See [`rooted_by_day`].
 async fn tried(club: &Club, by: &Browser, variety: &str, source: &str, seeds: i64, rooted: i64) -> BagId {
-    let packet = club.packet_from(by, variety, source, seeds).await;
-    let trial = club.trial(by, &packet, seeds).await;
-    club.bag(by, &trial, seeds).await.tap(club, by, rooted).await
-}
-
-trait Tap {
-    async fn tap(self, club: &Club, by: &Browser, rooted: i64) -> BagId;
-}
-
-impl Tap for BagId {
-    async fn tap(self, club: &Club, by: &Browser, rooted: i64) -> BagId {
-        let start = club.app.now();
-        club.pass_days(10);
-        club.look(by, &self, rooted, 0).await;
-        club.pass_days(4);
-        club.look(by, &self, 0, 0).await;
-        club.app.clock.set(start);
-        self
-    }
+    rooted_by_day(club, by, (variety, source), seeds, rooted).await
 }
 
 async fn write<F>(club: &Club, by: &Browser, bag_id: &BagId, what: F)
@@ -108,8 +90,8 @@ async fn thrown_out_floaters_count_of_seeds_started_only() {
     let trial_id = club.trial(&ann, &packet, 30).await;
     let (one, two) = (club.bag(&ann, &trial_id, 12).await, club.bag(&ann, &trial_id, 8).await);
     move_seeds(&club, &ann, &trial_id, &[("thrown out", 5), ("lost", 3), ("returned", 2)]).await;
-    one.tap(&club, &ann, 12).await;
-    two.tap(&club, &ann, 8).await;
+    looked_at(&club, &ann, &one, 12).await;
+    looked_at(&club, &ann, &two, 8).await;
     club.pass_days(15);
     ann.get("/table").await.says("80 %").says("20 of 25").says("25 seeds").says("floaters thrown out");
     let paper = ann.get("/table?of=paper").await;

@@ -38,7 +38,11 @@ pub async fn add(who: &Browser, variety: &str, fields: &[(&str, &str)]) -> Page 
     let mut all: Vec<(&str, &str)> =
         usual.into_iter().filter(|(name, _)| !fields.iter().any(|(given, _)| given == name)).collect();
     all.extend(fields);
-    who.submit(&form, "/packets/new", &all).await
+    let page = who.submit(&form, "/packets/new", &all).await;
+    if page.body.contains("meant_variety") {
+        return who.submit(&page, "/packets/new", &[("meant_variety", variety)]).await;
+    }
+    page
 }
 
 /// Breaches of I1 in the whole database.

@@ -53,6 +53,9 @@ pub struct Judgement {
     pub rooted_sank: Share,
     /// Odds of failing, floated against sunk, within lots (Mantel and Haenszel).
     pub common: Common,
+    /// How many times as often floated seeds failed as sunk seeds of their lot: Mantel and Haenszel's common
+    /// risk ratio (Tarone 1981, from memory); infinite where no sunk seed of such a lot failed, `None` without a comparison.
+    pub times_as_often: Option<f64>,
     /// In one word.
     pub finding: Finding,
 }
@@ -75,11 +78,28 @@ pub fn judge(lots: &[LotFloat], conf: f64) -> Judgement {
         failed_floated: share(ff, sf),
         rooted_sank: share(sr, fr),
         common,
+        times_as_often: times_as_often(lots),
         finding: finding(&common, 1.0 - conf),
     }
 }
 
 impl LotFloat {
+    /// Seeds that floated.
+    #[must_use]
+    pub fn floated(&self) -> u64 {
+        self.floated_failed + self.floated_rooted
+    }
+
+    /// Seeds that sank.
+    #[must_use]
+    pub fn sank(&self) -> u64 {
+        self.sank_failed + self.sank_rooted
+    }
+
+    fn seeds(&self) -> u64 {
+        self.floated() + self.sank()
+    }
+
     fn stratum(&self) -> Stratum {
         Stratum {
             a: self.floated_failed as f64,
@@ -88,6 +108,17 @@ impl LotFloat {
             d: self.sank_rooted as f64,
         }
     }
+}
+
+fn times_as_often(lots: &[LotFloat]) -> Option<f64> {
+    let sum = |f: fn(&LotFloat) -> f64| {
+        let mut terms: Vec<f64> = lots.iter().filter(|l| l.seeds() > 0).map(f).collect();
+        terms.sort_by(f64::total_cmp);
+        terms.iter().sum::<f64>()
+    };
+    let floated = sum(|l| (l.floated_failed * l.sank()) as f64 / l.seeds() as f64);
+    let sank = sum(|l| (l.sank_failed * l.floated()) as f64 / l.seeds() as f64);
+    Some(floated / sank).filter(|ratio| !ratio.is_nan())
 }
 
 fn finding(common: &Common, level: f64) -> Finding {
@@ -101,5 +132,28 @@ fn finding(common: &Common, level: f64) -> Finding {
         },
         (None, Some(_)) => Finding::NotShown,
         (None, None) => Finding::NoComparison,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// statsmodels 0.15.0, `StratifiedTable.riskratio_pooled`; invented counts.
+    #[test]
+    fn the_common_risk_ratio_is_mantel_and_haenszels() {
+        let lot = |[a, b, c, d]: [u64; 4]| LotFloat {
+            floated_failed: a,
+            floated_rooted: b,
+            sank_failed: c,
+            sank_rooted: d,
+        };
+        let lots = [[12, 4, 6, 22], [9, 3, 4, 20], [5, 5, 5, 25]].map(lot);
+        let judged = judge(&lots, 0.95);
+        assert!((judged.times_as_often.unwrap() - 3.648_648_648_648_649).abs() < 1e-12);
+        assert!((judged.common.odds_ratio.unwrap() - 9.392_947_103_274_56).abs() < 1e-12);
+        let apart = judge(&[lot([3, 1, 0, 0]), lot([0, 0, 2, 9])], 0.95);
+        assert_eq!((apart.times_as_often, apart.finding), (None, Finding::NoComparison));
+        assert_eq!(judge(&[lot([3, 1, 0, 9])], 0.95).times_as_often, Some(f64::INFINITY));
     }
 }

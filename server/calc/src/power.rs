@@ -1,5 +1,6 @@
 //! Seeds per source to tell two rates apart.
 
+use crate::mixed::averaged;
 use crate::special::{ln_gamma, normal_quantile};
 use crate::tails::binomial_masses;
 
@@ -20,6 +21,18 @@ pub struct Question {
     /// Probability of seeing the difference.
     pub power: f64,
 }
+
+/// Trials of so many seeds, for each source.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Trials {
+    /// Trials of each source.
+    pub trials: u64,
+    /// Seeds of each source: trials times seeds of one.
+    pub seeds: u64,
+}
+
+/// More trials than this are no plan.
+const MOST_TRIALS: f64 = 1e6;
 
 /// Least n of Fisher's exact test.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -46,6 +59,35 @@ impl Question {
     pub fn corrected(&self) -> f64 {
         let n = self.normal();
         n / 4.0 * (1.0 + (1.0 + 4.0 / (n * (self.p1 - self.p2).abs())).sqrt()).powi(2)
+    }
+
+    /// Trials of `seeds` seeds each that each source needs where trials differ by `sd_trial` on the logit.
+    /// `p1` and `p2` are the rates of a trial of average care, strictly between 0 and 1; each grower
+    /// tries both sources, so that growers cancel. `None` where the rates are alike or at an end, a
+    /// number is out of its range, or a million trials would not do.
+    ///
+    /// Hayes and Bennett (1999, Int. J. Epidemiol. 28:319-326; formula from memory): 1 + (z of `alpha` / 2 +
+    /// z of `power`)^2 (v1 + v2) / (P1 - P2)^2 with P the mean of a trial's rate and v the variance of
+    /// its observed share, P (1 - P) / seeds x (1 + (seeds - 1) rho), the binomial one times the
+    /// inflation (Kish 1965) for rho = variance of a trial's rate / (P (1 - P)), see [`design_effect`].
+    #[must_use]
+    pub fn trials(&self, sd_trial: f64, seeds: u32) -> Option<Trials> {
+        let inside = |p: f64| p > 0.0 && p < 1.0;
+        let sound = inside(self.p1) && inside(self.p2) && seeds > 0 && sd_trial >= 0.0;
+        if !sound || self.p1 == self.p2 {
+            return None;
+        }
+        let bag = f64::from(seeds);
+        let share = |p: f64| {
+            let (mean, variance) = averaged((p / (1.0 - p)).ln(), sd_trial);
+            let binomial = mean * (1.0 - mean);
+            (mean, binomial / bag * design_effect(bag, variance / binomial))
+        };
+        let ((one, spread_one), (two, spread_two)) = (share(self.p1), share(self.p2));
+        let z = normal_quantile(self.power) - normal_quantile(self.alpha / 2.0);
+        let trials = (1.0 + z * z * (spread_one + spread_two) / (one - two).powi(2)).ceil();
+        let trials = Some(trials).filter(|n| *n <= MOST_TRIALS)? as u64;
+        Some(Trials { trials, seeds: trials * u64::from(seeds) })
     }
 
     /// Exact power of Fisher's two-sided test with `n` seeds in each group; `None` above 50,000.

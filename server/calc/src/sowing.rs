@@ -1,10 +1,10 @@
 //! How many seeds to sow for so many plants at a given certainty; 0 plants is read as 1.
 
-use crate::tails::{AtLeast, binomial_at_least, ln_beta_binomial};
+use crate::tails::{AtLeast, binomial_at_least, binomial_masses, ln_beta_binomial};
 
 /// Most seeds tried with a rate estimated from a test.
 pub const CAP_ESTIMATED: u64 = 100_000;
-/// Most seeds tried with two estimated stages.
+/// Most seeds tried with two stages of which one or both are estimated.
 pub const CAP_TWO_STAGES: u64 = 3_000;
 /// Most seeds tried with a known rate.
 pub const CAP_KNOWN: u64 = 1_000_000_000;
@@ -38,6 +38,111 @@ impl Tested {
     }
 }
 
+/// The rate of one stage.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Rate {
+    /// Known, in [0, 1].
+    Known(f64),
+    /// Estimated from a test.
+    Tested(Tested),
+}
+
+impl Rate {
+    /// The rate itself, or the mean of the posterior, (x + 1/2) / (n + 1).
+    #[must_use]
+    pub fn mean(self) -> f64 {
+        match self {
+            Self::Known(p) => p,
+            Self::Tested(test) => {
+                let (a, b) = test.shapes();
+                a / (a + b)
+            }
+        }
+    }
+
+    /// P(exactly g of n pass) for g = `from`..=n.
+    fn masses(self, from: u64, n: u64) -> Vec<f64> {
+        match self {
+            Self::Known(p) => binomial_masses(n, p).split_off(from as usize),
+            Self::Tested(test) => {
+                let (a, b) = test.shapes();
+                (from..=n).map(|g| ln_beta_binomial(g, n, a, b).exp()).collect()
+            }
+        }
+    }
+
+    /// P(at least `plants` of g pass) for g = `plants`..=[`CAP_TWO_STAGES`].
+    fn passing(self, plants: u64) -> Vec<f64> {
+        let span = plants..=CAP_TWO_STAGES;
+        match self {
+            Self::Known(p) => span.map(|g| binomial_at_least(plants, g, p)).collect(),
+            Self::Tested(test) => {
+                let (a, b) = test.shapes();
+                span.zip(AtLeast::new(plants, a, b)).map(|(_, p)| p).collect()
+            }
+        }
+    }
+}
+
+/// What a seed must pass to become a plant: one stage or two, each with its own rate.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stages {
+    /// Seeds that root.
+    pub first: Rate,
+    /// Rooted seeds that become plants; `None` where rooted seeds are what is wanted.
+    pub second: Option<Rate>,
+}
+
+impl Stages {
+    /// Most seeds tried.
+    #[must_use]
+    pub fn cap(self) -> u64 {
+        match (self.first, self.second) {
+            (Rate::Known(_), None | Some(Rate::Known(_))) => CAP_KNOWN,
+            (Rate::Tested(_), None) => CAP_ESTIMATED,
+            _ => CAP_TWO_STAGES,
+        }
+    }
+
+    /// Expected plants of one seed, 0 to 1.
+    #[must_use]
+    pub fn mean(self) -> f64 {
+        self.first.mean() * self.second.map_or(1.0, Rate::mean)
+    }
+
+    /// Seeds for at least `plants` with certainty `conf` in (0, 1).
+    #[must_use]
+    pub fn seeds(self, plants: u64, conf: f64) -> Sowing {
+        match (self.first, self.second) {
+            (Rate::Known(p), None) => known_rate(plants, p, conf),
+            (Rate::Known(p), Some(Rate::Known(q))) => known_rate(plants, p * q, conf),
+            (Rate::Tested(test), None) => estimated_rate(plants, test, conf),
+            (first, Some(second)) => staged(plants.max(1), first, second, conf),
+        }
+    }
+
+    /// P(at least `plants` from `seeds`); `None` for more seeds than [`Stages::cap`].
+    #[must_use]
+    pub fn probability(self, plants: u64, seeds: u64) -> Option<f64> {
+        let plants = plants.max(1);
+        if seeds > self.cap() {
+            return None;
+        }
+        if seeds < plants {
+            return Some(0.0);
+        }
+        Some(match (self.first, self.second) {
+            (Rate::Known(p), None) => binomial_at_least(plants, seeds, p),
+            (Rate::Known(p), Some(Rate::Known(q))) => binomial_at_least(plants, seeds, p * q),
+            (Rate::Tested(test), None) => {
+                let (a, b) = test.shapes();
+                AtLeast::new(plants, a, b).nth((seeds - plants) as usize)?
+            }
+            (first, Some(second)) => through(first, &second.passing(plants), plants, seeds),
+        })
+    }
+}
+
 /// Seeds for at least `plants` with a known rate `p` in [0, 1] and certainty `conf` in (0, 1).
 pub fn known_rate(plants: u64, p: f64, conf: f64) -> Sowing {
     let plants = plants.max(1);
@@ -63,14 +168,17 @@ pub fn estimated_rate(plants: u64, test: Tested, conf: f64) -> Sowing {
 /// Seeds for at least `plants` when a seed must pass two stages (root, then grow on), each rate from its
 /// own test and the same for all seeds.
 pub fn two_stages(plants: u64, first: Tested, second: Tested, conf: f64) -> Sowing {
-    let plants = plants.max(1);
-    let ((a1, b1), (a2, b2)) = (first.shapes(), second.shapes());
-    let passing: Vec<f64> =
-        (plants..=CAP_TWO_STAGES).zip(AtLeast::new(plants, a2, b2)).map(|(_, p)| p).collect();
-    least(plants, CAP_TWO_STAGES, conf, |n| {
-        let through = (plants..=n).zip(&passing);
-        through.map(|(g, pass)| ln_beta_binomial(g, n, a1, b1).exp() * pass).sum::<f64>().min(1.0)
-    })
+    staged(plants.max(1), Rate::Tested(first), Rate::Tested(second), conf)
+}
+
+fn staged(plants: u64, first: Rate, second: Rate, conf: f64) -> Sowing {
+    let passing = second.passing(plants);
+    least(plants, CAP_TWO_STAGES, conf, |n| through(first, &passing, plants, n))
+}
+
+/// P(at least `plants` pass both stages) from `n` seeds, over how many may pass the first.
+fn through(first: Rate, passing: &[f64], plants: u64, n: u64) -> f64 {
+    first.masses(plants, n).iter().zip(passing).map(|(mass, pass)| mass * pass).sum::<f64>().min(1.0)
 }
 
 /// The least n in `from`..=`cap` where `probability`, rising with n, reaches `conf`.
@@ -89,4 +197,41 @@ fn least(from: u64, cap: u64, conf: f64, probability: impl Fn(u64) -> f64) -> So
         if enough(middle) { high = middle } else { low = middle }
     }
     Sowing { seeds: Some(high), probability: at(high), one_fewer: at(high - 1) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A known rate with an estimated one: scipy 1.17.1, sums of `binom.pmf` x `betabinom.sf` and of
+    /// `betabinom.pmf` x `binom.sf`; both estimated: `tests/reference/oracles/m7_sowing.json`.
+    #[test]
+    fn known_and_tested_stages_mix() {
+        let (rooting, growing) = (Tested { x: 42, n: 50 }, Tested { x: 27, n: 30 });
+        let cases = [
+            (Rate::Known(0.84), Rate::Tested(growing), 20, 0.9346342851652848, 0.8932830934214473),
+            (Rate::Tested(rooting), Rate::Known(0.9), 19, 0.9015150538082759, 0.840476062913484),
+            (Rate::Tested(rooting), Rate::Tested(growing), 20, 0.9114412308978603, 0.8655240869076051),
+            (Rate::Known(0.84), Rate::Known(0.9), 19, 0.9315236901063249, 0.8744093588370322),
+        ];
+        for (first, second, seeds, probability, fewer) in cases {
+            let stages = Stages { first, second: Some(second) };
+            let got = stages.seeds(12, 0.9);
+            assert_eq!(got.seeds, Some(seeds), "{stages:?}");
+            assert!((got.probability - probability).abs() < 1e-9 && (got.one_fewer - fewer).abs() < 1e-9);
+            assert_eq!(stages.probability(12, seeds), Some(got.probability));
+            assert_eq!(stages.probability(12, 11), Some(0.0));
+            assert_eq!(stages.probability(12, stages.cap() + 1), None);
+        }
+        let alone = Stages { first: Rate::Tested(Tested { x: 16, n: 20 }), second: None };
+        assert!((alone.probability(10, 13).unwrap() - 0.68230720905982).abs() < 1e-9);
+    }
+
+    #[test]
+    fn sure_and_hopeless_stages_do_not_break() {
+        let sure = Stages { first: Rate::Known(1.0), second: Some(Rate::Tested(Tested { x: 5, n: 5 })) };
+        assert!(sure.seeds(3, 0.9).seeds.is_some());
+        let hopeless = Stages { first: Rate::Known(0.0), second: Some(Rate::Tested(Tested { x: 5, n: 5 })) };
+        assert_eq!(hopeless.seeds(3, 0.9).seeds, None);
+    }
 }

@@ -221,6 +221,39 @@ fn sources_that_no_grower_links_get_no_number() {
 }
 
 #[test]
+fn sources_across_varieties_and_lots_are_in_the_document() {
+    let mut dice = Dice::new(29);
+    let made = Made { varieties: 5, sources: 4, growers: 8, trials: 300, spread: 0.5 };
+    let lines = club(&mut dice, &made);
+    // The club's sources are alike but for one whose seeds hardly root.
+    let spoilt = |line: &String| {
+        let mut cells: Vec<&str> = line.split(',').collect();
+        if cells[2] == "S3" && cells[7] != "96" {
+            cells[8] = "0";
+        }
+        cells.join(",")
+    };
+    let lines: Vec<String> = lines.iter().map(spoilt).collect();
+    let plain = run(&file(&lines), Options::default()).unwrap().json();
+    let sources = plain["sources"].as_array().unwrap();
+    assert_eq!(sources.iter().map(|s| &s["source"]).collect::<Vec<_>>(), ["S0", "S1", "S2", "S3"]);
+    assert_eq!((&sources[3]["varieties"], &sources[3]["growers"]), (&5.into(), &8.into()));
+    assert!(sources[3]["effect"]["high"].as_f64().unwrap() < 0.0, "{}", sources[3]);
+    assert!(sources[3]["probability_better"].as_f64().unwrap() < 0.025 && sources[3]["seeds"].is_u64());
+    assert!(sources[0]["effect"]["estimate"].as_f64().unwrap() > 0.0);
+    assert_eq!(plain["model"].get("sd_lot"), None);
+    let with_year = |line: &String| {
+        let trial: usize = line.split(',').nth(4).unwrap()[1..].parse().unwrap();
+        format!("{line},{}", 2020 + trial % 2)
+    };
+    let lines: Vec<String> = lines.iter().map(with_year).collect();
+    let text = format!("{HEADER},lot_year\n{}\n", lines.join("\n"));
+    let lots = run(&text, Options::default()).unwrap().json();
+    // Made alike: the lots' own spread is small.
+    assert!(lots["model"]["sd_lot"].as_f64().unwrap() < 0.3, "{}", lots["model"]);
+}
+
+#[test]
 fn care_is_adjusted_for_and_named() {
     let mut dice = Dice::new(23);
     let made = Made { varieties: 4, sources: 3, growers: 8, trials: 200, spread: 0.4 };

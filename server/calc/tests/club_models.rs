@@ -8,7 +8,6 @@ use hilum_calc::mixed::{Design, Fixed, Terms, Trial, expit, fit};
 use hilum_calc::reckon;
 use serde_json::{Value, json};
 
-const ALL: Terms = Terms { variety: true, cell: true, grower: true, trial: true };
 const NAMES: [&str; 5] = ["a", "b", "c", "d", "e"];
 
 fn shrink(x: &[u64], n: &[u64]) -> Value {
@@ -155,10 +154,17 @@ fn intervals_hold_the_truth_as_often_as_they_say() {
             let p = expit(truth[c] + growers[g] + 0.5 * normal(&mut dice));
             let x = (0..n).filter(|_| dice.unit() < p).count() as f64;
             let (variety, cell) = (&names[c].0, &names[c].1);
-            trials.push(Trial { variety, cell, grower: &growers_names[g], x, n: n as f64 });
+            trials.push(Trial {
+                variety,
+                cell,
+                grower: &growers_names[g],
+                x,
+                n: n as f64,
+                ..Trial::default()
+            });
         }
         let design = Design::new(&trials, &Fixed::Columns { width: 1, values: vec![1.0; trials.len()] });
-        let fit = fit(&design, ALL);
+        let fit = fit(&design, Terms::CLUB);
         let covariance = fit.covariance().unwrap();
         let cells: Vec<(usize, Vec<f64>)> = (0..design.cells.len()).map(|c| (c, vec![1.0])).collect();
         let logits = fit.logits(&covariance, &cells);

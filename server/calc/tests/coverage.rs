@@ -9,7 +9,7 @@ mod made;
 mod score;
 
 use made::{Made, Manner, Size};
-use score::{Found, Outcome, Tally, outcome};
+use score::{Found, Outcome, Tally, held, outcome};
 
 const MANNER: Manner = Manner { name: "ordinary", growers: 0.5, trials: 0.5, choosy: false };
 
@@ -36,9 +36,10 @@ fn intervals_of_made_clubs_hold_what_is_true() {
     // Clubs where some spread is estimated at 0 are among them, and sources of one grower.
     assert!(outcomes.iter().filter(|o| o.at_zero && o.fixed).count() > 5 && all.lone > 0.15 * all.sources);
     assert!(all.all_or_nothing > 0.0 && found.iter().any(|f| f.trials == 1));
-    let pairs: Vec<bool> = outcomes.iter().flat_map(|o| &o.pairs).copied().collect();
-    let held = pairs.iter().filter(|held| **held).count() as f64 / pairs.len() as f64;
-    assert!((0.92..0.99).contains(&held), "pairs {held}");
+    let pairs: Vec<[bool; 2]> = outcomes.iter().flat_map(|o| &o.pairs).copied().collect();
+    let [ratios, differences] = held(&pairs);
+    assert!((0.92..0.99).contains(&ratios), "log odds ratios {ratios}");
+    assert!((0.90..0.99).contains(&differences), "differences {differences}");
     let tenths = |of: fn(&Found) -> usize| (0..10).all(|tenth| found.iter().any(|f| of(f) == tenth));
     assert!(tenths(|f| f.tenth) && tenths(|f| f.tenth_within), "effects of every size are among them");
     assert!(found.iter().all(|f| f.growers <= f.trials));

@@ -53,7 +53,10 @@ fn table() -> String {
         let worst = power_of_ten(errors.iter().copied().fold(0.0, f64::max));
         let (title, n, numbers) = (oracle["title"].as_str().unwrap(), cases.len(), errors.len());
         writeln!(text, "| `{method}` | {title} | {n} | {numbers} | {worst} |").unwrap();
-        write!(sources, "\n## {method}\n\n").unwrap();
+        let heading = format!("\n## {method}\n\n");
+        if !sources.contains(&heading) {
+            sources.push_str(&heading);
+        }
         for (source, n) in counts {
             writeln!(sources, "- {source} ({n})").unwrap();
         }

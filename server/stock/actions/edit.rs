@@ -4,34 +4,41 @@ use crate::db::ids::{LotId, PacketId};
 use crate::error::AppError;
 use crate::notebook::{Act, packet as ledger};
 use crate::stock::form as packet_form;
+use crate::stock::known::Known;
 use crate::stock::model::{Naming, NewPacket, Packet};
 use crate::stock::pages::edit::{draw_edit, draw_new, draw_stale, offers};
-use crate::stock::store;
+use crate::stock::{spelling, store};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::said::Said;
 use crate::web::{once, words};
 use axum::extract::{Path, State};
 use axum::response::Response;
-use chrono::Datelike;
+use chrono::NaiveDate;
 
-fn this_year(chrome: &Chrome) -> i64 {
-    i64::from(chrome.now.day(chrome.member.zone()).year())
+fn today(chrome: &Chrome) -> NaiveDate {
+    chrome.now.day(chrome.member.zone())
 }
 
 /// POST /packets/new
 pub async fn new(State(app): State<App>, chrome: Chrome, mut form: Form) -> Result<Response, AppError> {
-    let offers = offers(&mut app.db.read().await?, &chrome, form.value("parent")).await?;
-    let new = packet_form::new_packet(&mut form, this_year(&chrome));
+    let mut reader = app.db.read().await?;
+    let offers = offers(&mut reader, &chrome, form.value("parent")).await?;
+    let known = Known::load(&mut reader, &chrome.member.id).await?;
+    drop(reader);
+    let mut new = packet_form::new_packet(&mut form, today(&chrome));
+    let questions = spelling::settle(&known, &mut form, &mut new.naming);
     if form.failed() {
-        return draw_new(&chrome, &offers, &form);
+        return draw_new(&chrome, &offers, &form, &questions);
     }
     let mut conn = app.db.write().await?;
     if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "new packet", &form).await? {
         return Ok(again);
     }
     let added = add(&mut conn, &app, &chrome, &form, &new).await;
-    let Some(packet) = form.take(added)? else { return draw_new(&chrome, &offers, &form) };
+    let Some(packet) = form.take(added)? else {
+        return draw_new(&chrome, &offers, &form, &[]);
+    };
     let location = format!("/packets/{}", packet.id);
     let text =
         format!("Added: {}, {}. Write {} on it.", packet.mark, words::seeds(packet.balance), packet.mark);
@@ -61,12 +68,14 @@ pub async fn edit(
     let mut reader = app.db.read().await?;
     let p = store::packet(&mut reader, &chrome.member.id, &id).await?;
     let offers = offers(&mut reader, &chrome, "").await?;
+    let known = Known::load(&mut reader, &chrome.member.id).await?;
     drop(reader);
     let own = p.parent_packet.clone().map(|parent| packet_form::saved_from(&mut form, parent));
-    let naming = packet_form::naming(&mut form, this_year(&chrome), own);
-    let details = packet_form::details(&mut form);
+    let mut naming = packet_form::naming(&mut form, today(&chrome), own);
+    let details = packet_form::details(&mut form, today(&chrome));
+    let questions = spelling::settle(&known, &mut form, &mut naming);
     if form.failed() {
-        return draw_edit(&chrome, &offers, &p, &form);
+        return draw_edit(&chrome, &offers, &p, (&form, &questions));
     }
     let mut conn = app.db.write().await?;
     if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "edit packet", &form).await? {
@@ -78,7 +87,9 @@ pub async fn edit(
         return draw_stale(&chrome, &offers, &stands, &form);
     }
     let lot = lot(&mut conn, &chrome, &stands, &naming).await;
-    let Some(lot) = form.take(lot)? else { return draw_edit(&chrome, &offers, &p, &form) };
+    let Some(lot) = form.take(lot)? else {
+        return draw_edit(&chrome, &offers, &p, (&form, &[]));
+    };
     store::change(&mut conn, &chrome.member.id, &id, &lot, &details).await?;
     let said = Said::new(format!("Saved: {}.", p.mark));
     once::done(conn, &app, &form, &format!("/packets/{id}"), said).await

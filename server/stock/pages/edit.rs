@@ -5,6 +5,7 @@ use crate::error::AppError;
 use crate::marks;
 use crate::stock::form as packet_form;
 use crate::stock::model::{Packet, STATES};
+use crate::stock::spelling::Question;
 use crate::stock::{published, store};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
@@ -36,6 +37,7 @@ struct New<'a> {
     chrome: &'a Chrome,
     form: &'a Form,
     offers: &'a Offers,
+    questions: &'a [Question],
     pollination: [(&'a str, &'a str); 2],
 }
 
@@ -46,6 +48,7 @@ struct Edit<'a> {
     form: &'a Form,
     offers: &'a Offers,
     p: &'a Packet,
+    questions: &'a [Question],
     pollination: [(&'a str, &'a str); 2],
     /// Label, typed, what stands: filled where somebody changed the packet meanwhile.
     differences: &'a [(&'a str, String, String)],
@@ -91,11 +94,16 @@ pub async fn new(
         form = form.with("parent", &p.id).with("kind", &p.kind).with("variety", &p.variety);
         form = form.with("species", &p.species).with("pollination", "open");
     }
-    draw_new(&chrome, &offers, &form)
+    draw_new(&chrome, &offers, &form, &[])
 }
 
-pub fn draw_new(chrome: &Chrome, offers: &Offers, form: &Form) -> Result<Response, AppError> {
-    let shown = New { chrome, form, offers, pollination: POLLINATION };
+pub fn draw_new(
+    chrome: &Chrome,
+    offers: &Offers,
+    form: &Form,
+    questions: &[Question],
+) -> Result<Response, AppError> {
+    let shown = New { chrome, form, offers, questions, pollination: POLLINATION };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 
@@ -108,11 +116,16 @@ pub async fn edit(
     let mut conn = app.db.read().await?;
     let p = store::packet(&mut conn, &chrome.member.id, &id).await?;
     let offers = offers(&mut conn, &chrome, "").await?;
-    draw_edit(&chrome, &offers, &p, &packet_form::to_edit(&p))
+    draw_edit(&chrome, &offers, &p, (&packet_form::to_edit(&p), &[]))
 }
 
-pub fn draw_edit(chrome: &Chrome, offers: &Offers, p: &Packet, form: &Form) -> Result<Response, AppError> {
-    let shown = Edit { chrome, form, offers, p, pollination: POLLINATION, differences: &[] };
+pub fn draw_edit(
+    chrome: &Chrome,
+    offers: &Offers,
+    p: &Packet,
+    (form, questions): (&Form, &[Question]),
+) -> Result<Response, AppError> {
+    let shown = Edit { chrome, form, offers, p, questions, pollination: POLLINATION, differences: &[] };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 
@@ -125,7 +138,8 @@ pub fn draw_stale(chrome: &Chrome, offers: &Offers, p: &Packet, typed: &Form) ->
         .filter(|(name, _)| name != "stamp")
         .fold(Form::new().with("stamp", stands.value("stamp")), |form, (name, value)| form.with(name, value));
     let differences = &differences;
-    let shown = Edit { chrome, form: &form, offers, p, pollination: POLLINATION, differences };
+    let shown =
+        Edit { chrome, form: &form, offers, p, questions: &[], pollination: POLLINATION, differences };
     let mut response = page::page(&shown)?;
     *response.status_mut() = StatusCode::CONFLICT;
     Ok(response)

@@ -100,8 +100,8 @@ fn row(form: &mut Form, n: i64, us: bool) -> Option<Paper> {
     let seeds = form.whole(&name("seeds"), 1..=MOST_SEEDS);
     let place = form.text(&name("place"), 80);
     let warmth_c = read_warmth(form, &name("warmth"), us, 60.0);
-    let rooted = form.whole(&name("rooted"), 0..=MOST_SEEDS).unwrap_or(0);
-    if rooted > seeds.unwrap_or(0) && form.error(&name("seeds")).is_empty() {
+    let rooted = form.whole(&name("rooted"), 0..=MOST_SEEDS);
+    if rooted > Some(seeds.unwrap_or(0)) && form.error(&name("seeds")).is_empty() {
         form.refuse(&name("rooted"), "More rooted than there are seeds in this bag.");
     }
     Some(Paper { seeds: seeds?, floaters: form.ticked(&name("floaters")), place, warmth_c, rooted })

@@ -21,6 +21,7 @@ pub async fn start(State(app): State<App>, chrome: Chrome, mut form: Form) -> Re
         return pages::draw_new(&app, &chrome, &more).await;
     }
     let at = form.moment("at", chrome.member.zone(), app.now());
+    name_packets(&app, &chrome, &mut form).await?;
     let new = if form.ticked("pair") { paired(&mut form, chrome.member.us()) } else { each(&mut form) };
     if form.failed() {
         return pages::draw_new(&app, &chrome, &form).await;
@@ -46,6 +47,19 @@ pub async fn start(State(app): State<App>, chrome: Chrome, mut form: Form) -> Re
             pages::draw_new(&app, &chrome, &form).await
         }
     }
+}
+
+/// Errors say of which packet they are.
+async fn name_packets(app: &App, chrome: &Chrome, form: &mut Form) -> Result<(), AppError> {
+    for packet in store::packets(&mut app.db.read().await?, &chrome.member.id).await? {
+        form.about(&format!("seeds_{}", packet.id), &packet.mark);
+        form.about(&format!("recount_{}", packet.id), &packet.mark);
+    }
+    for n in 1..=pages::MOST_ROWS {
+        form.about(&format!("seeds_{n}"), &format!("Trial {n}"));
+        form.about(&format!("routine_{n}"), &format!("Trial {n}"));
+    }
+    Ok(())
 }
 
 fn location(made: &[TrialId]) -> String {

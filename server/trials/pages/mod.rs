@@ -1,5 +1,7 @@
 mod list;
+mod measures;
 mod new;
+mod rooting;
 mod show;
 mod soak;
 

@@ -99,12 +99,14 @@ fn row(packet: Packet, form: &Form) -> PacketRow {
     let about = if packet.rough { "about " } else { "" };
     let state = if packet.state == "plain" { String::new() } else { format!(", {}", packet.state) };
     let recount = format!("recount_{}", packet.id);
+    let seeds = if form.ticked("pair") { "seeds_1".to_owned() } else { format!("seeds_{}", packet.id) };
+    let short = [&recount, &seeds].iter().any(|name| !form.error(name).is_empty());
     PacketRow {
-        words: format!("{}: {about}{} left{state}", packet.variety, words::seeds(packet.balance)),
+        words: format!("{about}{} left{state}", words::seeds(packet.balance)),
         seeds: format!("seeds_{}", packet.id),
         seeds_label: format!("Seeds of {}", packet.mark),
         recount_label: format!("Counted: really in {}", packet.mark),
-        may_recount: packet.rough || form.failed() || packet.balance == 0,
+        may_recount: packet.rough || packet.balance == 0 || short,
         recount,
         packet,
     }

@@ -1,3 +1,4 @@
+use super::rooting::{Rooting, rooting};
 use crate::app::App;
 use crate::db::ids::{At, TrialId};
 use crate::error::AppError;
@@ -59,6 +60,7 @@ struct Show<'a> {
     alike: Vec<Due>,
     solutions: Vec<(String, String)>,
     bags: Vec<BagLine>,
+    rooting: Option<Rooting>,
     plans: Vec<String>,
     companions: Vec<Listed>,
     history: Vec<EntryLine>,
@@ -71,7 +73,9 @@ impl Show<'_> {
     }
 
     fn with_tally(&self) -> bool {
-        self.trial.sank.is_none() && crate::trials::model::floats_tell(&self.trial.state)
+        !self.steps.is_empty()
+            && self.trial.sank.is_none()
+            && crate::trials::model::floats_tell(&self.trial.state)
     }
 }
 
@@ -104,6 +108,8 @@ pub async fn draw(app: &App, chrome: &Chrome, id: &TrialId, form: &Form) -> Resu
         Some(pair) => store::companions(&mut conn, member, pair, id).await?,
         None => Vec::new(),
     };
+    let bags = store::bags(&mut conn, id).await?;
+    let looks = store::looks(&mut conn, id).await?;
     let next = due.as_ref().map(Due::next);
     let running = steps.iter().find(|s| next == Some(Next::Step) && s.position == trial.step);
     let shown = Show {
@@ -117,7 +123,8 @@ pub async fn draw(app: &App, chrome: &Chrome, id: &TrialId, form: &Form) -> Resu
         next,
         alike: store::soaking_alike(&mut conn, member, id).await?,
         solutions: choices(chrome, solutions::mine(&mut conn, member).await?),
-        bags: store::bags(&mut conn, id).await?.into_iter().map(|b| bag_line(chrome, b)).collect(),
+        rooting: rooting(&trial.mark, &bags, &looks),
+        bags: bags.into_iter().map(|b| bag_line(chrome, b)).collect(),
         plans: entries.iter().filter(|e| is_note(e) && e.void_by.is_none()).map(|e| e.note.clone()).collect(),
         companions,
         history: entries.into_iter().filter(told).map(|e| entry_line(chrome, e)).collect(),

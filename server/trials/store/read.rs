@@ -32,8 +32,17 @@ const TRIAL: &str = "SELECT t.id, t.packet_id, p.mark, p.state, v.name AS variet
     JOIN routine_versions n ON n.id = t.version_id JOIN routines r ON r.id = n.routine_id
     WHERE t.id = $1 AND t.owner_id = $2";
 const BAGS: &str =
-    "SELECT id, mark, floaters, on_paper_at, place, warmth_c, seeds, rooted, on_paper, closed_at, ending
+    "SELECT id, mark, floaters, on_paper_at, place, warmth_c, seeds, rooted, on_paper, lost, moved_in, moved_out,
+      sown_unrooted, in_doubt, closed_at, ending
     FROM bags WHERE trial_id = $1 AND NOT voided ORDER BY on_paper_at, id";
+const LOOKS: &str = "SELECT e.bag_id, e.at, COALESCE(l.rooted, 0) AS rooted,
+      COALESCE(l.abnormal, c.abnormal, 0) AS abnormal, COALESCE(l.dead, c.dead, 0) AS dead, COALESCE(s.seeds, 0) AS sown
+    FROM entries e LEFT JOIN looks l ON l.entry_id = e.id LEFT JOIN closings c ON c.entry_id = e.id
+    LEFT JOIN bag_seeds s ON s.entry_id = e.id AND s.sort = 'sown unrooted'
+    WHERE e.bag_id IN (SELECT b.id FROM bags b WHERE b.trial_id = $1)
+      AND (e.what IN ('look', 'closing') OR s.entry_id IS NOT NULL)
+      AND NOT EXISTS (SELECT 1 FROM voids x WHERE x.entry_id = e.id)
+    ORDER BY e.bag_id, e.at, e.id";
 const DONE: &str = "SELECT d.position, d.skipped, d.began_at, d.percent, e.at, e.note, s.agent AS solution
     FROM steps_done d JOIN entries e ON e.id = d.entry_id LEFT JOIN solutions s ON s.id = d.solution_id
     WHERE e.trial_id = $1 AND NOT EXISTS (SELECT 1 FROM voids v WHERE v.entry_id = e.id)
@@ -74,7 +83,7 @@ const LAST_PLACE: &str = "SELECT place, warmth_c FROM bags
 const COMPANIONS: &str = listed!("AND t.pair = $2 AND t.id <> $3 ORDER BY t.id");
 
 pub(super) const ALL: &[&str] =
-    &[DUE, ALIKE, TRIAL, BAGS, DONE, RUNNING, PAST, PACKETS, LAST_PLACE, COMPANIONS];
+    &[DUE, ALIKE, TRIAL, BAGS, LOOKS, DONE, RUNNING, PAST, PACKETS, LAST_PLACE, COMPANIONS];
 
 /// The member's trials with seeds in the soak, in the order of their running step's beginning.
 pub async fn due(conn: &mut Conn, member: &MemberId) -> Result<Vec<Due>, AppError> {
@@ -107,6 +116,11 @@ pub struct Bag {
     pub seeds: i64,
     pub rooted: i64,
     pub on_paper: i64,
+    pub lost: i64,
+    pub moved_in: i64,
+    pub moved_out: i64,
+    pub sown_unrooted: i64,
+    pub in_doubt: bool,
     pub closed_at: Option<At>,
     pub ending: String,
 }
@@ -114,6 +128,22 @@ pub struct Bag {
 /// The bags of a trial.
 pub async fn bags(conn: &mut Conn, trial: &TrialId) -> Result<Vec<Bag>, AppError> {
     Ok(conn.all(BAGS, args![trial]).await?)
+}
+
+/// What was found in a bag at one moment; `sown` seeds left it unrooted.
+#[derive(Debug, Clone, FromRow)]
+pub struct Look {
+    pub bag_id: BagId,
+    pub at: At,
+    pub rooted: i64,
+    pub abnormal: i64,
+    pub dead: i64,
+    pub sown: i64,
+}
+
+/// What was found in the bags of a trial and not voided, by bag and time.
+pub async fn looks(conn: &mut Conn, trial: &TrialId) -> Result<Vec<Look>, AppError> {
+    Ok(conn.all(LOOKS, args![trial]).await?)
 }
 
 /// A step as it was really done.

@@ -8,7 +8,10 @@ use crate::trials::model::{Paper, StepDone, Tally, floats_tell};
 use crate::web::words;
 
 const LOCK: &str = "UPDATE trials SET version = version + 1 WHERE id = $1 AND owner_id = $2 AND NOT voided
-    RETURNING packet_id, version_id, began_at, soaking, step, step_at, sank";
+    RETURNING packet_id, version_id, began_at, soaking, step, step_at, sank, floaters";
+const TALLIED: &str = "SELECT MAX(e.at) AS at FROM entries e JOIN float_tallies f ON f.entry_id = e.id
+    WHERE e.trial_id = $1 AND NOT EXISTS (SELECT 1 FROM voids x WHERE x.entry_id = e.id)";
+const SUNK_ON_PAPER: &str = "SELECT CAST(COALESCE(SUM(seeds), 0) AS BIGINT) AS n FROM bags WHERE trial_id = $1 AND NOT floaters AND NOT voided";
 const PACKET_OF: &str = "SELECT p.id, p.mark, p.state FROM trials t JOIN packets p ON p.id = t.packet_id
     WHERE t.id = $1 AND t.owner_id = $2";
 const STEPS: &str = "SELECT COUNT(*) AS n FROM routine_steps WHERE version_id = $1";
@@ -19,7 +22,7 @@ const BAG: &str =
       moved_in, on_paper, ended, ending, version)
     VALUES ($1, $2, $3, $4, $5, $6, $7, '', FALSE, FALSE, FALSE, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, '', 1)";
 
-pub(super) const ALL: &[&str] = &[LOCK, PACKET_OF, STEPS, SOLUTION, BAG];
+pub(super) const ALL: &[&str] = &[LOCK, TALLIED, SUNK_ON_PAPER, PACKET_OF, STEPS, SOLUTION, BAG];
 
 #[derive(FromRow)]
 struct Locked {
@@ -30,6 +33,12 @@ struct Locked {
     step: i64,
     step_at: At,
     sank: Option<i64>,
+    floaters: String,
+}
+
+#[derive(FromRow)]
+struct Moment {
+    at: Option<At>,
 }
 
 #[derive(FromRow)]
@@ -126,7 +135,7 @@ fn tally_off(state: &str, t: &Locked, tally: &Tally) -> Result<i64, AppError> {
     if t.sank.is_some() {
         return Err(AppError::refused(
             "sank",
-            "The float tally was made. Void it in the history to make another.",
+            "The float tally was made. Take it back in the history to make another.",
         ));
     }
     if tally.floated > 0 && tally.floaters.is_empty() {
@@ -157,6 +166,8 @@ pub async fn put_on_paper(
 ) -> Result<Vec<BagId>, AppError> {
     let packet = packet_of(conn, act, id).await?;
     let t = lock(conn, act, id).await?;
+    must_be_soaked(conn, act, id, &t).await?;
+    must_be_apart(conn, id, &t, papers).await?;
     let all: i64 = papers.iter().map(|p| p.seeds).sum();
     if all > t.soaking && !recount {
         return Err(AppError::refused("recount", differs(t.soaking, all)));
@@ -175,6 +186,33 @@ pub async fn put_on_paper(
         bag::keep(conn, bag).await?;
     }
     Ok(made)
+}
+
+/// Paper comes after the last step and the float tally.
+async fn must_be_soaked(conn: &mut Conn, act: &Act<'_>, id: &TrialId, t: &Locked) -> Result<(), AppError> {
+    let tallied: Moment = conn.one(TALLIED, args![id]).await?;
+    let soaked = tallied.at.map_or(t.step_at, |at| at.max(t.step_at));
+    if act.at.0 / 60 < soaked.0 / 60 {
+        let zone = crate::accounts::store::zone(conn).await?;
+        let when = words::moment(soaked, act.now, zone);
+        return Err(AppError::refused("at", format!("The soak ended later than that: {when}.")));
+    }
+    Ok(())
+}
+
+/// Floaters that have a bag of their own are not among those that sank.
+async fn must_be_apart(conn: &mut Conn, id: &TrialId, t: &Locked, papers: &[Paper]) -> Result<(), AppError> {
+    let Some(sank) = t.sank.filter(|_| t.floaters == "own bag") else { return Ok(()) };
+    let before: Number = conn.one(SUNK_ON_PAPER, args![id]).await?;
+    let sunk: i64 = papers.iter().filter(|p| !p.floaters).map(|p| p.seeds).sum();
+    if sunk > 0 && before.n + sunk > sank {
+        let wrong = format!(
+            "Only {} sank, and the floaters have a bag of their own. Tick which bag holds the floaters.",
+            words::seeds(sank)
+        );
+        return Err(AppError::refused("recount", wrong));
+    }
+    Ok(())
 }
 
 async fn one_bag(
@@ -201,8 +239,8 @@ async fn one_bag(
         };
         bag::add_event(conn, &act, about, event).await?;
     }
-    if paper.rooted > 0 {
-        let look = bag::Look { rooted: paper.rooted, ..bag::Look::default() };
+    if let Some(rooted) = paper.rooted {
+        let look = bag::Look { rooted, ..bag::Look::default() };
         bag::add_look(conn, &act, about, look, "rooted during the soak").await?;
     }
     Ok(new)

@@ -158,7 +158,7 @@ async fn paper(
             floaters: b.floaters == 1,
             place: b.place.clone(),
             warmth_c: Some(b.warmth_c),
-            rooted: 0,
+            rooted: None,
         })
         .collect();
     Ok(trials::store::put_on_paper(conn, &Act::new(owner, SAVE, at, now), trial, &papers, false).await?)

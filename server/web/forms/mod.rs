@@ -12,6 +12,7 @@ use axum::extract::{FromRequest, Request};
 pub struct Form {
     pairs: Vec<(String, String)>,
     errors: Vec<(String, String)>,
+    abouts: Vec<(String, String)>,
     key: String,
 }
 
@@ -24,7 +25,7 @@ impl Form {
     /// Fields read from pairs such as a query string; made anew, without an entry key of its own.
     pub fn from_pairs(pairs: Vec<(String, String)>) -> Self {
         let key = pairs.iter().find(|(n, _)| n == "key").map(|(_, v)| v.clone()).unwrap_or_default();
-        Self { pairs, errors: Vec::new(), key }
+        Self { pairs, key, ..Self::default() }
     }
 
     /// Presets field `name`.
@@ -61,6 +62,16 @@ impl Form {
     /// Every error with its field, in the order found.
     pub fn errors(&self) -> &[(String, String)] {
         &self.errors
+    }
+
+    /// Says what field `name` is about, for errors that are read apart from their field.
+    pub fn about(&mut self, name: &str, thing: &str) {
+        self.abouts.push((name.to_owned(), format!("{thing}: ")));
+    }
+
+    /// What [`Form::about`] said of the field; empty where nothing.
+    pub fn thing(&self, name: &str) -> &str {
+        self.abouts.iter().find(|(n, _)| n == name).map_or("", |(_, thing)| thing)
     }
 
     /// Whether anything is wrong.

@@ -139,3 +139,24 @@ async fn a_stranger_and_an_organiser_get_nothing() {
     assert_eq!(b.sums().await.rooted, 0);
     assert_eq!(b.club.stranger().get(&b.path()).await.path, format!("/sign-in?next=%2Fbags%2F{}", b.bag));
 }
+
+#[tokio::test]
+async fn a_look_saved_from_another_screen_meanwhile_is_told() {
+    let b = Bench::new().await;
+    let (first, second) = (b.jo.get(&b.path()).await, b.jo.get(&b.path()).await);
+    b.jo.submit(&first, &b.under("count"), &[("rooted", "2")]).await.says("8 seeds still on paper");
+    let told = b.jo.submit(&second, &b.under("count"), &[("rooted", "2")]).await;
+    told.refuses("rooted", "now 8 seeds still on paper, 2 rooted");
+    assert_eq!(b.sums().await.rooted, 2);
+    b.jo.submit(&told, &b.under("count"), &[]).await.says("6 seeds still on paper");
+    assert_eq!(b.sums().await.rooted, 4);
+}
+
+#[tokio::test]
+async fn an_address_of_a_sent_form_leads_to_its_page() {
+    let b = Bench::new().await;
+    let page = b.jo.get(&b.under("count")).await;
+    assert_eq!((page.path.as_str(), page.status), (b.path().as_str(), StatusCode::OK));
+    assert_eq!(b.jo.get("/undo").await.path, "/");
+    assert_eq!(b.jo.get("/packets/import/confirm").await.path, "/packets/import");
+}

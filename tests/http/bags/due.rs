@@ -19,7 +19,9 @@ async fn a_bag_is_due_each_day_until_it_was_looked_at() {
     page.says("Kestrel: look, day 3 on paper. 10 seeds still on paper.").says("2 days late");
     assert_eq!(page.link("Count"), b.path());
     b.count("", "1").await;
-    b.jo.get("/").await.says("No bag is due. The next look is due Fri 6 Mar.");
+    b.jo.get("/")
+        .await
+        .says("No bag is due now. 1 bag on paper waits for a later look, the next due Fri 6 Mar.");
     // midnight in Berlin is 15 hours after 09:00
     b.club.pass_minutes(15 * 60 - 1);
     b.jo.get("/").await.says("No bag is due");
@@ -35,18 +37,6 @@ async fn rooted_seeds_and_empty_bags_ask_for_the_next_step() {
     page.says("4 rooted seeds wait for a cell").says("nothing is left on paper. Close the bag");
     assert_eq!(page.link("Plant"), b.under("plant"));
     assert_eq!(page.link("Close"), b.under("close"));
-}
-
-#[tokio::test]
-async fn giving_up_is_words_and_not_an_order() {
-    let b = Bench::new().await;
-    b.club.pass_days(24);
-    b.jo.get("/").await.says("day 27 on paper").says_not("final count");
-    b.club.pass_days(1);
-    b.jo.get("/")
-        .await
-        .says("Nothing rooted for 28 days, and the published final count of pepper is on day 14")
-        .says("consider the final count");
 }
 
 #[tokio::test]
@@ -91,8 +81,8 @@ async fn soaks_come_first_with_their_clock() {
     conn.run(sql, hilum::args![3 * 1440 + 12]).await.unwrap();
     conn.commit().await.unwrap();
     let page = b.jo.get("/").await;
-    page.says("30 seeds. out in 12 min");
-    assert_eq!(page.link("Next step"), format!("/trials/{}", b.trial));
+    page.says("30 seeds, out in 12 min");
+    assert_eq!(page.link("Next step"), format!("/trials/{}#step", b.trial));
     b.club.pass_minutes(12);
-    b.jo.get("/").await.says("30 seeds. out now");
+    b.jo.get("/").await.says("30 seeds, out now");
 }

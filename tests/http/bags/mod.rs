@@ -5,6 +5,7 @@ mod find;
 mod happened;
 mod holders;
 mod looks;
+mod outlook;
 mod races;
 mod voids;
 

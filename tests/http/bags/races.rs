@@ -15,7 +15,7 @@ async fn two_counts_never_take_more_seeds_than_there_are() {
         let (one, two) = tokio::join!(b.jo.submit(&one, &count, &fields), b.jo.submit(&two, &count, &fields));
         let refused: Vec<_> = [one, two].into_iter().filter(|p| !p.status.is_success()).collect();
         assert_eq!(refused.len(), 1);
-        refused[0].refuses("there_were", "You counted 6 seeds; by the book: 4 seeds still on paper");
+        refused[0].refuses("rooted", "now 4 seeds still on paper, 6 rooted");
         assert_eq!((b.sums().await.rooted, b.sums().await.on_paper), (6, 4));
     }
 }
@@ -51,7 +51,7 @@ async fn the_screen_for_all_and_a_single_count_do_not_lock_each_other_out() {
             b.jo.submit(&page, &count, &[("rooted", "4")]),
         );
         let good = [one, two, three].iter().filter(|p| p.status == StatusCode::OK).count();
-        assert_eq!((good, b.sums().await.rooted), (2, 8), "ten seeds hold two counts of four");
+        assert_eq!((good, b.sums().await.rooted), (1, 4), "who saved second is told of the first");
     }
 }
 

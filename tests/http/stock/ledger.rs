@@ -90,7 +90,7 @@ async fn a_gift_is_taken_back_whole_or_not_at_all() {
     let action = format!("{path}/give");
     let form = jo.get(&action).await;
     jo.submit(&form, &action, &[("to", &kim.id().0), ("seeds", "10")]).await;
-    let entry = jo.get(&path).await.link("Void given").split('/').nth(2).unwrap().to_owned();
+    let entry = jo.get(&path).await.link("Take back given").split('/').nth(2).unwrap().to_owned();
     let theirs = PacketId(kim.get("/packets").await.link("KK 1").replace("/packets/", ""));
     club.trial(&kim, &theirs, 4).await;
     let now = club.app.now();

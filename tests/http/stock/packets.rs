@@ -222,3 +222,19 @@ async fn five_hundred_packets_are_listed_quickly() {
     assert_eq!(page.all("#packets tbody tr").len(), 500);
     assert!(took.as_millis() < 2000, "{took:?}");
 }
+
+#[tokio::test]
+async fn a_new_name_near_a_known_one_is_asked_about() {
+    let club = club().await;
+    let jo = club.grower("Jo", "JB").await;
+    add(&jo, "Kestrel", &[]).await;
+    let form = jo.get("/packets/new").await;
+    let typed = [("kind", "peper"), ("variety", "Kestrell"), ("source", "Testwod Seeds"), ("seeds", "5")];
+    let asked = jo.submit(&form, "/packets/new", &typed).await;
+    asked.refuses("kind", "peper would be new, and is near pepper");
+    let asked = jo.submit(&asked, "/packets/new", &[("meant_kind", "pepper"), ("kind", "pepper")]).await;
+    asked.refuses("variety", "near Kestrel").refuses("source", "near Testwood Seeds");
+    let meant = [("meant_variety", "Kestrell"), ("meant_source", "Testwood Seeds")];
+    let added = jo.submit(&asked, "/packets/new", &meant).await;
+    added.says("Kestrell").says("Testwood Seeds").says_not("Testwod");
+}

@@ -115,3 +115,28 @@ impl Club {
         row.mark
     }
 }
+
+/// A trial of `seeds` seeds of (variety, source) in one bag, on paper now and [`looked_at`].
+pub async fn rooted_by_day(
+    club: &Club,
+    by: &Browser,
+    (variety, source): (&str, &str),
+    seeds: i64,
+    rooted: i64,
+) -> BagId {
+    let packet = club.packet_from(by, variety, source, seeds).await;
+    let trial = club.trial(by, &packet, seeds).await;
+    let bag = club.bag(by, &trial, seeds).await;
+    looked_at(club, by, &bag, rooted).await;
+    bag
+}
+
+/// `rooted` seeds are out ten days from now, and the bag is looked at again on day 14. Time stands where it stood.
+pub async fn looked_at(club: &Club, by: &Browser, bag: &BagId, rooted: i64) {
+    let start = club.app.now();
+    club.pass_days(10);
+    club.look(by, bag, rooted, 0).await;
+    club.pass_days(4);
+    club.look(by, bag, 0, 0).await;
+    club.app.clock.set(start);
+}

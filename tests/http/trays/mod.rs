@@ -271,7 +271,7 @@ async fn a_voided_planting_frees_its_cell_and_its_seed() {
     take_back(&club, &ines, &entry[0]).await.unwrap();
     assert_eq!((number(&club, HELD, &tray.0).await, number(&club, ENDED, &bag.0).await), (2, 2));
     ines.get(&format!("/trays/{tray}")).await.says("Next free cell: B1");
-    ines.get(&format!("/plantings/{}", planted[1])).await.says("Voided by Ines: a slip");
+    ines.get(&format!("/plantings/{}", planted[1])).await.says("Taken back by Ines: a slip");
     // and a cell whose planting has outcomes is not pulled away from under them
     outcome(&club, &ines, &planted[0], &[Found::new("up", 1, "")]).await.unwrap();
     let entry = ids(&club, ENTRY_OF_PLANTING, &planted[0].0).await;

@@ -1,4 +1,5 @@
 mod paper;
+mod rooting;
 
 use crate::support::{Browser, Club, Page};
 use axum::http::StatusCode;

@@ -190,7 +190,7 @@ async fn what_was_taken_cannot_be_voided_under_its_bags() {
     notebook::void::entry(&mut conn, ines.id(), &first, "typed wrong", club.app.now()).await.unwrap();
     conn.commit().await.unwrap();
     let page = ines.get(&trial.path).await;
-    page.says("voided").says("Voided by Ines: wrong bag");
+    page.says("taken back").says("Taken back by Ines: wrong bag");
     ines.get("/trials").await.says("Nothing is soaking");
     adds_up(&club).await;
 }
@@ -235,7 +235,8 @@ async fn other_features_call_the_store_with_plain_arguments() {
     let found = Tally { sank: 9, floated: 1, floaters: "kept in".into(), recount: false };
     store::tally(&mut conn, &act(770), &trial, &found).await.unwrap();
     assert_eq!(store::due(&mut conn, ines.id()).await.unwrap()[0].next(), Next::Paper);
-    let paper = Paper { seeds: 10, place: "mat".into(), warmth_c: Some(28.0), rooted: 2, ..Paper::default() };
+    let paper =
+        Paper { seeds: 10, place: "mat".into(), warmth_c: Some(28.0), rooted: Some(2), ..Paper::default() };
     let bags = store::put_on_paper(&mut conn, &act(780), &trial, &[paper], false).await.unwrap();
     assert_eq!(bags.len(), 1);
     assert!(store::due(&mut conn, ines.id()).await.unwrap().is_empty());
@@ -260,4 +261,28 @@ async fn past_trials_come_in_pages() {
     let second = ines.get(&first.link("Earlier")).await;
     assert_eq!(second.all("ul.lines > li").len(), 2);
     second.says("Later").says_not("Earlier");
+}
+
+#[tokio::test]
+async fn paper_comes_after_the_soak_and_floaters_keep_their_sign() {
+    let club = Club::new().await;
+    let ines = club.grower("Ines", "IB").await;
+    let trial = started(&club, &ines).await;
+    let (tally, paper) = (at(&trial, "/tally"), at(&trial, "/paper"));
+    club.pass_days(1);
+    let page = ines.get(&tally).await;
+    ines.submit(&page, &tally, &[("sank", "8"), ("floated", "2"), ("floaters", "own bag")]).await;
+    let page = ines.get(&paper).await;
+    let early = ines.submit(&page, &paper, &[("at", "2026-03-02T20:00")]).await;
+    early.refuses("at", "The soak ended later than that");
+    let page = ines.get(&paper).await;
+    let mixed = ines.submit(&page, &paper, &[("floaters_2", "")]).await;
+    mixed.refuses("recount", "Only 8 seeds sank");
+    let page = ines.get(&paper).await;
+    ines.submit(&page, &paper, &[("rooted_1", "0")]).await.says("On paper: 10 seeds in 2 bags");
+    assert_eq!(
+        number(&club, "SELECT COUNT(*) AS n FROM looks WHERE $1 = $1", id(&trial)).await,
+        1,
+        "a typed zero is a look"
+    );
 }

@@ -7,7 +7,7 @@ mod made;
 mod score;
 
 use made::{Made, Manner, Size};
-use score::{Found, Outcome, Tally, outcome};
+use score::{Found, Outcome, Tally, held, outcome};
 use std::thread;
 
 const SEED: u64 = 20_261_125;
@@ -89,17 +89,18 @@ fn head(what: &str) {
 fn clubs(groups: &[Group]) {
     println!(
         "| growers x sources | clubs | fits that failed | growers or trials at zero | fixed cells | sources of one grower \
-         | none or all rooted | no adjusted rate | pairs of sources | held |"
+         | none or all rooted | no adjusted rate | pairs of sources | log odds ratio held | difference held |"
     );
-    println!("| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |");
+    println!("| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |");
     for (size, (growers, cells, _)) in SIZES.iter().enumerate() {
         let of: Vec<&Group> = groups.iter().filter(|g| g.size == size).collect();
         let clubs: Vec<&Outcome> = of.iter().flat_map(|g| &g.outcomes).collect();
         let tally = Tally::of(of.iter().flat_map(|g| g.found()));
-        let pairs: Vec<bool> = clubs.iter().flat_map(|o| &o.pairs).copied().collect();
+        let pairs: Vec<[bool; 2]> = clubs.iter().flat_map(|o| &o.pairs).copied().collect();
+        let [ratios, differences] = held(&pairs);
         let n = clubs.len() as f64;
         println!(
-            "| {growers} x {cells} | {n} | {} | {} | {} | {} | {} | {} | {} | {} |",
+            "| {growers} x {cells} | {n} | {} | {} | {} | {} | {} | {} | {} | {} | {} |",
             clubs.iter().filter(|o| o.failed).count(),
             percent(clubs.iter().filter(|o| o.at_zero).count() as f64 / n),
             percent(clubs.iter().filter(|o| o.fixed).count() as f64 / n),
@@ -107,7 +108,8 @@ fn clubs(groups: &[Group]) {
             percent(tally.all_or_nothing / tally.sources),
             percent(1.0 - tally.adjusted.intervals / tally.sources),
             pairs.len(),
-            percent(pairs.iter().filter(|held| **held).count() as f64 / pairs.len() as f64),
+            percent(ratios),
+            percent(differences),
         );
     }
 }

@@ -27,8 +27,9 @@ pub struct Found {
 /// One made club.
 pub struct Outcome {
     pub sources: Vec<Found>,
-    /// Of each pair of sources, whether the interval of the log odds ratio held the truth.
-    pub pairs: Vec<bool>,
+    /// Of each pair of sources, whether the intervals of the log odds ratio and of the difference of the
+    /// rates with a grower and a trial of average care held the truth.
+    pub pairs: Vec<[bool; 2]>,
     /// The model has no numbers.
     pub failed: bool,
     /// The standard deviation of growers or of trials was estimated at 0.
@@ -75,13 +76,21 @@ fn found(made: &Made, club: &Club) -> Vec<Found> {
     rows.filter_map(of).collect()
 }
 
-fn pairs(made: &Made, club: &Club) -> Vec<bool> {
+fn pairs(made: &Made, club: &Club) -> Vec<[bool; 2]> {
     let held = |pair: &hilum_calc::club::Pair| {
-        let logit = |name: &str| Some(made.sources[made.source(&pair.variety, name)?].logit);
-        let (truth, found) = (logit(&pair.a)? - logit(&pair.b)?, pair.whole?.log_odds_ratio);
-        Some(found.low <= truth && truth <= found.high)
+        let at = |name: &str| made.source(&pair.variety, name);
+        let (a, b, whole) = (at(&pair.a)?, at(&pair.b)?, pair.whole?);
+        let logit = made.sources[a].logit - made.sources[b].logit;
+        let rate = made.average_grower(a) - made.average_grower(b);
+        let of = [(whole.log_odds_ratio, logit), (whole.difference, rate)];
+        Some(of.map(|(found, truth)| found.low <= truth && truth <= found.high))
     };
     club.standing.pairs.iter().filter_map(held).collect()
+}
+
+/// Of `pairs`, the share of which each interval held.
+pub fn held(pairs: &[[bool; 2]]) -> [f64; 2] {
+    [0, 1].map(|of| pairs.iter().filter(|held| held[of]).count() as f64 / pairs.len() as f64)
 }
 
 /// Sums over sources.

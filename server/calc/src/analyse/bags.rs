@@ -9,6 +9,7 @@ use std::collections::BTreeMap;
 /// One bag of the file: the first of its lines, and all its looks by time.
 pub struct BagFile {
     pub first: Line,
+    pub lot: Option<String>,
     pub looks: Vec<Look>,
 }
 
@@ -41,6 +42,7 @@ impl BagFile {
             routine: l.routine.as_deref(),
             warmth_c: l.warmth_c,
             age_years: l.age_years,
+            lot: self.lot.as_deref(),
         }
     }
 }
@@ -127,5 +129,6 @@ fn gathered(mut lines: Vec<&Line>, faults: &mut Vec<Fault>) -> BagFile {
         left -= gone;
     }
     let look = |l: &&Line| Look { hours: l.hours, rooted: l.rooted, abnormal: l.abnormal, dead: l.dead };
-    BagFile { first: first.clone(), looks: lines.iter().map(look).collect() }
+    let lot = first.lot_year.map(|year| year.to_string());
+    BagFile { first: first.clone(), lot, looks: lines.iter().map(look).collect() }
 }

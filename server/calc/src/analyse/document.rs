@@ -1,6 +1,6 @@
 use super::Analysis;
 use super::bags::BagFile;
-use crate::club::{Effect, Estimate, Linked, Model, Pair};
+use crate::club::{Effect, Estimate, Linked, Model, Pair, SourceStanding};
 use crate::reckon::{number, times};
 use crate::table::Row;
 use crate::timing::Looks;
@@ -18,6 +18,7 @@ fn rest(analysis: &Analysis) -> Value {
         "table": analysis.club.rows.iter().map(|row| table_row(analysis, row)).collect::<Vec<_>>(),
         "model": analysis.club.standing.model.as_ref().map(model),
         "pairs": analysis.club.standing.pairs.iter().map(pair).collect::<Vec<_>>(),
+        "sources": analysis.club.standing.sources.iter().map(source).collect::<Vec<_>>(),
         "linked_groups": analysis.club.standing.linked.iter().map(linked).collect::<Vec<_>>(),
     })
 }
@@ -91,13 +92,17 @@ fn model(model: &Model) -> Value {
         Value::Object(map)
     };
     let sd = &model.sd;
-    json!({
+    let mut document = json!({
         "fit": model.fit, "status": model.status, "intercept": maybe(model.intercept),
         "sd_variety": number(sd.variety), "sd_cell": number(sd.cell),
         "sd_grower": number(sd.grower), "sd_trial": number(sd.trial),
         "loglik": number(model.loglik),
         "effects": model.effects.iter().map(effect).collect::<Vec<_>>(),
-    })
+    });
+    if model.lots {
+        document["sd_lot"] = number(sd.lot);
+    }
+    document
 }
 
 fn pair(pair: &Pair) -> Value {
@@ -110,6 +115,15 @@ fn pair(pair: &Pair) -> Value {
         "probability_a_better": maybe(whole.map(|w| w.probability_a_better)),
         "p_holm": maybe(whole.map(|w| w.p_holm)),
         "within_growers": within,
+    })
+}
+
+fn source(source: &SourceStanding) -> Value {
+    let effect = source.effect.as_ref();
+    json!({
+        "source": source.source, "varieties": source.varieties, "growers": source.growers, "seeds": source.seeds,
+        "effect": effect.map(|e| estimate("estimate", e)),
+        "probability_better": maybe(source.probability_better),
     })
 }
 

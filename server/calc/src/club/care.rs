@@ -1,7 +1,7 @@
 //! What else differs between trials and is adjusted for: kinds, routines, warmth, age of seed.
 
 use crate::table::Count;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What else is known of one bag's trial.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -16,6 +16,8 @@ pub struct Care<'a> {
     pub warmth_c: Option<f64>,
     /// Age of the seed.
     pub age_years: Option<f64>,
+    /// Name of the lot; lots are told apart within variety and source.
+    pub lot: Option<&'a str>,
 }
 
 /// One column of the fixed part after the intercept: a number for each trial, 0 for the reference.
@@ -37,6 +39,14 @@ pub fn columns(trials: &[Count], cares: &[Care]) -> Vec<Column> {
     columns.extend(slope("warmth_c", &care.warmth).map(as_care));
     columns.extend(slope("age_years", &care.age).map(as_care));
     independent(columns, trials.len())
+}
+
+/// The lot of each trial.
+pub fn lots<'f>(trials: &[Count], cares: &[Care<'f>]) -> Vec<Option<&'f str>> {
+    let known: BTreeSet<(&str, &str)> =
+        cares.iter().filter_map(|care| Some((care.trial, care.lot?))).collect();
+    let of: BTreeMap<&str, &str> = known.into_iter().collect();
+    trials.iter().map(|t| of.get(t.trial).copied()).collect()
 }
 
 fn as_care(column: Column) -> Column {
@@ -132,6 +142,17 @@ pub fn independent(columns: Vec<Column>, trials: usize) -> Vec<Column> {
         }
     }
     kept
+}
+
+/// How many growers varied what a column says, and how many trials they made.
+pub fn varied(column: &Column, trials: &[Count]) -> (usize, usize) {
+    let mut growers: BTreeMap<&str, (f64, f64, usize)> = BTreeMap::new();
+    for (t, x) in trials.iter().zip(&column.values) {
+        let (low, high, n) = growers.entry(t.grower).or_insert((*x, *x, 0));
+        (*low, *high, *n) = (low.min(*x), high.max(*x), *n + 1);
+    }
+    let varied = growers.values().filter(|(low, high, _)| high - low > 1e-9);
+    varied.fold((0, 0), |(growers, trials), (_, _, n)| (growers + 1, trials + n))
 }
 
 /// Columns of care taken apart into what differs within growers and what between: for each, the

@@ -1,15 +1,20 @@
 //! A whole club at once: the table, the mixed model, sources compared, and which are linked at all.
 
 mod care;
+mod effects;
+mod layout;
 mod model;
 mod pairs;
+mod sources;
 mod within;
 
 use crate::table::{Bag, Options, Place, Reading, Row};
 pub use care::Care;
-pub use model::{Adjusted, Effect, Estimate, Model};
+pub use effects::Effect;
+pub use model::{Adjusted, Estimate, Model};
 pub use pairs::{Pair, Whole};
 use serde::{Deserialize, Serialize};
+pub use sources::SourceStanding;
 use std::collections::BTreeMap;
 
 /// Everything that is computed over a club's bags.
@@ -30,6 +35,10 @@ pub struct Standing {
     pub adjusted: Vec<Adjusted>,
     /// Every pair of sources of every variety, in alphabetical order.
     pub pairs: Vec<Pair>,
+    /// Every source across varieties, sorted by name; empty where too few have two varieties.
+    pub sources: Vec<SourceStanding>,
+    /// What care does that has a fit of its own: `floated`, where a trial had both sorts on paper.
+    pub effects: Vec<Effect>,
     /// Which sources can be compared at all.
     pub linked: Vec<Linked>,
 }
@@ -51,11 +60,21 @@ impl Club {
     pub fn of(bags: &[Bag], cares: &[Care], options: &Options) -> Self {
         let reading = Reading::new(bags, options);
         let (rows, groups, trials) = (reading.rows(), reading.groups(), reading.trials());
-        let ready = model::Ready::new(&trials, cares);
-        let fitted = ready.as_ref().map(model::Ready::fit);
+        let ready = layout::Ready::new(&trials, cares);
+        let fitted = ready.as_ref().map(model::Fitted::new);
+        let floated = |fitted: &model::Fitted| {
+            let sd_trial = fitted.fit.point.sd.trial;
+            effects::floated(
+                &reading.trials_of(|bag| bag.floated),
+                &reading.trials_of(|bag| !bag.floated),
+                sd_trial,
+            )
+        };
         let standing = Standing {
             adjusted: fitted.as_ref().map(model::Fitted::adjusted).unwrap_or_default(),
             pairs: pairs::pairs(fitted.as_ref(), &trials, &groups),
+            sources: fitted.as_ref().map(sources::sources).unwrap_or_default(),
+            effects: fitted.as_ref().and_then(floated).into_iter().collect(),
             model: fitted.as_ref().map(model::Fitted::model),
             linked: linked(&groups),
         };

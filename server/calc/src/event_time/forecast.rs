@@ -49,7 +49,7 @@ impl Fit {
     }
 
     /// Upper end of [`Fit::ever_profile`]; 1 where no seed has rooted.
-    fn ever_at_most(&self, now: f64, conf: f64) -> f64 {
+    pub fn ever_at_most(&self, now: f64, conf: f64) -> f64 {
         let logit = || profile::upper(self, Hold::EverAfter(now.ln()), self.logit_ever(now), conf);
         if self.any_rooted { logistic(logit()) } else { 1.0 }
     }

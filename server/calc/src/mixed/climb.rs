@@ -2,9 +2,9 @@
 //! standard deviations, the first metric from the information of both.
 
 use super::dense::{Cholesky, dot};
-use super::design::Design;
+use super::design::{Design, Fixed};
 use super::laplace::{Laplace, Mode};
-use super::{Point, Sd, Terms};
+use super::term::{Point, Terms};
 
 /// A maximum: the point and the approximation there.
 pub struct Top<'d> {
@@ -13,7 +13,9 @@ pub struct Top<'d> {
 }
 
 const ROUNDS: usize = 200;
+/// A step that gains no more than this, or than the last digits of the log-likelihood, is the last.
 const ENOUGH: f64 = 1e-9;
+const DIGITS: f64 = 1e-13;
 
 /// Climbs from `point`; standard deviations not among `terms` stay where they are.
 pub fn climb<'d>(design: &'d Design, start: &Point, terms: Terms, mode: &Mode) -> Top<'d> {
@@ -30,7 +32,7 @@ pub fn climb_until<'d>(enough: f64, design: &'d Design, start: &Point, terms: Te
         let mut step = times(&metric, &slope);
         limit(&mut step);
         let gain = dot(&step, &slope);
-        if gain < enough {
+        if gain < enough.max(DIGITS * laplace.loglik.abs()) {
             break;
         }
         let Some((there, next)) = longer(design, start, terms, (&here, &step, gain), &laplace) else { break };
@@ -78,48 +80,60 @@ fn first_metric(laplace: &Laplace, terms: Terms, size: usize) -> Vec<f64> {
     for i in 0..width {
         metric[i * size..i * size + width].copy_from_slice(&fixed[i * width..(i + 1) * width]);
     }
-    let rough = Point { beta: Vec::new(), sd: rough(laplace) }.flat(terms);
-    for (k, curve) in rough.iter().enumerate() {
-        metric[(width + k) * (size + 1)] = 1.0 / curve;
+    for (k, term) in terms.list().enumerate() {
+        metric[(width + k) * (size + 1)] = 1.0 / rough(laplace.sd.of(term), &laplace.weights(term));
     }
     metric
 }
 
-/// Curvature in each standard deviation if its effects were seen through noise of their own:
+/// Curvature in a standard deviation if its effects were seen through noise of their own:
 /// 2 v^2 for each effect, v its share of shrinkage times 1 / sd.
-fn rough(laplace: &Laplace) -> Sd {
-    let (design, sd) = (laplace.design, &laplace.sd);
-    let weight = design.pair_sums(laplace.mode.states.iter().map(|s| s.outer()));
-    let unit = Sd { variety: 1.0, cell: 1.0, grower: 1.0, trial: 1.0 };
-    let sums = super::arrow::Effects::gathered(design, &unit, &weight);
-    let of = |sd: f64, sums: &mut dyn Iterator<Item = f64>| {
-        sums.map(|w| 2.0 * (sd * w / (1.0 + sd * sd * w)).powi(2)).sum::<f64>().max(1.0)
-    };
-    Sd {
-        variety: of(sd.variety, &mut sums.variety.iter().copied()),
-        cell: of(sd.cell, &mut sums.cell.iter().copied()),
-        grower: of(sd.grower, &mut sums.grower.iter().copied()),
-        trial: of(sd.trial, &mut laplace.mode.states.iter().map(|s| s.weight)),
-    }
+fn rough(sd: f64, weights: &[f64]) -> f64 {
+    let of = |w: &f64| 2.0 * (sd * w / (1.0 + sd * sd * w)).powi(2);
+    weights.iter().map(of).sum::<f64>().max(1.0)
 }
 
 /// Information of the fixed effects, the random ones eliminated (width x width, row-major).
 pub fn information(laplace: &Laplace) -> Vec<f64> {
-    (0..laplace.design.width()).flat_map(|j| lift(laplace, j).1).collect()
+    let (design, states) = (laplace.design, &laplace.mode.states);
+    if matches!(design.fixed, Fixed::Cells) {
+        return information_of_cells(laplace, &design.pair_sums(states.iter().map(|s| s.outer())));
+    }
+    (0..design.width()).flat_map(|j| pulled(laplace, j).1).collect()
 }
 
-/// What fixed effect `j` pulls the random effects along by, and its row of the information.
-pub fn lift(laplace: &Laplace, j: usize) -> (super::arrow::Effects, Vec<f64>) {
-    let (design, sd) = (laplace.design, &laplace.sd);
+/// The random effects that fixed effect `j` pulls along, and its row of the information.
+pub fn pulled(laplace: &Laplace, j: usize) -> (Vec<f64>, Vec<f64>) {
+    let (design, scale) = (laplace.design, &laplace.scale);
     let outer = || laplace.mode.states.iter().map(|s| s.outer());
     let weighted: Vec<f64> = design.column(j).iter().zip(outer()).map(|(x, w)| x * w).collect();
-    let sums = design.pair_sums(weighted.iter().copied());
-    let mut lift = super::arrow::Effects::gathered(design, sd, &sums);
-    laplace.arrow.solve(&mut lift);
-    let logit = lift.scattered(design, sd);
+    let effects = taken_up(laplace, &design.pair_sums(weighted.iter().copied()));
+    let logit = design.scattered(scale, &effects);
     let rest: Vec<f64> =
         weighted.iter().zip(outer()).zip(&design.pair).map(|((v, w), p)| v - w * logit[*p]).collect();
-    (lift, design.fixed_sums(&rest))
+    (effects, design.fixed_sums(&rest))
+}
+
+/// The same where each cell has one: by pair, not by trial.
+fn information_of_cells(laplace: &Laplace, weight: &[f64]) -> Vec<f64> {
+    let (cell_of, width) = (&laplace.design.cell_of, laplace.design.width());
+    let mut matrix = vec![0.0; width * width];
+    for (j, row) in matrix.chunks_mut(width.max(1)).enumerate() {
+        let own: Vec<f64> =
+            weight.iter().zip(cell_of).map(|(w, cell)| if *cell == j { *w } else { 0.0 }).collect();
+        let logit = laplace.design.scattered(&laplace.scale, &taken_up(laplace, &own));
+        for (p, cell) in cell_of.iter().enumerate() {
+            row[*cell] += own[p] - weight[p] * logit[p];
+        }
+    }
+    matrix
+}
+
+/// What the random effects take up of `by`, given by pair.
+fn taken_up(laplace: &Laplace, by: &[f64]) -> Vec<f64> {
+    let mut effects = laplace.design.gathered(&laplace.scale, by);
+    laplace.arrow.solve(&mut effects);
+    effects
 }
 
 fn times(matrix: &[f64], v: &[f64]) -> Vec<f64> {

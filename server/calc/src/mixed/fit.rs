@@ -1,7 +1,7 @@
 use super::climb::{Top, climb};
 use super::design::{Design, Fixed};
 use super::laplace::{Laplace, Mode};
-use super::{Point, Sd, Terms};
+use super::term::{Point, Sd, Term, Terms};
 use crate::special::ln_gamma;
 
 /// A fitted model.
@@ -20,13 +20,19 @@ pub struct Fit<'d> {
 /// A standard deviation below this may really be 0.
 const SMALL: f64 = 0.02;
 
-/// Fits the model with the given random terms by maximum likelihood.
+/// Fits the model with the given random terms, as far as the design has them, by maximum likelihood.
 #[must_use]
 pub fn fit(design: &Design, terms: Terms) -> Fit<'_> {
-    let start = Point { beta: start(design), sd: each(terms, 0.5) };
-    let mut top = climb(design, &start, terms, &Mode::start(design));
-    let mut terms = terms;
-    for _ in 0..8 {
+    let sd = Sd::each(|term| if terms.has(term) { 0.5 } else { 0.0 });
+    fit_from(design, terms, &Point { beta: start(design), sd })
+}
+
+/// The same from a point near the maximum; standard deviations not among `terms` stay what they are.
+#[must_use]
+pub fn fit_from<'d>(design: &'d Design, terms: Terms, start: &Point) -> Fit<'d> {
+    let mut terms = design.having(terms);
+    let mut top = climb(design, start, terms, &Mode::start(design));
+    for _ in 0..2 * Term::ALL.len() {
         let Some(term) = smallest(&top.point.sd, terms) else { break };
         let without = drop_term(&top, terms, term);
         if without.laplace.loglik >= top.laplace.loglik - 1e-6 {
@@ -34,16 +40,14 @@ pub fn fit(design: &Design, terms: Terms) -> Fit<'_> {
                 top = better;
                 continue;
             }
-            terms = term.off(terms);
+            terms = terms.with(term, false);
             top = without;
         } else {
             break;
         }
     }
-    let sd = top.point.sd;
-    let sd =
-        Sd { variety: sd.variety.abs(), cell: sd.cell.abs(), grower: sd.grower.abs(), trial: sd.trial.abs() };
     // The sign of a standard deviation turns its effects: settle once more with all of them positive.
+    let sd = Sd::each(|term| top.point.sd.of(term).abs());
     let point = Point { beta: top.point.beta.clone(), sd };
     let laplace = Laplace::at(design, &point, &Mode::start(design));
     let loglik = laplace.loglik + coefficients(design);
@@ -53,76 +57,22 @@ pub fn fit(design: &Design, terms: Terms) -> Fit<'_> {
 /// Fits the fixed effects at given standard deviations.
 #[must_use]
 pub fn fit_at(design: &Design, sd: Sd) -> Fit<'_> {
-    let terms = Terms { variety: false, cell: false, grower: false, trial: false };
-    let start = Point { beta: start(design), sd };
-    let top = climb(design, &start, terms, &Mode::start(design));
-    let loglik = top.laplace.loglik + coefficients(design);
-    Fit { design, point: top.point, terms, loglik, laplace: top.laplace }
-}
-
-/// One random term.
-#[derive(Debug, Clone, Copy)]
-enum Term {
-    Variety,
-    Cell,
-    Grower,
-    Trial,
-}
-
-impl Term {
-    const ALL: [Self; 4] = [Self::Variety, Self::Cell, Self::Grower, Self::Trial];
-
-    fn is_on(self, terms: Terms) -> bool {
-        match self {
-            Self::Variety => terms.variety,
-            Self::Cell => terms.cell,
-            Self::Grower => terms.grower,
-            Self::Trial => terms.trial,
-        }
-    }
-
-    fn off(self, mut terms: Terms) -> Terms {
-        match self {
-            Self::Variety => terms.variety = false,
-            Self::Cell => terms.cell = false,
-            Self::Grower => terms.grower = false,
-            Self::Trial => terms.trial = false,
-        }
-        terms
-    }
-
-    fn of(self, sd: &mut Sd) -> &mut f64 {
-        match self {
-            Self::Variety => &mut sd.variety,
-            Self::Cell => &mut sd.cell,
-            Self::Grower => &mut sd.grower,
-            Self::Trial => &mut sd.trial,
-        }
-    }
-}
-
-fn each(terms: Terms, value: f64) -> Sd {
-    let mut sd = Sd::default();
-    Term::ALL.iter().filter(|t| t.is_on(terms)).for_each(|t| *t.of(&mut sd) = value);
-    sd
+    fit_from(design, Terms::default(), &Point { beta: start(design), sd })
 }
 
 fn smallest(sd: &Sd, terms: Terms) -> Option<Term> {
-    let size = |t: &Term| t.of(&mut sd.clone()).abs();
-    let small = Term::ALL.into_iter().filter(|t| t.is_on(terms) && size(t) < SMALL);
-    small.min_by(|a, b| size(a).total_cmp(&size(b)))
+    let size = |term: &Term| sd.of(*term).abs();
+    terms.list().filter(|term| size(term) < SMALL).min_by(|a, b| size(a).total_cmp(&size(b)))
 }
 
 fn drop_term<'d>(top: &Top<'d>, terms: Terms, term: Term) -> Top<'d> {
-    let mut start = top.point.clone();
-    *term.of(&mut start.sd) = 0.0;
-    climb(top.laplace.design, &start, term.off(terms), &top.laplace.mode)
+    let start = Point { sd: top.point.sd.with(term, 0.0), ..top.point.clone() };
+    climb(top.laplace.design, &start, terms.with(term, false), &top.laplace.mode)
 }
 
 /// A higher place away from the boundary, where 0 was only a saddle.
 fn escaped<'d>(without: &Top<'d>, terms: Terms, term: Term) -> Option<Top<'d>> {
-    let mut start = without.point.clone();
-    *term.of(&mut start.sd) = 0.1;
+    let start = Point { sd: without.point.sd.with(term, 0.1), ..without.point.clone() };
     let design = without.laplace.design;
     let there = Laplace::at(design, &start, &without.laplace.mode);
     (there.loglik > without.laplace.loglik).then(|| climb(design, &start, terms, &there.mode))
@@ -143,25 +93,11 @@ fn coefficients(design: &Design) -> f64 {
 }
 
 impl Fit<'_> {
-    /// Conditional modes of the varieties' effects on the logit scale, in the order of their names.
+    /// Conditional modes of one term's effects on the logit scale, in the order of their names; empty
+    /// for trials and where the design has no such term.
     #[must_use]
-    pub fn variety_effects(&self) -> Vec<f64> {
-        scaled(&self.laplace.mode.effects.variety, self.point.sd.variety)
+    pub fn effects(&self, term: Term) -> Vec<f64> {
+        let sd = self.point.sd.of(term);
+        self.laplace.mode.effects[self.design.range(term)].iter().map(|u| u * sd).collect()
     }
-
-    /// Conditional modes of the cells' effects.
-    #[must_use]
-    pub fn cell_effects(&self) -> Vec<f64> {
-        scaled(&self.laplace.mode.effects.cell, self.point.sd.cell)
-    }
-
-    /// Conditional modes of the growers' effects.
-    #[must_use]
-    pub fn grower_effects(&self) -> Vec<f64> {
-        scaled(&self.laplace.mode.effects.grower, self.point.sd.grower)
-    }
-}
-
-fn scaled(effects: &[f64], sd: f64) -> Vec<f64> {
-    effects.iter().map(|u| u * sd).collect()
 }

@@ -1,11 +1,15 @@
 //! How sure the fitted effects are: the inverse of the joint observed information of the fixed
 //! effects and the logs of the standard deviations, and what the random effects add.
 
-use super::arrow::Effects;
 use super::climb::information;
 use super::dense::{Cholesky, dot};
+use super::design::Design;
 use super::fit::Fit;
 use super::laplace::Laplace;
+use super::term::Term;
+
+/// A cell's place in the design and the fixed columns of a reference trial.
+pub type Reference = (usize, Vec<f64>);
 
 /// Step of the numerical derivative of the gradient.
 const STEP: f64 = 1e-3;
@@ -13,7 +17,7 @@ const STEP: f64 = 1e-3;
 /// fixed effects among themselves is the one with the random effects eliminated.
 const WIDE: usize = 60;
 
-/// Covariances of the parameters, and of each cell's logit for a grower of average care.
+/// Covariances of the parameters, and how the random effects move with them.
 pub struct Covariance {
     width: usize,
     size: usize,
@@ -65,16 +69,27 @@ impl Fit<'_> {
     }
 }
 
-/// Derivative of each cell's random part (variety and cell).
+/// Derivative of each random effect.
 fn slope(up: &Laplace, down: &Laplace) -> Vec<f64> {
-    let (up, down) = (random_part(up), random_part(down));
+    let (up, down) = (random(up), random(down));
     up.iter().zip(&down).map(|(u, d)| (u - d) / (2.0 * STEP)).collect()
 }
 
-fn random_part(laplace: &Laplace) -> Vec<f64> {
-    let (effects, sd) = (&laplace.mode.effects, &laplace.sd);
-    let of = |(c, v): (usize, &usize)| sd.cell * effects.cell[c] + sd.variety * effects.variety[*v];
-    laplace.design.variety_of.iter().enumerate().map(of).collect()
+fn random(laplace: &Laplace) -> Vec<f64> {
+    laplace.mode.effects.iter().zip(&laplace.scale).map(|(u, sd)| u * sd).collect()
+}
+
+/// A sum of fixed effects, each times a number, and of random effects.
+pub(super) struct Sum<'s> {
+    pub fixed: &'s [f64],
+    pub random: Vec<usize>,
+}
+
+impl<'s> Sum<'s> {
+    /// The logit of a cell, for a grower, a lot and a trial of average care.
+    pub fn of_cell(design: &Design, (cell, fixed): &'s Reference) -> Self {
+        Self { fixed, random: design.seed_effects(*cell) }
+    }
 }
 
 impl Covariance {
@@ -84,17 +99,18 @@ impl Covariance {
         self.parameters[i * self.size + j]
     }
 
-    /// Derivative of one cell's logit in each parameter.
-    fn slopes(&self, cell: usize, fixed: &[f64]) -> Vec<f64> {
-        let of = |k: usize| {
-            let own = if k < self.width { fixed[k] } else { 0.0 };
-            own + self.slopes[k].get(cell).copied().unwrap_or(0.0)
+    /// Derivative of one sum in each parameter.
+    fn slopes(&self, sum: &Sum) -> Vec<f64> {
+        let random = |k: usize| -> f64 {
+            let slope = &self.slopes[k];
+            sum.random.iter().map(|effect| slope.get(*effect).copied().unwrap_or(0.0)).sum()
         };
-        (0..self.size).map(of).collect()
+        let own = |k: usize| if k < self.width { sum.fixed.get(k).copied().unwrap_or(0.0) } else { 0.0 };
+        (0..self.size).map(|k| own(k) + random(k)).collect()
     }
 }
 
-/// The logit of some cells for a grower and a trial of average care, with covariances.
+/// Some logits, or parts of them, with covariances.
 pub struct Logits {
     /// Estimates, in the order asked for.
     pub estimate: Vec<f64>,
@@ -108,6 +124,17 @@ impl Logits {
         self.covariance[i * self.estimate.len() + i].max(0.0).sqrt()
     }
 
+    /// The estimate at place `i` less the mean of those at the places `among`, and its standard error.
+    #[must_use]
+    pub fn from_mean(&self, i: usize, among: &[usize]) -> (f64, f64) {
+        let n = self.estimate.len();
+        let mean = |of: &[f64]| among.iter().map(|j| of[*j]).sum::<f64>() / among.len() as f64;
+        let row = |i: usize| &self.covariance[i * n..(i + 1) * n];
+        let whole = among.iter().map(|j| mean(row(*j))).sum::<f64>() / among.len() as f64;
+        let variance = row(i)[i] - 2.0 * mean(row(i)) + whole;
+        (self.estimate[i] - mean(&self.estimate), variance.max(0.0).sqrt())
+    }
+
     /// Difference of the estimates at places `i` and `j`, and its standard error.
     #[must_use]
     pub fn difference(&self, i: usize, j: usize) -> (f64, f64) {
@@ -118,39 +145,43 @@ impl Logits {
 }
 
 impl Fit<'_> {
-    /// The most likely logit of a cell, a place in the design, with the fixed columns of a reference trial.
+    /// The most likely logit of a cell.
     #[must_use]
-    pub fn logit(&self, cell: usize, fixed: &[f64]) -> f64 {
-        dot(fixed, &self.point.beta) + self.laplace.contrast(cell).dot(&self.laplace.mode.effects)
+    pub fn logit(&self, cell: &Reference) -> f64 {
+        self.estimate(&Sum::of_cell(self.design, cell))
     }
 
-    /// The logits of `cells`, each a place in the design and the fixed columns of a reference trial:
-    /// their conditional covariance given the parameters, and what the parameters add.
+    /// The logits of `cells` for a grower, a lot and a trial of average care: their conditional
+    /// covariance given the parameters, and what the parameters add.
     #[must_use]
-    pub fn logits(&self, covariance: &Covariance, cells: &[(usize, Vec<f64>)]) -> Logits {
-        let contrasts: Vec<Effects> = cells.iter().map(|(c, _)| self.laplace.contrast(*c)).collect();
-        let slopes: Vec<Vec<f64>> = cells.iter().map(|(c, fixed)| covariance.slopes(*c, fixed)).collect();
-        let mut matrix = Vec::with_capacity(cells.len() * cells.len());
+    pub fn logits(&self, covariance: &Covariance, cells: &[Reference]) -> Logits {
+        let sums = cells.iter().map(|cell| Sum::of_cell(self.design, cell));
+        self.sums(covariance, &sums.collect::<Vec<_>>())
+    }
+
+    /// The effects of one term, in the order of their names.
+    #[must_use]
+    pub fn named(&self, covariance: &Covariance, term: Term) -> Logits {
+        let sums = self.design.range(term).map(|effect| Sum { fixed: &[], random: vec![effect] });
+        self.sums(covariance, &sums.collect::<Vec<_>>())
+    }
+
+    fn estimate(&self, sum: &Sum) -> f64 {
+        let fixed: f64 = sum.fixed.iter().zip(&self.point.beta).map(|(x, b)| x * b).sum();
+        fixed + dot(&self.laplace.contrast(&sum.random), &self.laplace.mode.effects)
+    }
+
+    fn sums(&self, covariance: &Covariance, sums: &[Sum]) -> Logits {
+        let contrasts: Vec<Vec<f64>> = sums.iter().map(|sum| self.laplace.contrast(&sum.random)).collect();
+        let slopes: Vec<Vec<f64>> = sums.iter().map(|sum| covariance.slopes(sum)).collect();
+        let mut matrix = Vec::with_capacity(sums.len() * sums.len());
         for (contrast, slope) in contrasts.iter().zip(&slopes) {
             let mut lift = contrast.clone();
             self.laplace.arrow.solve(&mut lift);
             let turned: Vec<f64> =
                 covariance.parameters.chunks(covariance.size.max(1)).map(|row| dot(row, slope)).collect();
-            matrix.extend(contrasts.iter().zip(&slopes).map(|(c, s)| lift.dot(c) + dot(&turned, s)));
+            matrix.extend(contrasts.iter().zip(&slopes).map(|(c, s)| dot(&lift, c) + dot(&turned, s)));
         }
-        Logits {
-            estimate: cells.iter().map(|(c, fixed)| self.logit(*c, fixed)).collect(),
-            covariance: matrix,
-        }
-    }
-}
-
-impl Laplace<'_> {
-    /// What a cell's logit takes of each effect.
-    pub(super) fn contrast(&self, cell: usize) -> Effects {
-        let mut contrast = Effects::zeros(self.design);
-        contrast.cell[cell] = self.sd.cell;
-        contrast.variety[self.design.variety_of[cell]] = self.sd.variety;
-        contrast
+        Logits { estimate: sums.iter().map(|sum| self.estimate(sum)).collect(), covariance: matrix }
     }
 }

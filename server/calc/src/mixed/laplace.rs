@@ -1,21 +1,22 @@
 //! The Laplace approximation of the likelihood at given fixed effects and standard deviations, and
 //! its gradient. The effects are standardised, so a standard deviation of 0 is no special place.
 
-use super::arrow::{Arrow, Effects, Meeting};
+use super::arrow::{Arrow, Meetings};
+use super::dense::dot;
 use super::design::Design;
 use super::rows::State;
-use super::{Point, Sd};
+use super::term::{Point, Sd, Term};
 
 /// Where the effects have settled: the start for the next point.
 #[derive(Debug, Clone)]
 pub struct Mode {
-    pub effects: Effects,
+    pub effects: Vec<f64>,
     pub states: Vec<State>,
 }
 
 impl Mode {
     pub fn start(design: &Design) -> Self {
-        Self { effects: Effects::zeros(design), states: vec![State::default(); design.n.len()] }
+        Self { effects: vec![0.0; design.places.effects], states: vec![State::default(); design.n.len()] }
     }
 }
 
@@ -23,6 +24,8 @@ impl Mode {
 pub struct Laplace<'d> {
     pub design: &'d Design,
     pub sd: Sd,
+    /// The sd of each effect.
+    pub scale: Vec<f64>,
     pub mode: Mode,
     pub arrow: Arrow<'d>,
     /// Log-likelihood without the binomial coefficients.
@@ -35,86 +38,95 @@ const STILL: f64 = 1e-13;
 impl<'d> Laplace<'d> {
     /// Settles the effects by Newton steps from `mode` and evaluates the approximation.
     pub fn at(design: &'d Design, point: &Point, mode: &Mode) -> Self {
-        let sd = point.sd;
-        let fixed = design.fixed_part(&point.beta);
+        let scale = design.scale(&point.sd);
+        let given = Given { design, fixed: design.fixed_part(&point.beta), scale, trial: point.sd.trial };
         let mut mode = mode.clone();
-        let mut height = mode.settle(design, &fixed, &sd);
-        let mut arrow = mode.arrow(design, &sd);
+        let mut height = mode.settle(&given);
+        let mut arrow = mode.arrow(design, &given.scale);
         for _ in 0..STEPS {
-            let mut step = mode.gradient(design, &sd);
+            let mut step = mode.gradient(&given);
             let slope = step.clone();
             arrow.solve(&mut step);
-            if slope.dot(&step) < STILL {
+            if dot(&slope, &step) < STILL {
                 break;
             }
-            let Some((next, higher)) = mode.climbed(design, &fixed, &sd, &step, height) else { break };
+            let Some((next, higher)) = mode.climbed(&given, &step, height) else { break };
             (mode, height) = (next, higher);
-            arrow = mode.arrow(design, &sd);
+            arrow = mode.arrow(design, &given.scale);
         }
         let spreads: f64 = mode.states.iter().map(|s| s.spread.ln()).sum();
         let loglik = height - 0.5 * (spreads + arrow.log_det());
-        Self { design, sd, mode, arrow, loglik }
+        Self { design, sd: point.sd, scale: given.scale, mode, arrow, loglik }
+    }
+
+    /// What the trials say of each effect of a term: the inverse variance of the noise it is seen through.
+    pub fn weights(&self, term: Term) -> Vec<f64> {
+        let (places, states) = (&self.design.places, &self.mode.states);
+        match term {
+            Term::Trial => states.iter().map(|s| s.weight).collect(),
+            _ => {
+                let sums = places.sums(&self.design.pair_sums(states.iter().map(State::outer)));
+                sums[places.of(term)].to_vec()
+            }
+        }
+    }
+
+    /// What the sum of some random effects takes of each standardised effect.
+    pub fn contrast(&self, random: &[usize]) -> Vec<f64> {
+        let mut contrast = vec![0.0; self.scale.len()];
+        random.iter().for_each(|effect| contrast[*effect] = self.scale[*effect]);
+        contrast
     }
 
     /// The gradient of the log-likelihood in the fixed effects and the standard deviations.
     pub fn gradient(&self) -> Point {
-        let (design, sd) = (self.design, &self.sd);
-        let meetings = self.arrow.meetings(sd);
+        let design = self.design;
+        let meetings = self.arrow.meetings(&self.scale);
         let (pull, lift) = self.bend(&meetings);
-        let logit = lift.scattered(design, sd);
+        let logit = design.scattered(&self.scale, &lift);
         let mut beta = Vec::with_capacity(design.n.len());
-        let (mut trial, mut sums) = (0.0, PairSums::zeros(design.pairs.len()));
+        let (mut trial, own_sd) = (0.0, self.sd.trial);
+        let mut sums = PairSums::zeros(meetings.variance.len());
         for (t, (state, p)) in self.mode.states.iter().zip(&design.pair).enumerate() {
-            let own = sd.trial * state.residual;
-            let own_lift = sd.trial * (pull[t] - state.weight * logit[*p]) / state.spread;
-            let back = pull[t] - state.weight * (logit[*p] + sd.trial * own_lift);
-            let variance = meetings[*p].variance(sd);
-            let spread = state.spread;
-            let widen = state.weight * sd.trial * (1.0 - state.weight * variance / spread) / spread;
+            let own = own_sd * state.residual;
+            let own_lift = own_sd * (pull[t] - state.weight * logit[*p]) / state.spread;
+            let back = pull[t] - state.weight * (logit[*p] + own_sd * own_lift);
+            let (variance, spread) = (meetings.variance[*p], state.spread);
+            let widen = state.weight * own_sd * (1.0 - state.weight * variance / spread) / spread;
             beta.push(state.residual - 0.5 * back);
             trial += own * state.residual - widen - 0.5 * (own * back + own_lift * state.residual);
             sums.residual[*p] += state.residual;
             sums.back[*p] += back;
             sums.weight[*p] += state.outer();
         }
-        let effects = &self.mode.effects;
-        let term = |u: &dyn Fn(usize) -> f64, q: &dyn Fn(usize) -> f64, m: fn(&Meeting) -> f64| -> f64 {
-            let at = |p: usize| {
-                let half = 0.5 * (u(p) * sums.back[p] + q(p) * sums.residual[p]);
-                u(p) * sums.residual[p] - sums.weight[p] * m(&meetings[p]) - half
-            };
-            (0..design.pairs.len()).map(at).sum()
-        };
-        let cell = |p: usize| design.pairs[p].0;
-        let variety = |p: usize| design.variety_of[cell(p)];
-        let grower = |p: usize| design.pairs[p].1;
-        Point {
-            beta: design.fixed_sums(&beta),
-            sd: Sd {
-                variety: term(&|p| effects.variety[variety(p)], &|p| lift.variety[variety(p)], |m| m.variety),
-                cell: term(&|p| effects.cell[cell(p)], &|p| lift.cell[cell(p)], |m| m.cell),
-                grower: term(&|p| effects.grower[grower(p)], &|p| lift.grower[grower(p)], |m| m.grower),
-                trial,
-            },
+        let slopes = self.slopes(&sums, &meetings, &lift);
+        let of = |term: Term| slopes.iter().find(|(of, _)| *of == term).map_or(0.0, |(_, slope)| *slope);
+        let sd = Sd::each(|term| if term == Term::Trial { trial } else { of(term) });
+        Point { beta: design.fixed_sums(&beta), sd }
+    }
+
+    /// The derivative in the sd of each term.
+    fn slopes(&self, sums: &PairSums, meetings: &Meetings, lift: &[f64]) -> Vec<(Term, f64)> {
+        let (places, effects) = (&self.design.places, &self.mode.effects);
+        let mut slopes: Vec<(Term, f64)> = places.terms.iter().map(|(term, _)| (*term, 0.0)).collect();
+        for (p, meet) in places.meet.chunks(places.width()).enumerate() {
+            for (k, (effect, (_, slope))) in meet.iter().zip(&mut slopes).enumerate() {
+                let (u, q) = (effects[*effect], lift[*effect]);
+                let half = 0.5 * (u * sums.back[p] + q * sums.residual[p]);
+                *slope += u * sums.residual[p] - sums.weight[p] * meetings.covariance(p, k) - half;
+            }
         }
+        slopes
     }
 
     /// The log-determinant's derivative in each trial's logit, and the effects it pulls along.
-    fn bend(&self, meetings: &[Meeting]) -> (Vec<f64>, Effects) {
-        let (design, sd) = (self.design, &self.sd);
-        let own = sd.trial * sd.trial;
-        let pull: Vec<f64> = self
-            .mode
-            .states
-            .iter()
-            .zip(&design.pair)
-            .map(|(s, p)| {
-                let variance = (own + meetings[*p].variance(sd) / s.spread) / s.spread;
-                variance * s.bend
-            })
-            .collect();
+    fn bend(&self, meetings: &Meetings) -> (Vec<f64>, Vec<f64>) {
+        let own = self.sd.trial * self.sd.trial;
+        let states = self.mode.states.iter().zip(&self.design.pair);
+        let pull = states.map(|(s, p)| (own + meetings.variance[*p] / s.spread) / s.spread * s.bend);
+        let pull: Vec<f64> = pull.collect();
         let outer = self.mode.states.iter().zip(&pull).map(|(s, a)| a / s.spread);
-        let mut lift = Effects::gathered(design, sd, &design.pair_sums(outer));
+        let mut lift = self.design.gathered(&self.scale, &self.design.pair_sums(outer));
         self.arrow.solve(&mut lift);
         (pull, lift)
     }
@@ -132,42 +144,47 @@ impl PairSums {
     }
 }
 
+/// What stays while the effects settle: the fixed part of each trial's logit and the sds.
+struct Given<'d> {
+    design: &'d Design,
+    fixed: Vec<f64>,
+    scale: Vec<f64>,
+    trial: f64,
+}
+
 impl Mode {
     /// Settles every trial's own effect; returns the height of the joint log-likelihood.
-    fn settle(&mut self, design: &Design, fixed: &[f64], sd: &Sd) -> f64 {
-        let logit = self.effects.scattered(design, sd);
-        let variance = sd.trial * sd.trial;
-        let mut height = -0.5 * self.effects.dot(&self.effects);
+    fn settle(&mut self, given: &Given) -> f64 {
+        let design = given.design;
+        let logit = design.scattered(&given.scale, &self.effects);
+        let variance = given.trial * given.trial;
+        let mut height = -0.5 * dot(&self.effects, &self.effects);
         for (t, state) in self.states.iter_mut().enumerate() {
             let (x, n) = (design.x[t], design.n[t]);
-            *state = state.settle(fixed[t] + logit[design.pair[t]], x, n, variance);
+            *state = state.settle(given.fixed[t] + logit[design.pair[t]], x, n, variance);
             height += state.loglik(x, n, variance);
         }
         height
     }
 
-    fn arrow<'d>(&self, design: &'d Design, sd: &Sd) -> Arrow<'d> {
-        Arrow::factor(design, sd, &design.pair_sums(self.states.iter().map(State::outer)))
+    fn arrow<'d>(&self, design: &'d Design, scale: &[f64]) -> Arrow<'d> {
+        let weight = design.pair_sums(self.states.iter().map(State::outer));
+        Arrow::factor(&design.places, scale, &weight)
     }
 
-    fn gradient(&self, design: &Design, sd: &Sd) -> Effects {
-        let residuals = design.pair_sums(self.states.iter().map(|s| s.residual));
-        Effects::gathered(design, sd, &residuals).moved(&self.effects, -1.0)
+    fn gradient(&self, given: &Given) -> Vec<f64> {
+        let residuals = given.design.pair_sums(self.states.iter().map(|s| s.residual));
+        let gathered = given.design.gathered(&given.scale, &residuals);
+        gathered.iter().zip(&self.effects).map(|(sum, u)| sum - u).collect()
     }
 
     /// The longest of ever halved steps that does not lose height.
-    fn climbed(
-        &self,
-        design: &Design,
-        fixed: &[f64],
-        sd: &Sd,
-        step: &Effects,
-        height: f64,
-    ) -> Option<(Self, f64)> {
+    fn climbed(&self, given: &Given, step: &[f64], height: f64) -> Option<(Self, f64)> {
         let mut length = 1.0;
         for _ in 0..30 {
-            let mut next = Self { effects: self.effects.moved(step, length), states: self.states.clone() };
-            let higher = next.settle(design, fixed, sd);
+            let effects = self.effects.iter().zip(step).map(|(u, s)| u + length * s).collect();
+            let mut next = Self { effects, states: self.states.clone() };
+            let higher = next.settle(given);
             if higher >= height - 1e-11 * height.abs() {
                 return Some((next, higher));
             }

@@ -10,7 +10,7 @@ use super::climb::{Top, climb_until, information};
 use super::dense::{Cholesky, dot};
 use super::design::Design;
 use super::laplace::{Laplace, Mode};
-use super::{Point, Sd, Terms, arrow::Effects};
+use super::term::{Point, Term, Terms};
 use crate::special::normal_quantile;
 
 const SCALE: f64 = 0.5;
@@ -26,8 +26,7 @@ const COST: usize = 64_000;
 const ENOUGH: f64 = 1e-4;
 /// Points of less weight than this share of an equal one are left out.
 const SLIGHT: f64 = 0.01;
-const PRIMES: [usize; 8] = [2, 3, 5, 7, 11, 13, 17, 19];
-const NONE: Terms = Terms { variety: false, cell: false, grower: false, trial: false };
+const PRIMES: [usize; Term::ALL.len()] = [2, 3, 5, 7, 11, 13];
 
 /// One set of standard deviations, the fixed effects and the mode at them.
 pub struct Node<'d> {
@@ -40,7 +39,7 @@ pub struct Node<'d> {
 /// Empty where no point has a likelihood.
 pub fn nodes<'d>(design: &'d Design, start: &Point, terms: Terms) -> Vec<Node<'d>> {
     let laplace = Laplace::at(design, start, &Mode::start(design));
-    let (unsure, first) = unsure(&laplace, terms);
+    let (unsure, first) = unsure(&laplace, design.having(terms));
     let from = Start { design, point: start, mode: &laplace.mode, unsure };
     if first.mean.is_empty() {
         return from.nodes(&first, 1);
@@ -64,7 +63,7 @@ impl<'d> Start<'_, 'd> {
             let sds: Vec<f64> = logs.iter().map(|x| x.exp()).collect();
             let sd = Point { beta: Vec::new(), sd: self.point.sd }.with(&sds, self.unsure).sd;
             let point = Point { beta: self.point.beta.clone(), sd };
-            let top = climb_until(ENOUGH, self.design, &point, NONE, self.mode);
+            let top = climb_until(ENOUGH, self.design, &point, Terms::default(), self.mode);
             let prior = |sd: &f64| sd.ln() - (sd / SCALE).powi(2).ln_1p();
             let prior: f64 = sds.iter().map(prior).sum();
             (restricted(&top) + prior - density, top)
@@ -124,7 +123,7 @@ impl Proposal {
 }
 
 /// The van der Corput sequence: the digits of `i` mirrored at the point.
-fn halton(mut i: usize, base: usize) -> f64 {
+pub fn halton(mut i: usize, base: usize) -> f64 {
     let (mut x, mut part) = (0.0, 1.0);
     while i > 0 {
         part /= base as f64;
@@ -136,30 +135,16 @@ fn halton(mut i: usize, base: usize) -> f64 {
 
 /// The terms whose standard deviations are not known well, and where their logs are to be looked for.
 fn unsure(laplace: &Laplace, terms: Terms) -> (Terms, Proposal) {
-    let (design, sd) = (laplace.design, &laplace.sd);
-    let unit = Sd { variety: 1.0, cell: 1.0, grower: 1.0, trial: 1.0 };
-    let outer = design.pair_sums(laplace.mode.states.iter().map(|s| s.outer()));
-    let sums = Effects::gathered(design, &unit, &outer);
-    let trials: Vec<f64> = laplace.mode.states.iter().map(|s| s.weight).collect();
-    let (mut mean, mut spread) = (Vec::new(), Vec::new());
-    let mut look = |on: bool, sd: f64, weights: &[f64]| {
-        let (centre, share) = vague(sd, weights);
-        let unsure = on && share > KNOWN;
-        if unsure {
-            mean.push(centre.ln());
-            spread.push((2.0 * share).min(WIDEST));
-        }
-        unsure
-    };
-    let unsure = Terms {
-        variety: look(terms.variety, sd.variety, &sums.variety),
-        cell: look(terms.cell, sd.cell, &sums.cell),
-        grower: look(terms.grower, sd.grower, &sums.grower),
-        trial: look(terms.trial, sd.trial, &trials),
-    };
-    let size = mean.len();
+    let of = |term: Term| (term, vague(laplace.sd.of(term), &laplace.weights(term)));
+    let all: Vec<(Term, (f64, f64))> =
+        terms.list().map(of).filter(|(_, (_, share))| *share > KNOWN).collect();
+    let size = all.len();
     let mut matrix = vec![0.0; size * size];
-    (0..size).for_each(|i| matrix[i * size + i] = spread[i] * spread[i]);
+    for (i, (_, (_, share))) in all.iter().enumerate() {
+        matrix[i * size + i] = (2.0 * share).min(WIDEST).powi(2);
+    }
+    let unsure = all.iter().fold(Terms::default(), |terms, (term, _)| terms.with(*term, true));
+    let mean = all.iter().map(|(_, (centre, _))| centre.ln()).collect();
     (unsure, Proposal { mean, factor: Cholesky::factor(matrix, size) })
 }
 
@@ -180,7 +165,7 @@ fn vague(sd: f64, weights: &[f64]) -> (f64, f64) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::mixed::{Fixed, Trial, fit};
+    use crate::mixed::{Fixed, Sd, Trial, fit};
 
     #[test]
     fn points_of_the_first_bases() {
@@ -196,10 +181,17 @@ mod tests {
         let counts = [("a", 8.0), ("a", 9.0), ("b", 3.0), ("b", 5.0), ("c", 7.0), ("c", 6.0)];
         let trials: Vec<Trial> = counts
             .iter()
-            .map(|(grower, x)| Trial { variety: "v", cell: "v/s", grower, x: *x, n: 12.0 })
+            .map(|(grower, x)| Trial {
+                variety: "v",
+                cell: "v/s",
+                grower,
+                x: *x,
+                n: 12.0,
+                ..Trial::default()
+            })
             .collect();
         let design = Design::new(&trials, &Fixed::Columns { width: 1, values: vec![1.0; trials.len()] });
-        let terms = Terms { grower: true, ..NONE };
+        let terms = Terms { grower: true, ..Terms::default() };
         let fit = fit(&design, terms);
         let nodes = nodes(&design, &fit.point, terms);
         let found: f64 = nodes.iter().map(|n| n.weight * n.top.point.sd.grower).sum();
@@ -207,7 +199,7 @@ mod tests {
         for log in (-600..300).map(|i| 0.01 * f64::from(i)) {
             let sd = Sd { grower: f64::exp(log), ..Sd::default() };
             let point = Point { beta: fit.point.beta.clone(), sd };
-            let top = climb_until(1e-9, &design, &point, NONE, &Mode::start(&design));
+            let top = climb_until(1e-9, &design, &point, Terms::default(), &Mode::start(&design));
             let weight = restricted(&top).exp() * sd.grower / (1.0 + (sd.grower / SCALE).powi(2));
             (sum, weights) = (sum + weight * sd.grower, weights + weight);
         }

@@ -82,3 +82,19 @@ pub fn expit(x: f64) -> f64 {
         e / (1.0 + e)
     }
 }
+
+/// Mean and variance of the rate where its logit is normal around `logit` with `sd`: summed over the
+/// normal distribution in 400 steps of +-9 sd.
+#[must_use]
+pub fn averaged(logit: f64, sd: f64) -> (f64, f64) {
+    let (mut sum, mut squares, mut whole) = (0.0, 0.0, 0.0);
+    for k in -200..=200 {
+        let z = f64::from(k) * 0.045;
+        let (weight, rate) = ((-0.5 * z * z).exp(), expit(logit + sd * z));
+        sum += weight * rate;
+        squares += weight * rate * rate;
+        whole += weight;
+    }
+    let mean = sum / whole;
+    (mean, (squares / whole - mean * mean).max(0.0))
+}

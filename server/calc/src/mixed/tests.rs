@@ -2,9 +2,9 @@ use super::laplace::{Laplace, Mode};
 use super::*;
 
 const NAMES: [&str; 6] = ["a", "b", "c", "d", "e", "f"];
-const ALL: Terms = Terms { variety: true, cell: true, grower: true, trial: true };
+pub const ALL: Terms = Terms { lot: true, source: true, ..Terms::CLUB };
 
-fn club() -> Vec<Trial<'static>> {
+pub fn club() -> Vec<Trial<'static>> {
     let mut k = 7_usize;
     let mut roll = |n: usize| {
         k = (k * 1103 + 12_345) % 65_536;
@@ -15,7 +15,8 @@ fn club() -> Vec<Trial<'static>> {
         let cell = cells[roll(6)];
         let n = 5.0 + roll(20) as f64;
         let x = (n * (0.3 + 0.1 * roll(7) as f64)).round();
-        Trial { variety: &cell[..1], cell, grower: NAMES[roll(4)], x, n }
+        let (grower, lot) = (NAMES[roll(4)], Some(NAMES[roll(2)]));
+        Trial { variety: &cell[..1], cell, source: Some(&cell[2..]), lot, grower, x, n }
     };
     (0..40).map(&mut trial).collect()
 }
@@ -33,7 +34,10 @@ fn value(design: &Design, point: &Point) -> f64 {
 fn gradient_agrees_with_differences_of_the_value() {
     let trials = club();
     let design = Design::new(&trials, &columns(&trials));
-    let point = Point { beta: vec![0.4, -0.2], sd: Sd { variety: 0.5, cell: 0.3, grower: 0.7, trial: 0.6 } };
+    let point = Point {
+        beta: vec![0.4, -0.2],
+        sd: Sd { variety: 0.5, cell: 0.3, lot: 0.4, grower: 0.7, source: 0.8, trial: 0.6 },
+    };
     let flat = point.flat(ALL);
     let gradient = Laplace::at(&design, &point, &Mode::start(&design)).gradient().flat(ALL);
     for k in 0..flat.len() {

@@ -1,6 +1,7 @@
+use super::club::{modes, random_terms};
 use super::shrink::counts;
 use super::{Fault, Fields, number};
-use crate::mixed::{Covariance, Design, Fit, Fixed, Sd, Terms, Trial, expit, fit};
+use crate::mixed::{Covariance, Design, Fit, Fixed, Term, Terms, Trial, averaged, expit, fit};
 use crate::shrinkage::{Status, beta_binomial};
 use crate::special::{normal_sf, two_sided_z};
 use serde_json::{Map, Value, json};
@@ -16,9 +17,10 @@ pub fn pooled(input: &Value) -> Result<Value, Fault> {
     for row in &rows {
         let (cell, grower, (x, n)) = (row.text("cell")?, row.text("grower")?, counts(row)?);
         cells.entry(cell).or_default().push((x, n));
-        trials.push(Trial { variety: "", cell, grower, x: x as f64, n: n as f64 });
+        trials.push(Trial { cell, grower, x: x as f64, n: n as f64, ..Trial::default() });
     }
-    let asked = asked(&fields)?;
+    let none = Terms { variety: false, cell: false, ..Terms::CLUB };
+    let asked = random_terms(&fields, none, &[Term::Grower, Term::Trial])?;
     let columns = Columns::read(&fields, trials.len())?;
     let design = Design::new(&trials, &columns.fixed);
     design.check().map_err(|error| Fault::new("rows", error))?;
@@ -30,18 +32,6 @@ pub fn pooled(input: &Value) -> Result<Value, Fault> {
         "laplace": fitted.answer(asked),
         "beta_binomial_by_cell": by_cell.collect::<Map<_, _>>(),
     }))
-}
-
-fn asked(fields: &Fields) -> Result<Terms, Fault> {
-    let none = Terms { variety: false, cell: false, grower: true, trial: true };
-    let Some(random) = fields.maybe("random") else { return Ok(none) };
-    let random = Fields::of(random, "random")?;
-    let flag = |name: &str| match random.maybe(name) {
-        None => Ok(true),
-        Some(Value::Bool(on)) => Ok(*on),
-        Some(_) => Err(Fault::new(random.at(name), "must be true or false")),
-    };
-    Ok(Terms { grower: flag("grower")?, trial: flag("trial")?, ..none })
 }
 
 /// The fixed part: a matrix of one's own with its names, or one effect for each cell.
@@ -107,6 +97,7 @@ impl Fitted<'_> {
             "sd_grower": sd(asked.grower, point.sd.grower),
             "sd_trial": sd(asked.trial, point.sd.trial),
             "loglik": number(self.fit.loglik),
+            "mode_grower": modes(&self.fit.design.growers, &self.fit.effects(Term::Grower)),
         });
         if self.names == self.fit.design.cells {
             let rates: Vec<Value> = (0..self.names.len()).map(|i| self.rate(i)).collect();
@@ -119,7 +110,8 @@ impl Fitted<'_> {
     fn rate(&self, i: usize) -> Value {
         let (at, half) = (self.fit.point.beta[i], self.z * self.error(i));
         let ends = [at - half, at + half];
-        let population = |x: f64| number(averaged(x, &self.fit.point.sd));
+        let sd = &self.fit.point.sd;
+        let population = |x: f64| number(averaged(x, sd.grower.hypot(sd.trial)).0);
         json!({
             "cell": self.names[i],
             "rate_mean_grower": number(expit(at)),
@@ -152,19 +144,6 @@ impl Fitted<'_> {
         };
         (0..places.len()).map(row).collect()
     }
-}
-
-/// Mean rate over growers and trials: the logit's normal distribution in 400 steps of +-9 sd.
-fn averaged(logit: f64, sd: &Sd) -> f64 {
-    let spread = sd.grower.hypot(sd.trial);
-    let (mut sum, mut whole) = (0.0, 0.0);
-    for k in -200..=200 {
-        let z = f64::from(k) * 0.045;
-        let weight = (-0.5 * z * z).exp();
-        sum += weight * expit(logit + spread * z);
-        whole += weight;
-    }
-    sum / whole
 }
 
 /// How unlike each other the trials of one cell are.

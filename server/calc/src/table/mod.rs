@@ -12,7 +12,9 @@ mod state;
 
 pub use groups::{Place, groups};
 pub use reading::{Count, Reading};
+pub use spread::Alike;
 use spread::{Cell, Spread, Tally};
+pub use state::intervals;
 use state::{Horizon, Share, tally};
 use std::collections::BTreeMap;
 
@@ -120,6 +122,9 @@ pub struct Row {
     pub high: f64,
     /// How many times fewer independent seeds there are than seeds, 1 or more.
     pub design_effect: f64,
+    /// Independent seeds that tell as much as these: seeds less what open ones leave unknown, by the
+    /// design effect; 1 or more.
+    pub independent: f64,
     /// Days until half of the seeds that root have rooted.
     pub median_days: Option<f64>,
     /// Sources of a variety in the same group are linked through shared growers; from 1.
@@ -223,6 +228,7 @@ fn counts(bags: &[&Bag], horizon: &Horizon) -> Row {
         low: 0.0,
         high: 1.0,
         design_effect: 1.0,
+        independent: 1.0,
         median_days: None,
         group: 0,
         estimated: false,
@@ -238,6 +244,7 @@ fn rate(row: &mut Row, cell: &Cell, spread: &Spread) {
     row.low = interval.low;
     row.high = interval.high;
     row.design_effect = interval.design_effect;
+    row.independent = interval.independent;
     row.median_days = cell.median_days;
     row.estimated = cell.tallies.iter().any(|t| t.estimated);
     row.closed_early = cell.tallies.iter().filter(|t| t.closed_early).count();

@@ -1,4 +1,4 @@
-use super::spread::{Cell, Spread};
+use super::spread::{Alike, Cell, Spread};
 use super::state::Horizon;
 use super::{Bag, Options, Place, Row, cell, counts, enters, groups, horizons, rate, sorted};
 use std::collections::BTreeMap;
@@ -71,13 +71,27 @@ impl<'a> Reading<'a> {
         self.cells.iter().map(row).collect()
     }
 
+    /// How alike the seeds of one bag are, over all sources with two trials or more.
+    #[must_use]
+    pub fn alike(&self) -> Alike {
+        Alike::of_club(self.cells.iter().map(|c| &c.2))
+    }
+
     /// The trials that enter, sorted by place and trial. Of a bag whose open seeds leave much unknown
     /// only the known part counts; a bag that the curve does not reach is left out.
     #[must_use]
     pub fn trials(&self) -> Vec<Count<'a>> {
+        self.trials_of(|_| true)
+    }
+
+    /// The same of some of the bags only.
+    #[must_use]
+    pub fn trials_of(&self, which: impl Fn(&Bag) -> bool) -> Vec<Count<'a>> {
         let mut trials: Vec<Count> = Vec::new();
         for (place, members, cell) in &self.cells {
-            for (bag, (rooted, seeds)) in self.members(members).iter().zip(cell.known()) {
+            let members = self.members(members);
+            let known = members.iter().zip(cell.known()).filter(|(bag, _)| which(bag));
+            for (bag, (rooted, seeds)) in known {
                 match trials.last_mut().filter(|t| t.place == *place && t.trial == bag.trial) {
                     Some(trial) => (trial.rooted, trial.seeds) = (trial.rooted + rooted, trial.seeds + seeds),
                     None => {

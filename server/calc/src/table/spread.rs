@@ -115,12 +115,12 @@ impl<'a> Cell<'a> {
             trials.add(&whole);
             by_grower.entry(trial[0].grower).or_default().add(&whole);
         }
-        let (mut growers, mut all) = (Level::default(), Group::default());
+        let (mut growers, mut seeds) = (Level::default(), Group::default());
         for group in by_grower.values() {
             growers.add(group);
-            all.add(group);
+            seeds.add(group);
         }
-        Shared { bags, trials, growers, all }
+        Shared { bags, trials, growers, seeds }
     }
 }
 
@@ -165,21 +165,30 @@ struct Shared {
     bags: Level,
     trials: Level,
     growers: Level,
-    all: Group,
+    seeds: Group,
 }
 
 impl Shared {
     /// Pairs in one bag, in bags of one trial, in trials of one grower, of different growers.
     fn levels(&self) -> [Level; 4] {
+        let in_trial = self.trials.less(&self.bags);
+        let in_grower = self.growers.less(&self.trials);
+        [self.in_bag(), in_trial, in_grower, self.all().less(&self.growers)]
+    }
+
+    /// Pairs in one bag and in different trials.
+    fn in_bag_and_apart(&self) -> [Level; 2] {
+        [self.in_bag(), self.all().less(&self.trials)]
+    }
+
+    fn in_bag(&self) -> Level {
+        self.bags.less(&Level { groups: self.seeds.seeds, pairs: self.seeds.seeds, unlike: 0.0 })
+    }
+
+    fn all(&self) -> Level {
         let mut all = Level::default();
-        all.add(&self.all);
-        let seeds = Level { groups: self.all.seeds, pairs: self.all.seeds, unlike: 0.0 };
-        [
-            self.bags.less(&seeds),
-            self.trials.less(&self.bags),
-            self.growers.less(&self.trials),
-            all.less(&self.growers),
-        ]
+        all.add(&self.seeds);
+        all
     }
 }
 
@@ -191,7 +200,7 @@ const APART: usize = 3;
 
 /// The share by which pairs of one level differ less often than those of the level `base`, and the degrees
 /// of freedom of the latter; `None` where no cell has both or none differ.
-fn alike(cells: &[[Level; 4]], level: usize, base: usize) -> Option<(f64, f64)> {
+fn alike<const N: usize>(cells: &[[Level; N]], level: usize, base: usize) -> Option<(f64, f64)> {
     let (mut less, mut all, mut df) = (0.0, 0.0, 0.0);
     for cell in cells.iter().filter(|l| l[base].pairs > 0.0 && l[level].pairs > 0.0) {
         let weight = cell[level].groups.min(cell[base].groups);
@@ -218,6 +227,26 @@ pub struct Interval {
     pub low: f64,
     pub high: f64,
     pub design_effect: f64,
+    pub independent: f64,
+}
+
+/// How much more alike two seeds of one bag are than two seeds of different trials of the same source.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Alike {
+    /// Intraclass correlation, 0 to 1.
+    pub in_bag: f64,
+    /// Trials it rests on, less one for each source; 0 where no source has two.
+    pub df: f64,
+}
+
+impl Alike {
+    /// From all cells with two trials or more.
+    pub fn of_club<'c, 'a: 'c>(cells: impl Iterator<Item = &'c Cell<'a>>) -> Self {
+        let cells = cells.filter(|c| c.sums().rooted.is_some());
+        let levels: Vec<[Level; 2]> = cells.map(|c| c.shared().in_bag_and_apart()).collect();
+        let (in_bag, df) = alike(&levels, 0, 1).unwrap_or_default();
+        Self { in_bag, df }
+    }
 }
 
 impl Spread {
@@ -253,7 +282,7 @@ impl Spread {
     fn design_effect(&self, cell: &Cell) -> (f64, f64) {
         let shared = cell.shared();
         let levels = shared.levels();
-        let base = shared.all.seeds;
+        let base = shared.seeds.seeds;
         let pairs = |(alike, level): (&f64, &Level)| alike * level.pairs;
         let club = 1.0 + self.alike.iter().zip(&levels).map(pairs).sum::<f64>() / base;
         let (own, df) = self.own(cell).unwrap_or((1.0, 0.0));
@@ -300,6 +329,7 @@ impl Spread {
             low: low.min(if open { wilson(least, n, z).0 } else { least }).max(0.0),
             high: high.max(if open { wilson(most, n, z).1 } else { most }).min(1.0),
             design_effect,
+            independent: n,
         }
     }
 }

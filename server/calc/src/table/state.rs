@@ -34,7 +34,7 @@ fn shown(bag: &Bag, horizon: &Horizon) -> Shown {
     let last = bag.looks.last().map_or(0.0, |l| l.hours);
     let all = rooted(bag.looks.iter());
     let Some(day) = horizon.hours() else {
-        let open = if bag.closed { 0 } else { left(bag) };
+        let open = if bag.closed { 0 } else { left(bag.seeds, &bag.looks) };
         return Shown { seen: all, open, after: last, upto: None };
     };
     if let Some(look) = nearest(bag, day) {
@@ -45,7 +45,7 @@ fn shown(bag: &Bag, horizon: &Horizon) -> Shown {
     let seen = upto(day);
     match next {
         Some(next) => Shown { seen, open: upto(next) - seen, after: before, upto: Some(next) },
-        None => Shown { seen, open: left(bag), after: before, upto: None },
+        None => Shown { seen, open: left(bag.seeds, &bag.looks), after: before, upto: None },
     }
 }
 
@@ -53,8 +53,8 @@ fn rooted<'a>(looks: impl Iterator<Item = &'a Look>) -> u32 {
     looks.map(|l| l.rooted).sum()
 }
 
-fn left(bag: &Bag) -> u32 {
-    bag.looks.iter().fold(bag.seeds, |left, l| left.saturating_sub(l.rooted + l.abnormal + l.dead))
+fn left(seeds: u32, looks: &[Look]) -> u32 {
+    looks.iter().fold(seeds, |left, l| left.saturating_sub(l.rooted + l.abnormal + l.dead))
 }
 
 /// The look closest to `day` hours, not more than a day away; the earlier of two.
@@ -74,7 +74,7 @@ impl Share {
     /// Fits the curve of a cell. A look within a day of the standard day is as good as one on it; the
     /// close is the last look of all.
     pub fn of(bags: &[&Bag], horizon: &Horizon) -> Self {
-        let curve = Curve::fit(&intervals(bags));
+        let curve = Curve::fit(&intervals(bags.iter().map(|b| (b.seeds, b.looks.as_slice()))));
         let reach = bags.iter().flat_map(|b| b.looks.last()).map(|l| l.hours).fold(0.0, f64::max);
         let horizon = horizon.hours().unwrap_or(reach);
         let at = if horizon <= reach + HOURS { horizon.min(reach) } else { horizon };
@@ -99,15 +99,16 @@ impl Share {
     }
 }
 
-/// Seeds by the span in which they rooted, equal spans merged. What is left in a bag is censored at
-/// its last look; abnormal and dead seeds never root, so they outlast every look of the cell.
-fn intervals(bags: &[&Bag]) -> Vec<Interval> {
+/// Seeds by the span of hours in which they rooted, equal spans merged: from bags of so many seeds with
+/// their looks in order of time. What is left in a bag is censored at its last look; abnormal and dead
+/// seeds never root, so they outlast every look of the bags.
+pub fn intervals<'l>(bags: impl IntoIterator<Item = (u32, &'l [Look])>) -> Vec<Interval> {
     let mut spans: Vec<(f64, f64, u32)> = Vec::new();
     let mut never = 0;
     let mut end = 0.0_f64;
-    for bag in bags {
+    for (seeds, looks) in bags {
         let (mut since, mut before) = (0.0_f64, 0.0_f64);
-        for look in &bag.looks {
+        for look in looks {
             if look.hours > before {
                 (since, before) = (before, look.hours);
             }
@@ -115,7 +116,7 @@ fn intervals(bags: &[&Bag]) -> Vec<Interval> {
             never += look.abnormal + look.dead;
         }
         end = end.max(before);
-        spans.push((before, f64::INFINITY, left(bag)));
+        spans.push((before, f64::INFINITY, left(seeds, looks)));
     }
     spans.push((end, f64::INFINITY, never));
     spans.retain(|span| span.2 > 0);

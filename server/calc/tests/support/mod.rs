@@ -11,6 +11,7 @@ pub const FILES: &[(&str, &str)] = &[
     ("curve", "m4_turnbull"),
     ("event-time", "m5_cure"),
     ("pooled", "m6_glmm"),
+    ("pooled", "m17_published_mixed"),
     ("sow", "m7_sowing"),
     ("power", "m8_power"),
     ("warmth", "m9_temperature"),
@@ -20,6 +21,7 @@ pub const FILES: &[(&str, &str)] = &[
     ("shrink", "m13_shrinkage"),
     ("linked", "m14_connectivity"),
     ("club", "m15_partial_pooling"),
+    ("club", "m16_source_term"),
 ];
 
 /// The folder of reference values.

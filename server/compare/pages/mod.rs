@@ -1,0 +1,5 @@
+pub mod care;
+mod group;
+pub mod report;
+pub mod source;
+pub mod variety;

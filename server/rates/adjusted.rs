@@ -1,0 +1,74 @@
+//! The table's column of adjusted rates.
+
+use super::choice::Choice;
+use super::rows::ClubRow;
+use super::standing::{self, Kept};
+use super::store::Version;
+use crate::web::chrome::Chrome;
+use crate::web::words::percent;
+use hilum_calc::club::{self, Standing};
+
+/// The column, or why there is none.
+pub struct Column<'k> {
+    standing: Option<&'k Standing>,
+    current: bool,
+    /// What the column is, or why it is not there.
+    pub note: String,
+}
+
+/// One place of the column.
+pub struct Adjusted {
+    /// "86 %", or a dash.
+    pub rate: String,
+    /// "(78 to 92)", or why there is no rate.
+    pub span: String,
+}
+
+impl<'k> Column<'k> {
+    pub fn new(kept: Option<&'k Kept>, version: &Version, chrome: &Chrome, choice: &Choice) -> Self {
+        let none = |note: &str| Self { standing: None, current: false, note: note.to_owned() };
+        if choice.season.is_some() || !choice.grower.is_empty() || !choice.routine.is_empty() {
+            return none(
+                "No adjusted rates here: they come from the whole club at once, which is how they can tell the seed \
+                 from its growers. Choose any season, grower and routine to see them.",
+            );
+        }
+        let kept = match standing::settled(kept) {
+            Ok(kept) => kept,
+            Err(why) => return none(why),
+        };
+        let note = format!(
+            "Adjusted is what a grower of average care would see, of seeds on paper. It comes from the whole club \
+             at once and is adjusted for {}. {}",
+            standing::adjusted_for(&kept.standing),
+            standing::age(kept, version, chrome)
+        );
+        let current = kept.is_current(version, chrome.now.day(chrome.member.zone()));
+        Self { standing: Some(&kept.standing), current, note }
+    }
+
+    pub fn shown(&self) -> bool {
+        self.standing.is_some()
+    }
+
+    fn found(&self, r: &ClubRow) -> Option<&'k club::Adjusted> {
+        self.standing?.adjusted((&r.row.kind, &r.row.variety, &r.row.source))
+    }
+
+    pub fn rate(&self, r: &ClubRow) -> Option<f64> {
+        self.found(r).map(|a| a.rate)
+    }
+
+    /// What stands in the row; `None` where there is no column.
+    pub fn of(&self, r: &ClubRow) -> Option<Adjusted> {
+        self.standing?;
+        let why = if self.current { "too little is known" } else { "not worked out yet" };
+        Some(self.found(r).map_or_else(
+            || Adjusted { rate: "—".to_owned(), span: why.to_owned() },
+            |a| Adjusted {
+                rate: format!("{} %", percent(a.rate)),
+                span: format!("({} to {})", percent(a.low), percent(a.high)),
+            },
+        ))
+    }
+}

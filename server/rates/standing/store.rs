@@ -1,0 +1,59 @@
+use crate::args;
+use crate::db::ids::At;
+use crate::db::{Conn, FromRow};
+use crate::error::AppError;
+use chrono::NaiveDate;
+
+const STAMP: &str = "SELECT of_version, as_of, made_at FROM standings WHERE by_when = $1";
+const WHOLE: &str = "SELECT of_version, as_of, made_at, document FROM standings WHERE by_when = $1";
+const KEEP: &str =
+    "INSERT INTO standings (by_when, of_version, as_of, made_at, document) VALUES ($1, $2, $3, $4, $5)
+    ON CONFLICT (by_when) DO UPDATE SET of_version = excluded.of_version, as_of = excluded.as_of,
+      made_at = excluded.made_at, document = excluded.document";
+const LEASE: &str = "INSERT INTO leases (job, holder, until_at) VALUES ($1, $2, $3)
+    ON CONFLICT (job) DO UPDATE SET holder = excluded.holder, until_at = excluded.until_at
+    WHERE leases.until_at < CAST($4 AS BIGINT)";
+const RELEASE: &str = "UPDATE leases SET until_at = 0 WHERE job = $1 AND holder = $2";
+
+pub const ALL: &[&str] = &[STAMP, WHOLE, KEEP, LEASE, RELEASE];
+
+const JOB: &str = "standing";
+
+/// What a standing was made from, and when.
+#[derive(Debug, Clone, PartialEq, Eq, FromRow)]
+pub struct Stamp {
+    pub of_version: String,
+    pub as_of: NaiveDate,
+    pub made_at: At,
+}
+
+#[derive(FromRow)]
+pub struct Whole {
+    pub of_version: String,
+    pub as_of: NaiveDate,
+    pub made_at: At,
+    pub document: String,
+}
+
+pub async fn stamp(conn: &mut Conn, by_when: &str) -> Result<Option<Stamp>, AppError> {
+    Ok(conn.maybe(STAMP, args![by_when]).await?)
+}
+
+pub async fn whole(conn: &mut Conn, by_when: &str) -> Result<Option<Whole>, AppError> {
+    Ok(conn.maybe(WHOLE, args![by_when]).await?)
+}
+
+pub async fn keep(conn: &mut Conn, by_when: &str, stamp: &Stamp, document: &str) -> Result<(), AppError> {
+    conn.run(KEEP, args![by_when, &stamp.of_version, stamp.as_of, stamp.made_at, document]).await?;
+    Ok(())
+}
+
+/// Takes the job until `until`, unless somebody else has it at `now`.
+pub async fn lease(conn: &mut Conn, holder: &str, now: At, until: At) -> Result<bool, AppError> {
+    Ok(conn.run(LEASE, args![JOB, holder, until, now]).await? == 1)
+}
+
+pub async fn release(conn: &mut Conn, holder: &str) -> Result<(), AppError> {
+    conn.run(RELEASE, args![JOB, holder]).await?;
+    Ok(())
+}
