@@ -7,8 +7,8 @@ use crate::db::Db;
 use crate::db::ids::At;
 use crate::error::AppError;
 use crate::{
-    accounts, bags, calculators, compare, outlook, rates, routines, stock, transfer, trays, trials, upkeep,
-    web,
+    accounts, bags, calculators, compare, outlook, rates, rings, routines, stock, transfer, trays, trials,
+    upkeep, web,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -78,6 +78,7 @@ impl App {
             .merge(calculators::routes())
             .merge(compare::routes())
             .merge(rates::routes())
+            .merge(rings::routes())
             .merge(routines::routes())
             .merge(stock::routes())
             .merge(transfer::routes())

@@ -17,6 +17,7 @@ pub mod marks;
 pub mod notebook;
 pub mod outlook;
 pub mod rates;
+pub mod rings;
 pub mod routines;
 pub mod stock;
 pub mod transfer;
@@ -32,6 +33,7 @@ pub fn all_sql() -> Vec<&'static str> {
         bags::all_sql(),
         notebook::all_sql(),
         rates::all_sql(),
+        rings::all_sql(),
         routines::all_sql(),
         stock::all_sql(),
         transfer::all_sql(),

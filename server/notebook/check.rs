@@ -1,7 +1,8 @@
-//! Whether a whole database keeps the invariants I1 to I9: what `hilum check` prints.
+//! Whether a whole database keeps the invariants I1 to I9, and blind packets blind: what `hilum check` prints.
 //!
 //! Kept sums are compared with the replay that the app itself uses; the rest is asked of the tables.
 
+mod blind;
 mod cells;
 mod marks;
 mod order;
@@ -15,7 +16,7 @@ use crate::error::AppError;
 
 /// Every SQL text of the check.
 pub fn all_sql() -> Vec<&'static str> {
-    [sums::ALL, cells::ALL, order::ALL, voids::ALL, saves::ALL, marks::ALL].concat()
+    [sums::ALL, cells::ALL, order::ALL, voids::ALL, saves::ALL, marks::ALL, blind::ALL].concat()
 }
 
 /// Every breach found at the moment `now`, in words that name the invariant and the mark, in the order of the
@@ -29,6 +30,7 @@ pub async fn all(conn: &mut Conn, now: At) -> Result<Vec<String>, AppError> {
     found.extend(voids::all(conn).await?);
     found.extend(saves::all(conn).await?);
     found.extend(marks::all(conn).await?);
+    found.extend(blind::all(conn).await?);
     found.sort();
     Ok(found)
 }

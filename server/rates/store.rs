@@ -33,7 +33,7 @@ macro_rules! bags {
     JOIN kinds k ON k.id = v.kind_id
     JOIN sources from_whom ON from_whom.id = l.source_id JOIN sources s ON s.id = from_whom.root_id
     JOIN routine_versions n ON n.id = t.version_id JOIN routines r ON r.id = n.routine_id
-    WHERE NOT b.voided AND NOT t.voided ",
+    WHERE NOT b.voided AND NOT t.voided AND NOT own.blind ",
             $only,
             " ORDER BY b.id"
         )

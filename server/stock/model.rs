@@ -93,6 +93,8 @@ pub struct Packet {
     pub source: String,
     pub source_sort: String,
     pub source_counts_as: String,
+    /// Of a running ring trial: lot, variety and source are stand-ins until it is opened.
+    pub blind: bool,
 }
 
 impl Packet {

@@ -1,5 +1,6 @@
 //! What is stored of the stock. Find-or-make functions are safe when two people add the same name at once.
 
+mod blind;
 mod kinds;
 mod lots;
 mod merges;
@@ -7,12 +8,13 @@ mod packets;
 mod sources;
 mod varieties;
 
+pub use blind::{blind_lot, open_blind};
 pub use kinds::{Kind, find_kind, insert_kind, kind, kinds, make_kind};
 pub use lots::{correct_parents, find_or_make_lot};
 pub use merges::{Merge, about, merge, merges_of, unmerge};
 pub use packets::{
-    Other, Row, Trial, add_packet, any_packet, change, children, give, insert_packet, other_members, packet,
-    packets, set_rough, trials_of,
+    Other, Row, Trial, add_packet, any_packet, change, children, give, insert_marked, insert_packet,
+    other_members, packet, packets, pass_on, set_rough, trials_of,
 };
 pub use sources::{Source, find_or_make_source, saved_by, source, sources};
 pub use varieties::{Variety, find_or_make_variety, note_species, varieties, variety};
@@ -21,7 +23,7 @@ use crate::db::FromRow;
 
 /// Every SQL text of the stock.
 pub fn all_sql() -> Vec<&'static str> {
-    [kinds::ALL, lots::ALL, merges::ALL, packets::ALL, sources::ALL, varieties::ALL].concat()
+    [blind::ALL, kinds::ALL, lots::ALL, merges::ALL, packets::ALL, sources::ALL, varieties::ALL].concat()
 }
 
 #[derive(FromRow)]

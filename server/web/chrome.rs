@@ -18,12 +18,13 @@ pub struct Chrome {
 
 impl Chrome {
     /// The main places and their names.
-    pub fn places(&self) -> [(&'static str, &'static str); 6] {
+    pub fn places(&self) -> [(&'static str, &'static str); 7] {
         [
             ("/", "Due now"),
             ("/packets", "Packets"),
             ("/trays", "Trays"),
             ("/table", "Club table"),
+            ("/rings", "Ring trials"),
             ("/routines", "Routines"),
             ("/members", "Members"),
         ]

@@ -32,6 +32,7 @@ const FEATURES: &[&str] = &[
     "bags",
     "trays",
     "compare",
+    "rings",
     "calculators",
     "transfer",
     "upkeep",

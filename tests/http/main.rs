@@ -12,6 +12,7 @@ mod headers;
 mod isolation;
 mod members;
 mod rates;
+mod rings;
 mod routines;
 mod settings;
 mod sql;

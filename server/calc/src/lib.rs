@@ -5,6 +5,7 @@
 
 pub mod ageing;
 pub mod analyse;
+pub mod blocks;
 pub mod club;
 pub mod compare;
 pub mod curve;
@@ -17,6 +18,7 @@ pub mod power;
 pub mod proportion;
 pub mod reckon;
 pub mod replicates;
+pub mod ring_trial;
 pub mod roots;
 pub mod shrinkage;
 pub mod sowing;

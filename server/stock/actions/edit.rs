@@ -71,9 +71,12 @@ pub async fn edit(
     let known = Known::load(&mut reader, &chrome.member.id).await?;
     drop(reader);
     let own = p.parent_packet.clone().map(|parent| packet_form::saved_from(&mut form, parent));
-    let mut naming = packet_form::naming(&mut form, today(&chrome), own);
+    let mut naming = (!p.blind).then(|| packet_form::naming(&mut form, today(&chrome), own));
     let details = packet_form::details(&mut form, today(&chrome));
-    let questions = spelling::settle(&known, &mut form, &mut naming);
+    let questions = match &mut naming {
+        Some(naming) => spelling::settle(&known, &mut form, naming),
+        None => Vec::new(),
+    };
     if form.failed() {
         return draw_edit(&chrome, &offers, &p, (&form, &questions));
     }
@@ -86,7 +89,10 @@ pub async fn edit(
     if packet_form::to_edit(&stands).value("stamp") != form.value("stamp") {
         return draw_stale(&chrome, &offers, &stands, &form);
     }
-    let lot = lot(&mut conn, &chrome, &stands, &naming).await;
+    let lot = match &naming {
+        Some(naming) => lot(&mut conn, &chrome, &stands, naming).await,
+        None => Ok(stands.lot_id.clone()),
+    };
     let Some(lot) = form.take(lot)? else {
         return draw_edit(&chrome, &offers, &p, (&form, &[]));
     };

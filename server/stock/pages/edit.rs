@@ -64,6 +64,12 @@ pub async fn offers(conn: &mut Conn, chrome: &Chrome, parent: &str) -> Result<Of
         "" => None,
         id => Some(store::packet(conn, &chrome.member.id, &PacketId(id.to_owned())).await?),
     };
+    if parent.as_ref().is_some_and(|p| p.blind) {
+        return Err(AppError::refused(
+            "parent",
+            "This packet is part of a ring trial. Seed saved from it can be entered once the ring trial is opened.",
+        ));
+    }
     Ok(Offers {
         per_gram: per_gram(&kinds),
         kinds,

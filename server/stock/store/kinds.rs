@@ -9,10 +9,10 @@ const INSERT: &str = "INSERT INTO kinds (id, name, name_key, built_in, made_at) 
     ON CONFLICT DO NOTHING";
 const BY_KEY: &str = "SELECT id FROM kinds WHERE name_key = $1";
 const EVERY: &str = "SELECT k.id, k.name, k.name_key, k.built_in,
-      (SELECT COUNT(*) FROM varieties v WHERE v.kind_id = k.id) AS varieties
+      (SELECT COUNT(*) FROM varieties v WHERE v.kind_id = k.id AND NOT v.blind) AS varieties
     FROM kinds k ORDER BY k.name_key";
 const ONE: &str = "SELECT k.id, k.name, k.name_key, k.built_in,
-      (SELECT COUNT(*) FROM varieties v WHERE v.kind_id = k.id) AS varieties
+      (SELECT COUNT(*) FROM varieties v WHERE v.kind_id = k.id AND NOT v.blind) AS varieties
     FROM kinds k WHERE k.id = $1";
 
 pub(super) const ALL: &[&str] = &[INSERT, BY_KEY, EVERY, ONE];

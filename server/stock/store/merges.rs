@@ -21,8 +21,8 @@ const OF: &str = "SELECT g.id, g.from_id, g.into_id, g.at, m.name AS by_name, u.
 const LOCK_VARIETIES: &str = "UPDATE varieties SET version = version + 1 WHERE kind_id =
     (SELECT kind_id FROM varieties WHERE id = $1)";
 const LOCK_SOURCES: &str = "UPDATE sources SET version = version + 1 WHERE id = id";
-const VARIETIES: &str = "SELECT id, root_id, kind_id AS grouped FROM varieties ORDER BY id";
-const SOURCES: &str = "SELECT id, root_id, '' AS grouped FROM sources ORDER BY id";
+const VARIETIES: &str = "SELECT id, root_id, kind_id AS grouped FROM varieties WHERE NOT blind ORDER BY id";
+const SOURCES: &str = "SELECT id, root_id, '' AS grouped FROM sources WHERE NOT blind ORDER BY id";
 const POINT_VARIETY: &str = "UPDATE varieties SET root_id = $2 WHERE id = $1";
 const POINT_SOURCE: &str = "UPDATE sources SET root_id = $2 WHERE id = $1";
 

@@ -14,7 +14,7 @@ macro_rules! select {
               p.through, p.note, p.given_from, p.lot_id, l.year, l.code, l.parent_packet, l.pollination,
               l.doubtful_cross, v.kind_id, k.name AS kind, v.id AS variety_id, v.name AS variety, v.species,
               vr.name AS counts_as, s.id AS source_id, s.name AS source, s.sort AS source_sort,
-              sr.name AS source_counts_as
+              sr.name AS source_counts_as, v.blind
             FROM packets p JOIN lots l ON l.id = p.lot_id JOIN varieties v ON v.id = l.variety_id
             JOIN kinds k ON k.id = v.kind_id JOIN varieties vr ON vr.id = v.root_id
             JOIN sources s ON s.id = l.source_id JOIN sources sr ON sr.id = s.root_id ",
@@ -81,9 +81,21 @@ pub async fn insert_packet(conn: &mut Conn, new: &Row<'_>, now: At) -> Result<Pa
         Some(n) => marks::own_number(conn, new.owner, new.letters, n, &id.0, now).await?,
         None => marks::next_packet(conn, new.owner, new.letters, &id.0, now).await?,
     };
+    insert_marked(conn, &id, &mark, new, now).await?;
+    Ok(id)
+}
+
+/// Inserts an empty packet whose identity and mark were given before; number and letters do not count.
+pub async fn insert_marked(
+    conn: &mut Conn,
+    id: &PacketId,
+    mark: &marks::Mark,
+    new: &Row<'_>,
+    now: At,
+) -> Result<(), AppError> {
     let d = new.details;
     let row = args![
-        &id,
+        id,
         new.lot,
         new.owner,
         &mark.key,
@@ -99,7 +111,7 @@ pub async fn insert_packet(conn: &mut Conn, new: &Row<'_>, now: At) -> Result<Pa
         now,
     ];
     conn.run(INSERT, row).await?;
-    Ok(id)
+    Ok(())
 }
 
 /// Adds a packet of the acting member with its lot, its mark and the first line of its ledger.
@@ -131,6 +143,12 @@ pub async fn give(
     seeds: i64,
     through: &str,
 ) -> Result<PacketId, AppError> {
+    if from.blind {
+        return Err(AppError::refused(
+            "to",
+            "This packet is part of a ring trial. It stays with you until that is opened.",
+        ));
+    }
     ledger::lock(conn, &from.id).await?;
     let letters = marks::letters(conn, to).await?;
     let letters =
@@ -151,12 +169,23 @@ pub async fn give(
         details: &details,
     };
     let id = insert_packet(conn, &row, act.now).await?;
-    let about = |packet| About { packet: Some(packet), ..About::default() };
-    let less = ledger::Line { sort: "given", seeds: -seeds, other: Some(&id), note: "" };
-    ledger::add(conn, act, about(&from.id), less).await?;
-    let more = ledger::Line { sort: "received", seeds, other: Some(&from.id), note: "" };
-    ledger::add(conn, act, about(&id), more).await?;
+    pass_on(conn, act, (&from.id, &id), seeds, "").await?;
     Ok(id)
+}
+
+/// Moves `seeds` from one packet to another in the act: given here, received there.
+pub async fn pass_on(
+    conn: &mut Conn,
+    act: &Act<'_>,
+    (from, to): (&PacketId, &PacketId),
+    seeds: i64,
+    note: &str,
+) -> Result<(), AppError> {
+    let about = |packet| About { packet: Some(packet), ..About::default() };
+    let less = ledger::Line { sort: "given", seeds: -seeds, other: Some(to), note };
+    ledger::add(conn, act, about(from), less).await?;
+    let more = ledger::Line { sort: "received", seeds, other: Some(from), note };
+    ledger::add(conn, act, about(to), more).await
 }
 
 /// Changes what is known of a packet of the acting member.

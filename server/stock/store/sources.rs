@@ -22,8 +22,8 @@ macro_rules! select {
         )
     };
 }
-const EVERY: &str = select!("ORDER BY s.name_key");
-const ONE: &str = select!("WHERE s.id = $1");
+const EVERY: &str = select!("WHERE NOT s.blind ORDER BY s.name_key");
+const ONE: &str = select!("WHERE s.id = $1 AND NOT s.blind");
 
 pub(super) const ALL: &[&str] = &[INSERT, BY_KEY, SAVED_BY, MEMBER, EVERY, ONE];
 

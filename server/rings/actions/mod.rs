@@ -1,0 +1,3 @@
+pub mod end;
+pub mod hand_out;
+pub mod plan;
