@@ -49,7 +49,10 @@ fn main() {
             before = Some(measure(model, trials, before));
         }
     }
-    whole(50_000);
+    for (trials, growers, cells) in [(1_000, 12, 40), (5_000, 12, 60), (5_000, 200, 400), (50_000, 200, 400)]
+    {
+        whole(trials, growers, cells);
+    }
 }
 
 fn tables(daily: bool) {
@@ -111,15 +114,16 @@ struct Made {
 }
 
 impl Made {
-    /// 200 growers, 400 cells of 100 varieties from 20 sources.
-    fn new(trials: usize) -> Self {
+    /// Four cells of each variety, from 20 sources.
+    fn new(trials: usize, growers: usize, cells: usize) -> Self {
         let mut dice = Dice(2);
-        let names: Vec<String> = (0..400).map(|i| format!("n{i:03}")).collect();
-        let growers: Vec<f64> = (0..200).map(|_| 0.5 * dice.normal()).collect();
-        let cells: Vec<f64> = (0..400).map(|_| 1.2 + 0.8 * dice.normal()).collect();
+        let names: Vec<String> = (0..growers.max(cells)).map(|i| format!("n{i:03}")).collect();
+        let growers: Vec<f64> = (0..growers).map(|_| 0.5 * dice.normal()).collect();
+        let cells: Vec<f64> = (0..cells).map(|_| 1.2 + 0.8 * dice.normal()).collect();
         let trial = |_| {
             // Few sources and growers are common, many are rare.
-            let (c, g) = ((400.0 * dice.roll().powi(2)) as usize, (200.0 * dice.roll().powi(2)) as usize);
+            let mut rare = |of: &[f64]| (of.len() as f64 * dice.roll().powi(2)) as usize;
+            let (c, g) = (rare(&cells), rare(&growers));
             let n = (5 + dice.below(45)) as f64;
             let p = 1.0 / (1.0 + (-(cells[c] + growers[g] + 0.6 * dice.normal())).exp());
             let x = (0..n as u32).filter(|_| dice.roll() < p).count() as f64;
@@ -156,7 +160,7 @@ fn fitted(model: Which, made: &Made) -> Sd {
 
 /// Returns the seconds of a core; prints how many times those of a tenth of the trials they are.
 fn measure(model: Which, trials: usize, before: Option<f64>) -> f64 {
-    let made = Made::new(trials);
+    let made = Made::new(trials, 200, 400);
     forget_peak();
     let times = if trials > 50_000 { 1 } else { 3 };
     let before_all = core_seconds();
@@ -174,8 +178,8 @@ fn measure(model: Which, trials: usize, before: Option<f64>) -> f64 {
 }
 
 /// All that is computed of a club after a count: table, model, covariances, sources, pairs.
-fn whole(trials: usize) {
-    let made = Made::new(trials);
+fn whole(trials: usize, growers: usize, cells: usize) {
+    let made = Made::new(trials, growers, cells);
     let names: Vec<String> = (0..trials).map(|i| format!("t{i:06}")).collect();
     let bags: Vec<Bag> = made
         .trials
@@ -206,7 +210,7 @@ fn whole(trials: usize) {
     let core = core_seconds() - before_all;
     let (rows, pairs, sources) = (club.rows.len(), club.standing.pairs.len(), club.standing.sources.len());
     println!(
-        "whole club, {trials} trials: {time:.2} s, {core:.2} s of a core, {rows} rows, {pairs} pairs, {sources} sources, peak {} MiB",
+        "whole club, {trials} trials, {growers} growers, {cells} cells: {time:.2} s, {core:.2} s of a core, {rows} rows, {pairs} pairs, {sources} sources, peak {} MiB",
         peak()
     );
 }

@@ -3,7 +3,8 @@
 
 use super::effects::{Effect, effects};
 use super::layout::Ready;
-use crate::mixed::{Covariance, Fit, Logits, Sd, Terms, expit, fit};
+use super::within::WIDE;
+use crate::mixed::{Covariance, Fit, Integrated, MixedLogits, Point, Reference, Sd, Terms, expit, fit};
 use crate::special::two_sided_z;
 use crate::table::Place;
 use serde::{Deserialize, Serialize};
@@ -45,7 +46,10 @@ pub struct Estimate {
 }
 
 /// The adjusted rate of one source: of seeds on paper, for a grower of average care and a lot of
-/// average quality.
+/// average quality, which is 1 / (1 + exp(-logit)) with the effects of grower, lot and trial at 0. It is
+/// not the mean rate over growers, which the raw rate estimates and which lies nearer to one half (Zeger,
+/// Liang and Albert 1988, Biometrics 44:1049-1060). The interval is integrated over the plausible standard
+/// deviations (see [`Integrated`]).
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Adjusted {
     /// Kind.
@@ -69,6 +73,15 @@ impl Estimate {
         let known = value.is_finite() && half.is_finite() && half > 0.0;
         known.then_some(Self { value, low: value - half, high: value + half })
     }
+
+    /// The most likely value with the interval of a mixture, given by its quantiles; its median where the
+    /// value is outside, as where none or all rooted and nothing is most likely. `None` where an end is no
+    /// number.
+    pub fn mixed(value: f64, quantile: impl Fn(f64) -> f64) -> Option<Self> {
+        let [low, median, high] = [0.025, 0.5, 0.975].map(quantile);
+        let value = if low < value && value < high { value } else { median };
+        (low.is_finite() && high.is_finite() && low < high).then_some(Self { value, low, high })
+    }
 }
 
 /// The chosen model.
@@ -77,6 +90,14 @@ pub struct Fitted<'d> {
     pub covariance: Option<Covariance>,
     pub ready: &'d Ready<'d>,
     places: BTreeMap<Place<'d>, usize>,
+    mixed: Mixed<'d>,
+}
+
+/// The logits of the sources by variety, integrated over the standard deviations.
+#[derive(Default)]
+struct Mixed<'d> {
+    varieties: Vec<MixedLogits>,
+    at: BTreeMap<Place<'d>, (usize, usize)>,
 }
 
 impl<'d> Fitted<'d> {
@@ -90,7 +111,12 @@ impl<'d> Fitted<'d> {
             _ => fit(&ready.fixed, Terms { variety: false, cell: false, ..all }),
         };
         let covariance = fit.covariance();
-        Self { fit, covariance, ready, places: ready.cells() }
+        let mixed = Mixed::default();
+        let mut fitted = Self { fit, covariance, ready, places: ready.cells(), mixed };
+        if fitted.covariance.is_some() {
+            fitted.mixed = fitted.integrated(all);
+        }
+        fitted
     }
 
     pub fn is_partial(&self) -> bool {
@@ -111,22 +137,53 @@ impl<'d> Fitted<'d> {
         row
     }
 
-    /// The logits of some sources; `None` where one is not in the model or nothing is known of how
-    /// sure they are.
-    pub fn logits(&self, places: &[Place<'d>]) -> Option<Logits> {
-        let cell = |place: &Place<'d>| {
-            let cell = *self.places.get(place)?;
-            Some((cell, self.reference(*place, cell)))
-        };
-        let cells: Vec<(usize, Vec<f64>)> = places.iter().map(cell).collect::<Option<_>>()?;
-        Some(self.fit.logits(self.covariance.as_ref()?, &cells))
+    /// The chosen model with these `terms`, integrated over its standard deviations; with fixed cells
+    /// these are left all but free instead.
+    fn integrated(&self, terms: Terms) -> Mixed<'d> {
+        if self.is_partial() {
+            let integrated = Integrated::new(self.fit.design, &self.fit.point, terms);
+            return integrated
+                .map(|i| self.mixed(&i, |place, cell| self.reference(place, cell)))
+                .unwrap_or_default();
+        }
+        let free = self.ready.with_columns(&[]);
+        let start = Point { beta: vec![0.0], sd: Sd { variety: 0.0, cell: WIDE, ..self.fit.point.sd } };
+        let terms = Terms { variety: false, cell: false, ..terms };
+        Integrated::new(&free, &start, terms).map(|i| self.mixed(&i, |_, _| vec![1.0])).unwrap_or_default()
+    }
+
+    fn mixed(&self, integrated: &Integrated, reference: impl Fn(Place, usize) -> Vec<f64>) -> Mixed<'d> {
+        let mut mixed = Mixed::default();
+        let all: Vec<(&Place, &usize)> = self.places.iter().collect();
+        for variety in all.chunk_by(|(a, _), (b, _)| (a.0, a.1) == (b.0, b.1)) {
+            let cells: Vec<Reference> =
+                variety.iter().map(|(place, cell)| (**cell, reference(**place, **cell))).collect();
+            let places = variety.iter().enumerate();
+            mixed.at.extend(places.map(|(i, (place, _))| (**place, (mixed.varieties.len(), i))));
+            mixed.varieties.push(integrated.logits(&cells));
+        }
+        mixed
+    }
+
+    /// The logits of a variety's sources and the place of one of them; `None` where it is not in the model
+    /// or nothing is known of how sure it is.
+    pub fn logits(&self, place: Place<'d>) -> Option<(&MixedLogits, usize)> {
+        let (variety, i) = self.mixed.at.get(&place)?;
+        Some((&self.mixed.varieties[*variety], *i))
+    }
+
+    /// The logit of one source; `None` where [`Fitted::logits`] is.
+    pub fn logit(&self, place: Place<'d>) -> Option<Estimate> {
+        let (logits, i) = self.logits(place)?;
+        let cell = *self.places.get(&place)?;
+        let mixture = logits.one(i);
+        Estimate::mixed(self.fit.logit(&(cell, self.reference(place, cell))), |p| mixture.quantile(p))
     }
 
     /// The adjusted rate of every source in the model.
     pub fn adjusted(&self) -> Vec<Adjusted> {
         let adjusted = |place: Place<'d>| {
-            let logits = self.logits(&[place])?;
-            let logit = Estimate::new(logits.estimate[0], logits.error(0))?;
+            let logit = self.logit(place)?;
             let (kind, variety, source) = (place.0.to_owned(), place.1.to_owned(), place.2.to_owned());
             let (rate, low, high) = (expit(logit.value), expit(logit.low), expit(logit.high));
             Some(Adjusted { kind, variety, source, rate, low, high })

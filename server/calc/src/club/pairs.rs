@@ -2,8 +2,7 @@
 
 use super::model::{Estimate, Fitted};
 use super::within::within_growers;
-use crate::mixed::{Logits, holm};
-use crate::special::{normal_cdf, normal_sf};
+use crate::mixed::{expit, holm};
 use crate::table::{Count, Place};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -33,7 +32,7 @@ pub struct Whole {
     /// Above 0: `a` roots better.
     pub log_odds_ratio: Estimate,
     /// Rate of `a` less that of `b`, for a grower of average care, as shares: 0.1 is 10 plants more
-    /// of 100 sown. Interval by the delta method, cut at -1 and 1.
+    /// of 100 sown. -1 to 1.
     pub difference: Estimate,
     /// 0 to 1.
     pub probability_a_better: f64,
@@ -57,13 +56,10 @@ pub fn pairs<'d>(
     let mut pairs = Vec::new();
     for variety in places.chunk_by(|s, t| (s.0, s.1) == (t.0, t.1)) {
         let from = pairs.len();
-        let known: Vec<Place> = variety.iter().copied().filter(|place| !of(place).is_empty()).collect();
-        let logits = fitted.and_then(|f| f.logits(&known));
-        let at = |place: &Place| known.iter().position(|k| k == place);
         for (i, a) in variety.iter().enumerate() {
             for b in &variety[i + 1..] {
                 let linked = groups[a] == groups[b];
-                let whole = || whole(logits.as_ref()?, at(a)?, at(b)?);
+                let whole = || whole(fitted?, *a, *b);
                 let within = || within_growers(of(a), of(b), fitted?.fit.point.sd.trial);
                 pairs.push(Pair {
                     kind: a.0.to_owned(),
@@ -81,17 +77,17 @@ pub fn pairs<'d>(
     pairs
 }
 
-/// `p_holm` holds the plain p-value until [`adjust`].
-fn whole(logits: &Logits, a: usize, b: usize) -> Option<Whole> {
-    let (value, error) = logits.difference(a, b);
-    let z = value / error;
-    let (difference, of_difference) = logits.rate_difference(a, b);
-    let difference = Estimate::new(difference, of_difference)?;
+/// `p_holm` holds twice the lesser chance, the plain p-value, until [`adjust`].
+fn whole<'d>(fitted: &Fitted<'d>, a: Place<'d>, b: Place<'d>) -> Option<Whole> {
+    let ((logits, i), (_, j)) = (fitted.logits(a)?, fitted.logits(b)?);
+    let (a, b) = (fitted.logit(a)?.value, fitted.logit(b)?.value);
+    let (ratio, rates) = (logits.difference(i, j), logits.rate_difference(i, j));
+    let above = 1.0 - ratio.below(0.0);
     Some(Whole {
-        log_odds_ratio: Estimate::new(value, error)?,
-        difference: Estimate { low: difference.low.max(-1.0), high: difference.high.min(1.0), ..difference },
-        probability_a_better: normal_cdf(z),
-        p_holm: 2.0 * normal_sf(z.abs()),
+        log_odds_ratio: Estimate::mixed(a - b, |p| ratio.quantile(p))?,
+        difference: Estimate::mixed(expit(a) - expit(b), |p| rates.quantile(p))?,
+        probability_a_better: above,
+        p_holm: (2.0 * above.min(1.0 - above)).clamp(0.0, 1.0),
     })
 }
 

@@ -4,7 +4,7 @@
 use super::dense::{Cholesky, dot};
 use super::design::{Design, Fixed};
 use super::laplace::{Laplace, Mode};
-use super::term::{Point, Sd, Term, Terms};
+use super::term::{Point, Terms};
 
 /// A maximum: the point and the approximation there.
 pub struct Top<'d> {
@@ -19,6 +19,11 @@ const DIGITS: f64 = 1e-13;
 
 /// Climbs from `point`; standard deviations not among `terms` stay where they are.
 pub fn climb<'d>(design: &'d Design, start: &Point, terms: Terms, mode: &Mode) -> Top<'d> {
+    climb_until(ENOUGH, design, start, terms, mode)
+}
+
+/// Climbs until a step promises to gain less than `enough`.
+pub fn climb_until<'d>(enough: f64, design: &'d Design, start: &Point, terms: Terms, mode: &Mode) -> Top<'d> {
     let mut here = start.flat(terms);
     let mut laplace = Laplace::at(design, start, mode);
     let mut slope = laplace.gradient().flat(terms);
@@ -27,7 +32,7 @@ pub fn climb<'d>(design: &'d Design, start: &Point, terms: Terms, mode: &Mode) -
         let mut step = times(&metric, &slope);
         limit(&mut step);
         let gain = dot(&step, &slope);
-        if gain < ENOUGH.max(DIGITS * laplace.loglik.abs()) {
+        if gain < enough.max(DIGITS * laplace.loglik.abs()) {
             break;
         }
         let Some((there, next)) = longer(design, start, terms, (&here, &step, gain), &laplace) else { break };
@@ -75,27 +80,17 @@ fn first_metric(laplace: &Laplace, terms: Terms, size: usize) -> Vec<f64> {
     for i in 0..width {
         metric[i * size..i * size + width].copy_from_slice(&fixed[i * width..(i + 1) * width]);
     }
-    let rough = Point { beta: Vec::new(), sd: rough(laplace) }.flat(terms);
-    for (k, curve) in rough.iter().enumerate() {
-        metric[(width + k) * (size + 1)] = 1.0 / curve;
+    for (k, term) in terms.list().enumerate() {
+        metric[(width + k) * (size + 1)] = 1.0 / rough(laplace.sd.of(term), &laplace.weights(term));
     }
     metric
 }
 
-/// Curvature in each standard deviation if its effects were seen through noise of their own:
+/// Curvature in a standard deviation if its effects were seen through noise of their own:
 /// 2 v^2 for each effect, v its share of shrinkage times 1 / sd.
-fn rough(laplace: &Laplace) -> Sd {
-    let (places, states) = (&laplace.design.places, &laplace.mode.states);
-    let sums = places.sums(&laplace.design.pair_sums(states.iter().map(|s| s.outer())));
-    let of = |sd: f64, w: f64| 2.0 * (sd * w / (1.0 + sd * sd * w)).powi(2);
-    Sd::each(|term| {
-        let sd = laplace.sd.of(term);
-        let curve: f64 = match term {
-            Term::Trial => states.iter().map(|s| of(sd, s.weight)).sum(),
-            _ => sums[places.of(term)].iter().map(|w| of(sd, *w)).sum(),
-        };
-        curve.max(1.0)
-    })
+fn rough(sd: f64, weights: &[f64]) -> f64 {
+    let of = |w: &f64| 2.0 * (sd * w / (1.0 + sd * sd * w)).powi(2);
+    weights.iter().map(of).sum::<f64>().max(1.0)
 }
 
 /// Information of the fixed effects, the random ones eliminated (width x width, row-major).
@@ -104,18 +99,19 @@ pub fn information(laplace: &Laplace) -> Vec<f64> {
     if matches!(design.fixed, Fixed::Cells) {
         return information_of_cells(laplace, &design.pair_sums(states.iter().map(|s| s.outer())));
     }
-    let width = design.width();
-    let outer: Vec<f64> = states.iter().map(|s| s.outer()).collect();
-    let mut matrix = vec![0.0; width * width];
-    for j in 0..width {
-        let column = design.column(j);
-        let weighted: Vec<f64> = column.iter().zip(&outer).map(|(x, w)| x * w).collect();
-        let logit = lifted(laplace, &design.pair_sums(weighted.iter().copied()));
-        let rest: Vec<f64> =
-            weighted.iter().zip(&outer).zip(&design.pair).map(|((v, w), p)| v - w * logit[*p]).collect();
-        matrix[j * width..(j + 1) * width].copy_from_slice(&design.fixed_sums(&rest));
-    }
-    matrix
+    (0..design.width()).flat_map(|j| pulled(laplace, j).1).collect()
+}
+
+/// The random effects that fixed effect `j` pulls along, and its row of the information.
+pub fn pulled(laplace: &Laplace, j: usize) -> (Vec<f64>, Vec<f64>) {
+    let (design, scale) = (laplace.design, &laplace.scale);
+    let outer = || laplace.mode.states.iter().map(|s| s.outer());
+    let weighted: Vec<f64> = design.column(j).iter().zip(outer()).map(|(x, w)| x * w).collect();
+    let effects = taken_up(laplace, &design.pair_sums(weighted.iter().copied()));
+    let logit = design.scattered(scale, &effects);
+    let rest: Vec<f64> =
+        weighted.iter().zip(outer()).zip(&design.pair).map(|((v, w), p)| v - w * logit[*p]).collect();
+    (effects, design.fixed_sums(&rest))
 }
 
 /// The same where each cell has one: by pair, not by trial.
@@ -125,7 +121,7 @@ fn information_of_cells(laplace: &Laplace, weight: &[f64]) -> Vec<f64> {
     for (j, row) in matrix.chunks_mut(width.max(1)).enumerate() {
         let own: Vec<f64> =
             weight.iter().zip(cell_of).map(|(w, cell)| if *cell == j { *w } else { 0.0 }).collect();
-        let logit = lifted(laplace, &own);
+        let logit = laplace.design.scattered(&laplace.scale, &taken_up(laplace, &own));
         for (p, cell) in cell_of.iter().enumerate() {
             row[*cell] += own[p] - weight[p] * logit[p];
         }
@@ -133,11 +129,11 @@ fn information_of_cells(laplace: &Laplace, weight: &[f64]) -> Vec<f64> {
     matrix
 }
 
-/// The logit of each pair that the random effects take up of `by`, given by pair.
-fn lifted(laplace: &Laplace, by: &[f64]) -> Vec<f64> {
-    let mut lift = laplace.design.gathered(&laplace.scale, by);
-    laplace.arrow.solve(&mut lift);
-    laplace.design.scattered(&laplace.scale, &lift)
+/// What the random effects take up of `by`, given by pair.
+fn taken_up(laplace: &Laplace, by: &[f64]) -> Vec<f64> {
+    let mut effects = laplace.design.gathered(&laplace.scale, by);
+    laplace.arrow.solve(&mut effects);
+    effects
 }
 
 fn times(matrix: &[f64], v: &[f64]) -> Vec<f64> {

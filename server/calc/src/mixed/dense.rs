@@ -36,6 +36,11 @@ impl Cholesky {
         (0..self.size).map(|i| 2.0 * self.row(i)[i].ln()).sum()
     }
 
+    /// The factor times `z`: of independent `z`, numbers with the matrix as their covariance.
+    pub fn spread(&self, z: &[f64]) -> Vec<f64> {
+        (0..self.size).map(|i| dot(self.row(i), &z[..=i])).collect()
+    }
+
     /// Solves in place.
     pub fn solve(&self, b: &mut [f64]) {
         self.forward(b, 0);

@@ -3,10 +3,13 @@
 
 use super::climb::information;
 use super::dense::{Cholesky, dot};
+use super::design::Design;
 use super::fit::Fit;
 use super::laplace::Laplace;
-use super::rows::expit;
 use super::term::Term;
+
+/// A cell's place in the design and the fixed columns of a reference trial.
+pub type Reference = (usize, Vec<f64>);
 
 /// Step of the numerical derivative of the gradient.
 const STEP: f64 = 1e-3;
@@ -77,9 +80,16 @@ fn random(laplace: &Laplace) -> Vec<f64> {
 }
 
 /// A sum of fixed effects, each times a number, and of random effects.
-struct Sum<'s> {
-    fixed: &'s [f64],
-    random: Vec<usize>,
+pub(super) struct Sum<'s> {
+    pub fixed: &'s [f64],
+    pub random: Vec<usize>,
+}
+
+impl<'s> Sum<'s> {
+    /// The logit of a cell, for a grower, a lot and a trial of average care.
+    pub fn of_cell(design: &Design, (cell, fixed): &'s Reference) -> Self {
+        Self { fixed, random: design.seed_effects(*cell) }
+    }
 }
 
 impl Covariance {
@@ -125,16 +135,6 @@ impl Logits {
         (self.estimate[i] - mean(&self.estimate), variance.max(0.0).sqrt())
     }
 
-    /// Difference of the rates at places `i` and `j`, and its standard error by the delta method.
-    #[must_use]
-    pub fn rate_difference(&self, i: usize, j: usize) -> (f64, f64) {
-        let at = |i: usize, j: usize| self.covariance[i * self.estimate.len() + j];
-        let (p, q) = (expit(self.estimate[i]), expit(self.estimate[j]));
-        let (up, down) = (p * (1.0 - p), q * (1.0 - q));
-        let variance = up * up * at(i, i) + down * down * at(j, j) - 2.0 * up * down * at(i, j);
-        (p - q, variance.max(0.0).sqrt())
-    }
-
     /// Difference of the estimates at places `i` and `j`, and its standard error.
     #[must_use]
     pub fn difference(&self, i: usize, j: usize) -> (f64, f64) {
@@ -145,11 +145,17 @@ impl Logits {
 }
 
 impl Fit<'_> {
-    /// The logits of `cells` for a grower, a lot and a trial of average care, each a place in the design
-    /// and the fixed columns of a reference trial.
+    /// The most likely logit of a cell.
     #[must_use]
-    pub fn logits(&self, covariance: &Covariance, cells: &[(usize, Vec<f64>)]) -> Logits {
-        let sums = cells.iter().map(|(cell, fixed)| Sum { fixed, random: self.design.seed_effects(*cell) });
+    pub fn logit(&self, cell: &Reference) -> f64 {
+        self.estimate(&Sum::of_cell(self.design, cell))
+    }
+
+    /// The logits of `cells` for a grower, a lot and a trial of average care: their conditional
+    /// covariance given the parameters, and what the parameters add.
+    #[must_use]
+    pub fn logits(&self, covariance: &Covariance, cells: &[Reference]) -> Logits {
+        let sums = cells.iter().map(|cell| Sum::of_cell(self.design, cell));
         self.sums(covariance, &sums.collect::<Vec<_>>())
     }
 
@@ -160,14 +166,13 @@ impl Fit<'_> {
         self.sums(covariance, &sums.collect::<Vec<_>>())
     }
 
-    /// Their conditional covariance given the parameters, and what the parameters add.
+    fn estimate(&self, sum: &Sum) -> f64 {
+        let fixed: f64 = sum.fixed.iter().zip(&self.point.beta).map(|(x, b)| x * b).sum();
+        fixed + dot(&self.laplace.contrast(&sum.random), &self.laplace.mode.effects)
+    }
+
     fn sums(&self, covariance: &Covariance, sums: &[Sum]) -> Logits {
-        let random = random(&self.laplace);
-        let estimate = |sum: &Sum| {
-            let fixed: f64 = sum.fixed.iter().zip(&self.point.beta).map(|(x, b)| x * b).sum();
-            fixed + sum.random.iter().map(|effect| random[*effect]).sum::<f64>()
-        };
-        let contrasts: Vec<Vec<f64>> = sums.iter().map(|sum| self.contrast(sum)).collect();
+        let contrasts: Vec<Vec<f64>> = sums.iter().map(|sum| self.laplace.contrast(&sum.random)).collect();
         let slopes: Vec<Vec<f64>> = sums.iter().map(|sum| covariance.slopes(sum)).collect();
         let mut matrix = Vec::with_capacity(sums.len() * sums.len());
         for (contrast, slope) in contrasts.iter().zip(&slopes) {
@@ -177,12 +182,6 @@ impl Fit<'_> {
                 covariance.parameters.chunks(covariance.size.max(1)).map(|row| dot(row, slope)).collect();
             matrix.extend(contrasts.iter().zip(&slopes).map(|(c, s)| dot(&lift, c) + dot(&turned, s)));
         }
-        Logits { estimate: sums.iter().map(estimate).collect(), covariance: matrix }
-    }
-
-    fn contrast(&self, sum: &Sum) -> Vec<f64> {
-        let mut contrast = vec![0.0; self.laplace.scale.len()];
-        sum.random.iter().for_each(|effect| contrast[*effect] = self.laplace.scale[*effect]);
-        contrast
+        Logits { estimate: sums.iter().map(|sum| self.estimate(sum)).collect(), covariance: matrix }
     }
 }

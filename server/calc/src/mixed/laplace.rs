@@ -59,6 +59,25 @@ impl<'d> Laplace<'d> {
         Self { design, sd: point.sd, scale: given.scale, mode, arrow, loglik }
     }
 
+    /// What the trials say of each effect of a term: the inverse variance of the noise it is seen through.
+    pub fn weights(&self, term: Term) -> Vec<f64> {
+        let (places, states) = (&self.design.places, &self.mode.states);
+        match term {
+            Term::Trial => states.iter().map(|s| s.weight).collect(),
+            _ => {
+                let sums = places.sums(&self.design.pair_sums(states.iter().map(State::outer)));
+                sums[places.of(term)].to_vec()
+            }
+        }
+    }
+
+    /// What the sum of some random effects takes of each standardised effect.
+    pub fn contrast(&self, random: &[usize]) -> Vec<f64> {
+        let mut contrast = vec![0.0; self.scale.len()];
+        random.iter().for_each(|effect| contrast[*effect] = self.scale[*effect]);
+        contrast
+    }
+
     /// The gradient of the log-likelihood in the fixed effects and the standard deviations.
     pub fn gradient(&self) -> Point {
         let design = self.design;

@@ -2,9 +2,9 @@ use super::laplace::{Laplace, Mode};
 use super::*;
 
 const NAMES: [&str; 6] = ["a", "b", "c", "d", "e", "f"];
-const ALL: Terms = Terms { lot: true, source: true, ..Terms::CLUB };
+pub const ALL: Terms = Terms { lot: true, source: true, ..Terms::CLUB };
 
-fn club() -> Vec<Trial<'static>> {
+pub fn club() -> Vec<Trial<'static>> {
     let mut k = 7_usize;
     let mut roll = |n: usize| {
         k = (k * 1103 + 12_345) % 65_536;

@@ -1,8 +1,9 @@
 //! The club table: germination by kind, variety and source, pooled over growers, trials and bags.
 //!
 //! A bag that was not seen near the standard day is not a failure: what is known of it bounds its
-//! share, and the curve of its cell says where between the bounds. Bags and trials differ more than
-//! seeds do, so the interval is that of [`Row::design_effect`] times fewer seeds.
+//! share, and the curve of its cell says where between the bounds. Bags, trials and growers differ more
+//! than seeds do, so the interval is that of [`Row::design_effect`] times fewer seeds: of the rate as a
+//! mean over growers like the club's.
 
 mod groups;
 mod reading;

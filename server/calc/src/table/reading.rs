@@ -74,7 +74,7 @@ impl<'a> Reading<'a> {
     /// How alike the seeds of one bag are, over all sources with two trials or more.
     #[must_use]
     pub fn alike(&self) -> Alike {
-        Spread::of_club(self.cells.iter().map(|c| &c.2)).alike()
+        Alike::of_club(self.cells.iter().map(|c| &c.2))
     }
 
     /// The trials that enter, sorted by place and trial. Of a bag whose open seeds leave much unknown

@@ -1,10 +1,13 @@
-//! How unlike each other bags and trials are, and the interval that allows for it.
+//! How unlike each other bags, trials and growers are, and the interval that allows for it.
 //!
-//! Two intraclass correlations, of seeds in one bag and of bags in one trial, are estimated over the
-//! whole club by moments of the ratio estimator's residuals. They give each cell a design effect
-//! (Kish 1965: 1 + sum of pairs x correlation / seeds). A cell's own between-trial variance counts
-//! with its degrees of freedom, the club's with up to [`PRIOR`]. Never below 1. A cell of one trial
-//! has the club's; where no cell has two trials it is 1.
+//! The rate is an estimate of the mean over all growers and trials there could be, so seeds are clustered
+//! in bags, bags in trials, trials in growers. Three intraclass correlations, of seeds in one bag, in two
+//! bags of a trial and in two trials of a grower, are estimated over the club's cells: each as the share by
+//! which pairs of seeds of that level differ less often than pairs of different growers (Donner 1986, Int.
+//! Statist. Rev. 54:67-82, for the estimators of this kind). They give each cell a design effect (Kish 1965:
+//! 1 + sum of pairs x correlation / seeds). A cell's own variance between growers counts with its degrees of
+//! freedom, the club's with up to [`PRIOR`]. Never below 1. A cell of one grower has the club's. Where no
+//! cell has two growers, trials stand in for growers; where none has two trials it is 1.
 
 use crate::special::{t_quantile, two_sided_z};
 use std::cell::RefCell;
@@ -19,6 +22,7 @@ const CONF: f64 = 0.95;
 /// One bag's part in the rate of its cell.
 #[derive(Debug, Clone)]
 pub struct Tally<'a> {
+    pub grower: &'a str,
     pub trial: &'a str,
     /// Seeds of the chosen base, and seeds on paper.
     pub base: f64,
@@ -97,62 +101,122 @@ impl<'a> Cell<'a> {
         self.tallies.chunk_by(|a, b| a.trial == b.trial)
     }
 
-    /// Sums of squared residuals and of their binomial scale; `None` for one trial or no variance.
-    fn moments(&self) -> Option<Moments> {
-        let trials = self.trials().count() as f64;
-        let p = self.sums().rate().filter(|p| *p > 0.0 && *p < 1.0)?;
-        if trials < 2.0 {
-            return None;
-        }
-        let mut m = Moments { df: trials - 1.0, ..Moments::default() };
-        let (scale, pq) = (trials / (trials - 1.0), p * (1.0 - p));
+    /// Seeds and rooted ones, by how much they share.
+    fn shared(&self) -> Shared {
+        let mut by_grower: BTreeMap<&str, Group> = BTreeMap::new();
+        let (mut bags, mut trials) = (Level::default(), Level::default());
         for trial in self.trials() {
-            let residual = |t: &Tally| t.rooted.unwrap_or(0.0) - t.base * p;
-            let square: f64 = trial.iter().map(|t| residual(t).powi(2)).sum();
-            let whole = trial.iter().map(residual).sum::<f64>().powi(2);
-            let seeds: f64 = trial.iter().map(|t| t.base).sum();
-            let pairs = Pairs::of(trial);
-            m.bags += scale * square - seeds * pq;
-            m.bag_pairs += pairs.in_bags * pq;
-            m.trials += scale * (whole - square);
-            m.trial_pairs += pairs.across_bags * pq;
-            m.own += scale * whole;
-            m.binomial += seeds * pq;
+            let mut whole = Group::default();
+            for bag in trial {
+                let group = Group { rooted: bag.rooted.unwrap_or(0.0), seeds: bag.base };
+                bags.add(&group);
+                whole.add(&group);
+            }
+            trials.add(&whole);
+            by_grower.entry(trial[0].grower).or_default().add(&whole);
         }
-        Some(m)
+        let (mut growers, mut seeds) = (Level::default(), Group::default());
+        for group in by_grower.values() {
+            growers.add(group);
+            seeds.add(group);
+        }
+        Shared { bags, trials, growers, seeds }
     }
 }
 
-/// Ordered pairs of seeds that share a bag, and that share a trial only.
-#[derive(Default)]
-struct Pairs {
-    in_bags: f64,
-    across_bags: f64,
+/// Seeds that share something.
+#[derive(Debug, Clone, Copy, Default)]
+struct Group {
+    rooted: f64,
+    seeds: f64,
 }
 
-impl Pairs {
-    fn of(trial: &[Tally]) -> Self {
-        let seeds: f64 = trial.iter().map(|t| t.base).sum();
-        let squares: f64 = trial.iter().map(|t| t.base * t.base).sum();
-        Self { in_bags: squares - seeds, across_bags: seeds * seeds - squares }
+impl Group {
+    fn add(&mut self, other: &Self) {
+        self.rooted += other.rooted;
+        self.seeds += other.seeds;
     }
 }
 
-#[derive(Default)]
-struct Moments {
-    df: f64,
-    bags: f64,
-    bag_pairs: f64,
-    trials: f64,
-    trial_pairs: f64,
-    own: f64,
-    binomial: f64,
+/// One level of sharing: its groups, ordered pairs of seeds within them, and pairs of which only the first
+/// rooted. Of pairs that do not share the level within, `groups` are degrees of freedom.
+#[derive(Debug, Clone, Copy, Default)]
+struct Level {
+    groups: f64,
+    pairs: f64,
+    unlike: f64,
 }
 
-/// The club's correlations of seeds in one bag and of seeds in two bags of one trial.
+impl Level {
+    fn add(&mut self, group: &Group) {
+        self.groups += 1.0;
+        self.pairs += group.seeds * group.seeds;
+        self.unlike += group.rooted * (group.seeds - group.rooted);
+    }
+
+    /// The pairs that share this level but not the one within.
+    fn less(&self, within: &Self) -> Self {
+        let (pairs, unlike) = (self.pairs - within.pairs, self.unlike - within.unlike);
+        Self { groups: within.groups - self.groups, pairs, unlike }
+    }
+}
+
+struct Shared {
+    bags: Level,
+    trials: Level,
+    growers: Level,
+    seeds: Group,
+}
+
+impl Shared {
+    /// Pairs in one bag, in bags of one trial, in trials of one grower, of different growers.
+    fn levels(&self) -> [Level; 4] {
+        let in_trial = self.trials.less(&self.bags);
+        let in_grower = self.growers.less(&self.trials);
+        [self.in_bag(), in_trial, in_grower, self.all().less(&self.growers)]
+    }
+
+    /// Pairs in one bag and in different trials.
+    fn in_bag_and_apart(&self) -> [Level; 2] {
+        [self.in_bag(), self.all().less(&self.trials)]
+    }
+
+    fn in_bag(&self) -> Level {
+        self.bags.less(&Level { groups: self.seeds.seeds, pairs: self.seeds.seeds, unlike: 0.0 })
+    }
+
+    fn all(&self) -> Level {
+        let mut all = Level::default();
+        all.add(&self.seeds);
+        all
+    }
+}
+
+/// Places in [`Shared::levels`].
+const IN_BAG: usize = 0;
+const IN_TRIAL: usize = 1;
+const IN_GROWER: usize = 2;
+const APART: usize = 3;
+
+/// The share by which pairs of one level differ less often than those of the level `base`, and the degrees
+/// of freedom of the latter; `None` where no cell has both or none differ.
+fn alike<const N: usize>(cells: &[[Level; N]], level: usize, base: usize) -> Option<(f64, f64)> {
+    let (mut less, mut all, mut df) = (0.0, 0.0, 0.0);
+    for cell in cells.iter().filter(|l| l[base].pairs > 0.0 && l[level].pairs > 0.0) {
+        let weight = cell[level].groups.min(cell[base].groups);
+        let apart = cell[base].unlike / cell[base].pairs;
+        less += weight * (apart - cell[level].unlike / cell[level].pairs);
+        all += weight * apart;
+        df += cell[base].groups;
+    }
+    (all > 0.0).then(|| ((less / all).clamp(0.0, 1.0), df))
+}
+
+/// The club's correlations of seeds in one bag, in two bags of a trial, in two trials of a grower.
 pub struct Spread {
-    in_bag: f64,
-    in_trial: f64,
+    alike: [f64; 3],
+    /// Growers are told apart; otherwise trials stand alone.
+    growers: bool,
     df: f64,
     /// Student's quantiles by (whole) degrees of freedom: few differ, and each is slow to find.
     quantiles: RefCell<BTreeMap<u64, f64>>,
@@ -175,38 +239,70 @@ pub struct Alike {
     pub df: f64,
 }
 
-impl Spread {
-    /// From all cells with two trials or more. Sorted cells give the same sums in the last digit.
+impl Alike {
+    /// From all cells with two trials or more.
     pub fn of_club<'c, 'a: 'c>(cells: impl Iterator<Item = &'c Cell<'a>>) -> Self {
-        let mut all = Moments::default();
-        for m in cells.filter_map(Cell::moments) {
-            all.df += m.df;
-            all.bags += m.bags;
-            all.bag_pairs += m.bag_pairs;
-            all.trials += m.trials;
-            all.trial_pairs += m.trial_pairs;
-        }
-        let ratio = |a: f64, b: f64| if b > 0.0 { (a / b).clamp(0.0, 1.0) } else { 0.0 };
-        let in_bag = ratio(all.bags, all.bag_pairs);
-        let in_trial = if all.trial_pairs > 0.0 { ratio(all.trials, all.trial_pairs) } else { in_bag };
-        Self { in_bag, in_trial: in_trial.min(in_bag), df: all.df, quantiles: RefCell::default() }
+        let cells = cells.filter(|c| c.sums().rooted.is_some());
+        let levels: Vec<[Level; 2]> = cells.map(|c| c.shared().in_bag_and_apart()).collect();
+        let (in_bag, df) = alike(&levels, 0, 1).unwrap_or_default();
+        Self { in_bag, df }
     }
+}
 
-    pub fn alike(&self) -> Alike {
-        Alike { in_bag: self.in_bag, df: self.df }
+impl Spread {
+    /// From all cells with a rate and two growers or more; where there are none, from those with two
+    /// trials. Sorted cells give the same sums in the last digit.
+    pub fn of_club<'c, 'a: 'c>(cells: impl Iterator<Item = &'c Cell<'a>>) -> Self {
+        let cells: Vec<&Cell> = cells.filter(|c| c.sums().rooted.is_some()).collect();
+        let mut names: Vec<&str> = cells.iter().flat_map(|c| c.tallies.iter().map(|t| t.grower)).collect();
+        names.sort_unstable();
+        names.dedup();
+        let levels: Vec<[Level; 4]> = cells.iter().map(|c| c.shared().levels()).collect();
+        let growers = levels.iter().any(|l| l[APART].pairs > 0.0);
+        let base = if growers { APART } else { IN_GROWER };
+        // Seeds are no less alike than within growers, where there may be more to learn from.
+        let alike = |level: usize| {
+            let [apart, within] = [base, IN_GROWER].map(|base| alike(&levels, level, base));
+            let ((a, df), (w, more)) = (apart.or(within)?, within.unwrap_or_default());
+            let pooled = (a * df + w * more) / (df + more);
+            Some((if w > a { pooled } else { a }, df))
+        };
+        let (in_bag, df) = alike(IN_BAG).unwrap_or_default();
+        let in_trial = alike(IN_TRIAL).map_or(in_bag, |a| a.0).min(in_bag);
+        let in_grower = alike(IN_GROWER).map_or(in_trial, |a| a.0).min(in_trial);
+        let df = if growers { df.min(names.len() as f64 - 1.0) } else { df };
+        Self {
+            alike: [in_bag, in_trial, if growers { in_grower } else { 0.0 }],
+            growers,
+            df,
+            quantiles: RefCell::default(),
+        }
     }
 
     fn design_effect(&self, cell: &Cell) -> (f64, f64) {
-        let pairs = cell.trials().map(Pairs::of).fold(Pairs::default(), |sum, p| Pairs {
-            in_bags: sum.in_bags + p.in_bags,
-            across_bags: sum.across_bags + p.across_bags,
-        });
-        let base = cell.sums().base;
-        let club = 1.0 + (self.in_bag * pairs.in_bags + self.in_trial * pairs.across_bags) / base;
-        let (own, df) = cell.moments().map_or((1.0, 0.0), |m| (m.own / m.binomial, m.df));
-        let prior = PRIOR.min(self.df - df);
+        let shared = cell.shared();
+        let levels = shared.levels();
+        let base = shared.seeds.seeds;
+        let pairs = |(alike, level): (&f64, &Level)| alike * level.pairs;
+        let club = 1.0 + self.alike.iter().zip(&levels).map(pairs).sum::<f64>() / base;
+        let (own, df) = self.own(cell).unwrap_or((1.0, 0.0));
+        // The club's growers come back in other cells, trials do not.
+        let prior = PRIOR.min(if self.growers { self.df } else { self.df - df });
         let mixed = if df + prior > 0.0 { (df * own + prior * club) / (df + prior) } else { club };
         (mixed.max(1.0), df + prior)
+    }
+
+    /// The cell's own variance between growers (or trials) beside the binomial one.
+    fn own(&self, cell: &Cell) -> Option<(f64, f64)> {
+        let p = cell.sums().rate().filter(|p| *p > 0.0 && *p < 1.0)?;
+        let mut groups: BTreeMap<&str, f64> = BTreeMap::new();
+        for t in &cell.tallies {
+            let key = if self.growers { t.grower } else { t.trial };
+            *groups.entry(key).or_default() += t.rooted.unwrap_or(0.0) - t.base * p;
+        }
+        let n = groups.len() as f64;
+        let squares: f64 = groups.values().map(|r| r * r).sum();
+        (n > 1.0).then(|| (n / (n - 1.0) * squares / (cell.sums().base * p * (1.0 - p)), n - 1.0))
     }
 
     fn quantile(&self, df: f64) -> f64 {

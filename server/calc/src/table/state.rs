@@ -141,6 +141,7 @@ pub fn tally<'a>(bag: &Bag<'a>, horizon: &Horizon, of: Of, share: &Share) -> Tal
         Of::Paper => bag.seeds,
     };
     Tally {
+        grower: bag.grower,
         trial: bag.trial,
         base: f64::from(base),
         seeds: f64::from(bag.seeds),
