@@ -7,8 +7,8 @@ use crate::db::Db;
 use crate::db::ids::At;
 use crate::error::AppError;
 use crate::{
-    accounts, bags, calculators, compare, outlook, rates, rings, routines, stock, transfer, trays, trials,
-    upkeep, web,
+    accounts, bags, calculators, calendar, compare, labels, outlook, photos, rates, rings, routines, stock,
+    transfer, trays, trials, upkeep, web,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -24,6 +24,8 @@ use tower_http::trace::TraceLayer;
 
 const BODY_LIMIT: usize = 256 * 1024;
 const REQUEST_LIMIT: Duration = Duration::from_secs(30);
+/// For a form that may carry a photo over a weak signal.
+const UPLOAD_LIMIT: Duration = Duration::from_secs(300);
 const HASHES_AT_ONCE: usize = 4;
 
 /// Shared by all handlers; cheap to clone.
@@ -34,6 +36,8 @@ pub struct App {
     pub config: Arc<Config>,
     /// Bounds the memory that password hashing takes.
     pub hashing: Arc<Semaphore>,
+    /// Lets one photo be decoded at a time, for the same reason.
+    pub photos: Arc<Semaphore>,
     /// Slows down guessing of passwords.
     pub throttle: Arc<Throttle>,
     /// Computed club tables.
@@ -45,9 +49,10 @@ pub struct App {
 impl App {
     pub fn new(db: Db, config: Config, clock: Clock) -> Self {
         let hashing = Arc::new(Semaphore::new(HASHES_AT_ONCE));
+        let photos = Arc::new(Semaphore::new(1));
         let (throttle, tables) = (Arc::default(), rates::Tables::default());
         let outlooks = outlook::Outlooks::default();
-        Self { db, clock, config: Arc::new(config), hashing, throttle, tables, outlooks }
+        Self { db, clock, config: Arc::new(config), hashing, photos, throttle, tables, outlooks }
     }
 
     /// The present moment.
@@ -69,14 +74,17 @@ impl App {
             .layer(TraceLayer::new_for_http())
             .layer(axum::middleware::from_fn_with_state(self.clone(), web::headers::add))
             .layer(CompressionLayer::new())
-            .layer(TimeoutLayer::with_status_code(StatusCode::SERVICE_UNAVAILABLE, REQUEST_LIMIT))
             .layer(CatchPanicLayer::custom(web::page::panicked))
             .layer(DefaultBodyLimit::max(BODY_LIMIT));
-        Router::new()
+        let within = |limit| TimeoutLayer::with_status_code(StatusCode::SERVICE_UNAVAILABLE, limit);
+        let quick = Router::new()
             .merge(accounts::routes())
             .merge(bags::routes())
             .merge(calculators::routes())
+            .merge(calendar::routes())
             .merge(compare::routes())
+            .merge(labels::routes())
+            .merge(photos::routes())
             .merge(rates::routes())
             .merge(rings::routes())
             .merge(routines::routes())
@@ -86,6 +94,9 @@ impl App {
             .merge(trials::routes())
             .merge(upkeep::routes())
             .merge(web::static_files::routes())
+            .layer(within(REQUEST_LIMIT));
+        quick
+            .merge(bags::uploads().layer(within(UPLOAD_LIMIT)))
             .fallback(web::page::not_found)
             .method_not_allowed_fallback(web::page::only_sent)
             .layer(layers)

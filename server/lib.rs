@@ -7,15 +7,18 @@ pub mod accounts;
 pub mod app;
 pub mod bags;
 pub mod calculators;
+pub mod calendar;
 pub mod charts;
 pub mod clock;
 pub mod compare;
 pub mod config;
 pub mod db;
 pub mod error;
+pub mod labels;
 pub mod marks;
 pub mod notebook;
 pub mod outlook;
+pub mod photos;
 pub mod rates;
 pub mod rings;
 pub mod routines;
@@ -31,7 +34,10 @@ pub fn all_sql() -> Vec<&'static str> {
     let features = [
         accounts::all_sql(),
         bags::all_sql(),
+        calendar::all_sql(),
+        labels::all_sql(),
         notebook::all_sql(),
+        photos::all_sql(),
         rates::all_sql(),
         rings::all_sql(),
         routines::all_sql(),

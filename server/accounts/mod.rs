@@ -30,11 +30,13 @@ pub fn routes() -> Router<App> {
         .route("/me", get(pages::me::show).post(actions::me::settings))
         .route("/me/letters", post(actions::me::letters))
         .route("/me/password", post(actions::me::password))
+        .route("/me/calendar", post(actions::calendar::make))
+        .route("/me/calendar/end", post(actions::calendar::end))
         .route("/me/sessions", post(actions::me::sessions))
 }
 
 pub fn all_sql() -> Vec<&'static str> {
-    [store::ALL, links::ALL, store::sessions::ALL].concat()
+    [store::ALL, links::ALL, store::sessions::ALL, store::feeds::ALL].concat()
 }
 
 /// Where to sign in, coming back to `next` afterwards.

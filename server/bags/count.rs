@@ -4,12 +4,13 @@ use super::model::{Bag, beside};
 use super::{show, store};
 use crate::app::App;
 use crate::db::Conn;
-use crate::db::ids::{At, BagId};
+use crate::db::ids::{At, BagId, EntryId};
 use crate::error::AppError;
 use crate::notebook::bag::{self, Event, Look};
 use crate::notebook::{About, Act, trial};
+use crate::photos::{self, Received};
 use crate::web::chrome::Chrome;
-use crate::web::forms::Form;
+use crate::web::forms::{Form, Upload};
 use crate::web::said::Said;
 use crate::web::{once, words};
 use axum::extract::{Path, State};
@@ -29,10 +30,11 @@ pub struct Count {
     happened: Vec<&'static str>,
     /// How many seeds the bag held from the start, where that was written wrong.
     there_were: Option<i64>,
+    photo: Option<Received>,
 }
 
 impl Count {
-    fn parse(form: &mut Form) -> Self {
+    fn parse(form: &mut Form, photo: Option<Received>) -> Self {
         let rooted = form.whole("rooted", 0..=MOST);
         let dead = form.whole("dead", 0..=MOST);
         let there_were = form.whole("there_were", 0..=MOST);
@@ -43,11 +45,14 @@ impl Count {
             form.refuse("rooted", "There are numbers here. Save the count, or empty the fields.");
         }
         let any = rooted.is_some() || dead.is_some() || nothing;
-        if !any && happened.is_empty() && there_were.is_none() && !form.failed() {
+        // a photo goes with a count, not with a recount alone
+        let enough = any || !happened.is_empty() || there_were.is_some() && photo.is_none();
+        if !enough && !form.failed() {
             form.refuse("rooted", "Type what is new, or save that nothing is new.");
         }
         let look = Look { rooted: rooted.unwrap_or(0), dead: dead.unwrap_or(0), abnormal: 0 };
-        Self { look: any.then_some(look), note, happened, there_were }
+        let look = any.then_some(look);
+        Self { look, note, happened, there_were, photo }
     }
 }
 
@@ -56,12 +61,14 @@ pub async fn save(
     State(app): State<App>,
     chrome: Chrome,
     Path(id): Path<BagId>,
-    mut form: Form,
+    upload: Upload,
 ) -> Result<Response, AppError> {
     let seen = store::bag(&mut app.db.read().await?, &chrome.member.id, &id).await?;
+    let (mut form, photo) = photos::received(&app, upload, "photo").await?;
     let at = seen.moment(&mut form, "at", chrome.member.zone(), chrome.now);
-    let count = Count::parse(&mut form);
+    let count = Count::parse(&mut form, photo);
     if form.failed() {
+        photos::ask_again(&mut form, count.photo.as_ref());
         return show::draw(&app, &chrome, &id, &form).await;
     }
     let mut conn = app.db.write().await?;
@@ -71,6 +78,7 @@ pub async fn save(
     let result = record(&mut conn, &chrome, &form, &seen, at, &count).await;
     let Some(after) = form.take(result)? else {
         drop(conn);
+        photos::ask_again(&mut form, count.photo.as_ref());
         return show::draw(&app, &chrome, &id, &form).await;
     };
     let said = said(&mut conn, &chrome, &after, &count).await?.undo(form.key());
@@ -93,28 +101,33 @@ async fn record(
     b.must_be_open()?;
     beside(b.must_be_as(form.value("seen")), "rooted")?;
     let act = || Act::new(&chrome.member.id, form.key(), at, chrome.now);
-    look(conn, &act(), &b, count).await?;
+    let mut written = look(conn, &act(), &b, count).await?;
     for sort in &count.happened {
-        bag::add_event(conn, &act(), b.about(), Event { sort, ..Event::default() }).await?;
+        let event = bag::add_event(conn, &act(), b.about(), Event { sort, ..Event::default() }).await?;
+        written.get_or_insert(event);
+    }
+    if let (Some(entry), Some(received)) = (&written, &count.photo) {
+        photos::store::add(conn, entry, &received.photo).await?;
     }
     let field = if form.value("at").is_empty() { "rooted" } else { "at" };
     beside(bag::keep(conn, &b.id).await, field)?;
     store::bag(conn, &chrome.member.id, &b.id).await
 }
 
-/// The look, and the recount it may need, as one act.
-async fn look(conn: &mut Conn, act: &Act<'_>, bag: &Bag, count: &Count) -> Result<(), AppError> {
+/// The look, and the recount it may need, as one act; the entry of the look where there was one.
+async fn look(conn: &mut Conn, act: &Act<'_>, bag: &Bag, count: &Count) -> Result<Option<EntryId>, AppError> {
+    let mut entry = None;
     let more = count.there_were.map_or(0, |n| n - bag.seeds);
     if let Some(look) = count.look {
         enough(bag, look, more)?;
-        bag::add_look(conn, act, bag.about(), look, &count.note).await?;
+        entry = Some(bag::add_look(conn, act, bag.about(), look, &count.note).await?);
     } else if more != 0 && bag.on_paper + more < 0 {
         return Err(AppError::refused("there_were", "More seeds than that are accounted for already."));
     }
     if more != 0 {
         recount(conn, act, bag, more).await?;
     }
-    Ok(())
+    Ok(entry)
 }
 
 fn enough(bag: &Bag, look: Look, more: i64) -> Result<(), AppError> {
@@ -156,6 +169,7 @@ async fn said(conn: &mut Conn, chrome: &Chrome, bag: &Bag, count: &Count) -> Res
     };
     let mut all = vec![look];
     all.extend(count.happened.iter().map(|h| (*h).to_owned()));
+    all.extend(count.photo.as_ref().map(|_| "with a photo".to_owned()));
     let text = format!("{}: {}. {}.", bag.mark, all.join(", "), bag.paper_words());
     next(conn, chrome, bag, Said::new(text)).await
 }

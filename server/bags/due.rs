@@ -40,6 +40,8 @@ pub struct Thing {
     pub timed: bool,
     /// `out in 12 min`, where a clock runs.
     pub wait: String,
+    /// `out at 18:42`, where a clock runs: a locked phone's page does not tick.
+    pub out: String,
 }
 
 #[derive(Template)]
@@ -68,7 +70,7 @@ pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
     let forgotten = |t: &Thing| t.button == PLANT && t.due < now.plus_days(-FORGOTTEN_DAYS);
     things.sort_by_key(|t| (forgotten(t), t.due.day(zone), !t.outlook.likely, t.due));
     // soaks first: their hours are shorter than the days of bags
-    let mut soaks: Vec<Thing> = trials.iter().map(|t| of_trial(t, now)).collect();
+    let mut soaks: Vec<Thing> = trials.iter().map(|t| of_trial(t, now, zone)).collect();
     soaks.sort_by_key(|t| t.due);
     let looks = bags.iter().filter(|b| b.is_due(now, zone)).count();
     let more = things.len().saturating_sub(SHOWN);
@@ -127,11 +129,12 @@ fn thing(bag: &Bag, words: String, path: String, button: &'static str, due: At) 
         due,
         timed: false,
         wait: String::new(),
+        out: String::new(),
     }
 }
 
 /// What a trial in the soak waits for.
-pub fn of_trial(trial: &Due, now: At) -> Thing {
+pub fn of_trial(trial: &Due, now: At, zone: Tz) -> Thing {
     let (next, due) = (trial.next(), trial.due_at());
     let seeds = words::seeds(trial.soaking);
     let (said, button) = match next {
@@ -152,6 +155,7 @@ pub fn of_trial(trial: &Due, now: At) -> Thing {
         due,
         timed,
         wait: if timed { wait } else { String::new() },
+        out: if timed { words::out_at(due, now, zone) } else { String::new() },
     }
 }
 

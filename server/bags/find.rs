@@ -10,7 +10,7 @@ use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::page;
 use askama::Template;
-use axum::extract::{Query, State};
+use axum::extract::{Path, Query, State};
 use axum::response::{IntoResponse, Redirect, Response};
 
 const OWN: &str = "SELECT mark_key AS key, mark, 'packets' AS folder, id FROM packets WHERE owner_id = $1
@@ -40,6 +40,12 @@ struct Find<'a> {
     form: &'a Form,
     why: &'a str,
     near: &'a [Own],
+}
+
+/// GET /L/{mark}: the short address in codes on labels.
+pub async fn scanned(_: Chrome, Path(mark): Path<String>) -> Result<Response, AppError> {
+    let query = serde_html_form::to_string([("mark", mark)]).map_err(anyhow::Error::new)?;
+    Ok(Redirect::to(&format!("/find?{query}")).into_response())
 }
 
 /// GET /find

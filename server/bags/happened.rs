@@ -205,7 +205,8 @@ async fn remove(conn: &mut Conn, act: &Act<'_>, bag: &Bag, news: &News) -> Resul
     let look = Look { dead: news.removed, ..Look::default() };
     beside(super::looks::fits_paper(bag, look), "removed")?;
     let note = if news.note.is_empty() { "mouldy seeds removed" } else { &news.note };
-    bag::add_look(conn, act, bag.about(), look, note).await
+    bag::add_look(conn, act, bag.about(), look, note).await?;
+    Ok(())
 }
 
 /// Puts a bag into a holder of the member; it is then where the holder is.
@@ -225,7 +226,8 @@ pub async fn into_holder(
     }
     let place = if h.place.is_empty() { &bag.place } else { &h.place };
     let moved = Event { sort: "moved", place, warmth: h.warmth_c.or(bag.warmth_c), ..Event::default() };
-    bag::add_event(conn, act, bag.about(), moved).await
+    bag::add_event(conn, act, bag.about(), moved).await?;
+    Ok(())
 }
 
 /// A bag that is handed on leaves its holder, which stays with the giver.
@@ -239,5 +241,6 @@ async fn hand_on(conn: &mut Conn, act: &Act<'_>, bag: &Bag, news: &News) -> Resu
         bag::add_event(conn, act, bag.about(), out).await?;
     }
     let on = Event { sort: "handed on", to: Some(&news.to), note: &news.note, ..Event::default() };
-    bag::add_event(conn, act, bag.about(), on).await
+    bag::add_event(conn, act, bag.about(), on).await?;
+    Ok(())
 }

@@ -8,6 +8,7 @@ use crate::db::ids::BagId;
 use crate::error::AppError;
 use crate::notebook::history;
 use crate::outlook::{self, Long};
+use crate::photos::{self, store::Shown};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::{page, words};
@@ -25,6 +26,14 @@ pub struct Line {
     pub note: String,
     /// Who took it back, and why; empty where it stands.
     pub void: String,
+    pub photo: Option<Photo>,
+}
+
+/// A photo as it is shown small.
+pub struct Photo {
+    pub shown: Shown,
+    /// `JB 1 a, day 6`.
+    pub of: String,
 }
 
 /// The history as people read it.
@@ -41,6 +50,7 @@ pub fn lines(entries: &[history::Entry], chrome: &Chrome) -> Vec<Line> {
         words: format!("{}, {}", e.by_name, e.words()),
         note: e.note.clone(),
         void: void(e),
+        photo: None,
     };
     entries.iter().map(line).collect()
 }
@@ -76,6 +86,7 @@ pub async fn draw(app: &App, chrome: &Chrome, id: &BagId, form: &Form) -> Result
     let mut conn = app.db.read().await?;
     let bag = store::bag(&mut conn, &chrome.member.id, id).await?;
     let entries = history::of_bag(&mut conn, id).await?;
+    let photos = photos::store::of_bag(&mut conn, &chrome.member.id, id).await?;
     let next = next_due(&mut conn, chrome, id).await?;
     drop(conn);
     let (now, zone) = (chrome.now, chrome.member.zone());
@@ -83,6 +94,11 @@ pub async fn draw(app: &App, chrome: &Chrome, id: &BagId, form: &Form) -> Result
     let closed = bag.closed_at.map_or_else(String::new, |at| words::moment(at, now, zone));
     let stands = format!("{}, {}, {}", bag.paper_words(), bag.day_words(now, zone), rooted_words(&bag));
     let place = warmth::place_words(&chrome.member, &bag.place, bag.warmth_c);
+    let mut history = lines(&entries, chrome);
+    for line in &mut history {
+        let photo = photos.iter().find(|p| p.entry_id == line.id).cloned();
+        line.photo = photo.map(|shown| Photo { of: shown.of(zone), shown });
+    }
     let shown = Show {
         chrome,
         form,
@@ -94,7 +110,7 @@ pub async fn draw(app: &App, chrome: &Chrome, id: &BagId, form: &Form) -> Result
         next: next.as_ref(),
         ask_recount: !form.error("there_were").is_empty() || !form.value("there_were").is_empty(),
         outlook: outlook.as_ref(),
-        history: &lines(&entries, chrome),
+        history: &history,
         bag: &bag,
     };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }

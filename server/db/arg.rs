@@ -13,6 +13,7 @@ pub enum Arg {
     Text(Option<String>),
     Bool(Option<bool>),
     Date(Option<NaiveDate>),
+    Bytes(Option<Vec<u8>>),
 }
 
 macro_rules! bind {
@@ -25,6 +26,7 @@ macro_rules! bind {
                 Arg::Text(v) => out.add(v)?,
                 Arg::Bool(v) => out.add(v)?,
                 Arg::Date(v) => out.add(v)?,
+                Arg::Bytes(v) => out.add(v)?,
             }
         }
         Ok(out)
@@ -61,4 +63,5 @@ from! {
     &str => Text(v) v.to_owned();
     &String => Text(v) v.clone();
     At => Int(v) v.0;
+    Vec<u8> => Bytes(v) v;
 }

@@ -35,8 +35,13 @@ fn mapped(text: fn(&str) -> String) -> Migrator {
 
 /// SQLite's names for the types, and STRICT so that it refuses what PostgreSQL refuses.
 fn sqlite_text(sql: &str) -> String {
-    let types =
-        [("BIGINT", "INTEGER"), ("DOUBLE PRECISION", "REAL"), ("BOOLEAN", "INTEGER"), (" DATE", " TEXT")];
+    let types = [
+        ("BIGINT", "INTEGER"),
+        ("DOUBLE PRECISION", "REAL"),
+        ("BOOLEAN", "INTEGER"),
+        (" DATE", " TEXT"),
+        ("BYTEA", "BLOB"),
+    ];
     let mut text = only(sql, "sqlite");
     for (ours, theirs) in types {
         text = text.replace(ours, theirs);

@@ -6,7 +6,7 @@ pub use replay::{Entry, Sums, replay};
 
 use super::{About, Act, Broken, void, write};
 use crate::args;
-use crate::db::ids::{BagId, HolderId, MemberId};
+use crate::db::ids::{BagId, EntryId, HolderId, MemberId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
 
@@ -77,10 +77,10 @@ pub async fn add_look(
     about: About<'_>,
     look: Look,
     note: &str,
-) -> Result<(), AppError> {
+) -> Result<EntryId, AppError> {
     let entry = write(conn, act, "look", about, note).await?;
     conn.run(LOOK, args![&entry, look.rooted, look.abnormal, look.dead]).await?;
-    Ok(())
+    Ok(entry)
 }
 
 /// What became of the seeds still on paper when a bag was closed.
@@ -142,10 +142,10 @@ pub async fn add_event(
     act: &Act<'_>,
     about: About<'_>,
     event: Event<'_>,
-) -> Result<(), AppError> {
+) -> Result<EntryId, AppError> {
     let entry = write(conn, act, "bag event", about, event.note).await?;
     conn.run(EVENT, args![&entry, event.sort, event.place, event.warmth, event.holder, event.to]).await?;
-    Ok(())
+    Ok(entry)
 }
 
 /// Writes the end of rooted seeds: `sort` as in table rooted_ends. Call [`keep`] afterwards.

@@ -3,19 +3,37 @@
 use qrcodegen::{QrCode, QrCodeEcc};
 use std::fmt::Write;
 
-/// A code that opens `address`, with the quiet zone of 4 modules; `None` where the text is too long for one.
-/// Scheme and host are put in capitals, which makes the code smaller and means the same; so does the path
-/// where `address` is given in capitals.
-pub fn svg(address: &str, label: &str) -> Option<String> {
+/// The dark modules of a code, as data of an SVG path with one unit a module, and what it measures.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Symbol {
+    /// Modules on a side, with the quiet zone of 4 around.
+    pub side: i32,
+    pub path: String,
+}
+
+/// The code that opens `address`; `None` where the text is too long for one. Scheme and host are put in capitals,
+/// which makes the code smaller and means the same; so does the path where `address` is given in capitals.
+pub fn symbol(address: &str) -> Option<Symbol> {
     let code = QrCode::encode_text(&capital_host(address), QrCodeEcc::Medium).ok()?;
     let size = code.size();
     let mut path = String::new();
     for y in 0..size {
-        for x in (0..size).filter(|x| code.get_module(*x, y)) {
-            write!(path, "M{} {}h1v1h-1z", x + 4, y + 4).ok()?;
+        // one stroke for each run of dark modules, so that no seam shows between them
+        let mut x = 0;
+        while x < size {
+            let run = (x..size).take_while(|x| code.get_module(*x, y)).count() as i32;
+            if run > 0 {
+                write!(path, "M{} {}h{run}v1h-{run}z", x + 4, y + 4).ok()?;
+            }
+            x += run.max(1);
         }
     }
-    let side = size + 8;
+    Some(Symbol { side: size + 8, path })
+}
+
+/// [`symbol`] as a drawing by itself, with `label` for those who do not see it.
+pub fn svg(address: &str, label: &str) -> Option<String> {
+    let Symbol { side, path } = symbol(address)?;
     let label = label.replace('&', "&amp;").replace('"', "&quot;").replace('<', "&lt;");
     Some(format!(
         r#"<svg viewBox="0 0 {side} {side}" role="img" aria-label="{label}" shape-rendering="crispEdges"><path d="{path}"/></svg>"#
@@ -48,6 +66,6 @@ mod tests {
             "{}",
             &svg[..60]
         );
-        assert!(svg.starts_with("<svg ") && svg.contains("M4 4h1v1h-1z"));
+        assert!(svg.starts_with("<svg ") && svg.contains("M4 4h7v1h-7z"));
     }
 }

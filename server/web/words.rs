@@ -28,6 +28,15 @@ pub fn moment(at: At, now: At, zone: Tz) -> String {
     format!("{word} {}", clock(at, zone))
 }
 
+/// `out at 18:42`, `out tomorrow 07:00`: when something comes out of the soak.
+pub fn out_at(at: At, now: At, zone: Tz) -> String {
+    if at.day(zone) == now.day(zone) {
+        format!("out at {}", clock(at, zone))
+    } else {
+        format!("out {}", moment(at, now, zone))
+    }
+}
+
 /// What an `<input type="datetime-local">` holds.
 pub fn input_moment(at: At, zone: Tz) -> String {
     at.local(zone).format("%Y-%m-%dT%H:%M").to_string()
@@ -78,6 +87,12 @@ fn joined(names: &[impl AsRef<str>], word: &str) -> String {
         Some((last, rest)) if !rest.is_empty() => format!("{} {word} {last}", rest.join(", ")),
         _ => names.concat(),
     }
+}
+
+/// `Float tally` within a sentence: `float tally`.
+pub fn lower_first(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |first| first.to_lowercase().chain(chars).collect())
 }
 
 /// A share in per cent without decimals; 0 and 100 only where nothing, or everything, is meant.

@@ -54,7 +54,11 @@ const TABLE: &[(&str, &str, Who)] = &[
     ("POST", "/me", Members),
     ("POST", "/me/letters", Members),
     ("POST", "/me/password", Members),
+    ("POST", "/me/calendar", Members),
+    ("POST", "/me/calendar/end", Members),
     ("POST", "/me/sessions", Members),
+    // calendar: whoever holds the address
+    ("GET",  "/calendar/{file}", Link),
     // bags
     ("GET",  "/", Members),
     ("GET",  "/looks", Members),
@@ -75,9 +79,19 @@ const TABLE: &[(&str, &str, Who)] = &[
     ("GET",  "/holders/{id}", Nobody),
     ("POST", "/holders/{id}", Nobody),
     ("GET",  "/find", Members),
+    ("GET",  "/L/{mark}", Members),
+    ("GET",  "/l/{mark}", Members),
     ("POST", "/undo", Members),
     ("GET",  "/entries/{id}/void", Entry),
     ("POST", "/entries/{id}/void", Entry),
+    // labels
+    ("GET",  "/labels", Members),
+    ("GET",  "/labels/print", Members),
+    ("GET",  "/trials/{id}/labels", Trial),
+    ("GET",  "/V/{vial}", Nobody),
+    // photos: of a bag of one's own
+    ("GET",  "/photos/{id}", Nobody),
+    ("GET",  "/photos/{id}/small", Nobody),
     // rates
     ("GET",  "/table", Members),
     ("GET",  "/table.csv", Members),

@@ -1,3 +1,4 @@
+pub mod calendar;
 pub mod me;
 pub mod members;
 pub mod outside;

@@ -1,10 +1,11 @@
 use super::members::letters_of;
 use crate::accounts::model::Settings;
-use crate::accounts::store::{self, MemberRow, sessions};
+use crate::accounts::store::{self, MemberRow, feeds, sessions};
 use crate::app::App;
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
+use crate::web::qr::{self, Qr};
 use crate::web::{page, session, words};
 use askama::Template;
 use axum::extract::State;
@@ -17,6 +18,8 @@ pub struct MyForms {
     pub letters: Form,
     pub password: Form,
     pub sessions: Form,
+    pub calendar: Form,
+    pub calendar_end: Form,
 }
 
 impl MyForms {
@@ -27,6 +30,8 @@ impl MyForms {
             letters: Form::new(),
             password: Form::new().with("elsewhere", "yes"),
             sessions: Form::new(),
+            calendar: Form::new(),
+            calendar_end: Form::new(),
         }
     }
 
@@ -50,6 +55,8 @@ struct Me<'a> {
     letters: String,
     measures: [(&'static str, &'static str); 2],
     places: Vec<Place>,
+    /// Since when there is a calendar.
+    calendar: Option<String>,
     forms: &'a MyForms,
 }
 
@@ -68,6 +75,7 @@ pub async fn show_me(
     let member = store::member(&mut conn, &chrome.member.id).await?;
     let letters = letters_of(&member.id, &store::all_letters(&mut conn).await?);
     let open = sessions::of(&mut conn, &member.id, chrome.now).await?;
+    let calendar = feeds::made(&mut conn, &member.id).await?;
     drop(conn);
     let own = session::token(app, headers).map(|t| session::hash(&t)).unwrap_or_default();
     let zone = chrome.member.zone();
@@ -77,6 +85,21 @@ pub async fn show_me(
         here: s.token_hash == own,
     };
     let places = open.into_iter().map(place).collect();
-    let shown = Me { chrome, member: &member, letters, measures: Settings::MEASURES, places, forms };
+    let calendar = calendar.map(|at| words::moment(at, chrome.now, zone));
+    let measures = Settings::MEASURES;
+    let shown = Me { chrome, member: &member, letters, measures, places, calendar, forms };
     if forms.failed() { page::refused(&shown) } else { page::page(&shown) }
+}
+
+#[derive(Template)]
+#[template(path = "accounts/calendar.html")]
+struct Calendar<'a> {
+    chrome: &'a Chrome,
+    address: &'a str,
+    code: Qr,
+}
+
+/// The secret address of the calendar, shown this once.
+pub fn show_calendar(chrome: &Chrome, address: &str) -> Result<Response, AppError> {
+    page::page(&Calendar { chrome, address, code: qr::qr(address)? })
 }

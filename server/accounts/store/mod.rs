@@ -1,5 +1,6 @@
 //! The club, its members and their letters.
 
+pub mod feeds;
 pub mod links;
 pub mod sessions;
 

@@ -42,7 +42,7 @@ pub async fn labels(
     let (ring, parts) = drawn(&app, &chrome, &id).await?;
     let letter = letter(&chrome, &query);
     let label = |p: &Part| {
-        let address = format!("{}/find?mark={}", app.config.base(), marks::fold(&p.mark));
+        let address = format!("{}/L/{}", app.config.base(), marks::fold(&p.mark));
         let code = code::svg(&address, &format!("Code that opens {}", p.mark)).unwrap_or_default();
         Label { mark: p.mark.clone(), code }
     };

@@ -1,8 +1,9 @@
 use super::rooting::{Rooting, rooting};
 use crate::app::App;
-use crate::db::ids::{At, TrialId};
+use crate::db::ids::TrialId;
 use crate::error::AppError;
 use crate::notebook::history;
+use crate::photos::{self, store::Shown};
 use crate::routines;
 use crate::routines::cautions::{self, Caution};
 use crate::routines::mixing;
@@ -61,6 +62,7 @@ struct Show<'a> {
     solutions: Vec<(String, String)>,
     bags: Vec<BagLine>,
     rooting: Option<Rooting>,
+    photos: Vec<(Shown, String)>,
     plans: Vec<String>,
     companions: Vec<Listed>,
     history: Vec<EntryLine>,
@@ -110,6 +112,7 @@ pub async fn draw(app: &App, chrome: &Chrome, id: &TrialId, form: &Form) -> Resu
     };
     let bags = store::bags(&mut conn, id).await?;
     let looks = store::looks(&mut conn, id).await?;
+    let photos = photos::store::of_trial(&mut conn, member, id).await?;
     let next = due.as_ref().map(Due::next);
     let running = steps.iter().find(|s| next == Some(Next::Step) && s.position == trial.step);
     let shown = Show {
@@ -123,6 +126,7 @@ pub async fn draw(app: &App, chrome: &Chrome, id: &TrialId, form: &Form) -> Resu
         next,
         alike: store::soaking_alike(&mut conn, member, id).await?,
         solutions: choices(chrome, solutions::mine(&mut conn, member).await?),
+        photos: photos.into_iter().map(|p| (p.clone(), p.of(chrome.member.zone()))).collect(),
         rooting: rooting(&trial.mark, &bags, &looks),
         bags: bags.into_iter().map(|b| bag_line(chrome, b)).collect(),
         plans: entries.iter().filter(|e| is_note(e) && e.void_by.is_none()).map(|e| e.note.clone()).collect(),
@@ -141,33 +145,27 @@ fn found(trial: &Trial, running: Option<&Step>) -> Vec<Caution> {
     found
 }
 
-fn out_at(chrome: &Chrome, at: At) -> String {
-    let zone = chrome.member.zone();
-    if at.day(zone) == chrome.now.day(zone) {
-        format!("out at {}", words::clock(at, zone))
-    } else {
-        format!("out {}", words::moment(at, chrome.now, zone))
-    }
-}
-
 fn timer(chrome: &Chrome, trial: &Trial, step: &Step) -> Timer {
     let until = trial.step_at.plus_minutes(step.minutes);
-    Timer { out: out_at(chrome, until), until: until.0, step: step.words(chrome.member.us()) }
+    Timer {
+        out: words::out_at(until, chrome.now, chrome.member.zone()),
+        until: until.0,
+        step: step.words(chrome.member.us()),
+    }
 }
 
 fn step_line(chrome: &Chrome, trial: &Trial, step: &Step, done: &[Done], running: bool) -> StepLine {
     let was = done.iter().find(|d| d.position == step.position);
     let due = trial.step_at.plus_minutes(step.minutes);
     let late = (chrome.now.0 - due.0) / 60;
+    let out = words::out_at(due, chrome.now, chrome.member.zone());
     let (class, state, detail) = match was {
         Some(d) => ("done", if d.skipped { "skipped" } else { "done" }, done_words(chrome, step, d)),
         None if trial.step > step.position => ("done", "not recorded", String::new()),
         None if trial.step == step.position && running && step.minutes > 0 && late > 0 => {
-            ("late", "late", format!(" by {}, was {}", duration(late), out_at(chrome, due)))
+            ("late", "late", format!(" by {}, was {out}", duration(late)))
         }
-        None if trial.step == step.position && running => {
-            ("now", "now", format!(", {}", out_at(chrome, due)))
-        }
+        None if trial.step == step.position && running => ("now", "now", format!(", {out}")),
         None if trial.soaking == 0 => ("", "not recorded", String::new()),
         None => ("", "then", String::new()),
     };

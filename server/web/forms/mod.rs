@@ -2,6 +2,7 @@
 
 mod guard;
 mod read;
+mod upload;
 
 use crate::app::App;
 use crate::error::AppError;
@@ -122,3 +123,4 @@ impl FromRequest<App> for Form {
 }
 
 pub use guard::check as check_origin;
+pub use upload::{File, Upload};

@@ -81,8 +81,11 @@ async fn soaks_come_first_with_their_clock() {
     conn.run(sql, hilum::args![3 * 1440 + 12]).await.unwrap();
     conn.commit().await.unwrap();
     let page = b.jo.get("/").await;
-    page.says("30 seeds, out in 12 min");
+    page.says("30 seeds, out in 12 min").says("out at 09:12");
     assert_eq!(page.link("Next step"), format!("/trials/{}#step", b.trial));
+    let other = b.club.packet(&b.jo, "Merlin", 50).await;
+    b.club.trial(&b.jo, &other, 20).await;
+    assert_eq!(b.jo.get("/").await.all(".due .timer"), ["out at 09:12", "out Sun 8 Mar 09:12"]);
     b.club.pass_minutes(12);
     b.jo.get("/").await.says("30 seeds, out now");
 }

@@ -1,0 +1,118 @@
+//! What is due as events: the end of each soak, and one all-day event for each sort of work on each day.
+
+use super::ical::{Event, When};
+use crate::bags::model::Bag;
+use crate::db::ids::{At, MemberId};
+use crate::trials::model::{Due, Next};
+use crate::web::{session, words};
+use chrono::NaiveDate;
+use chrono_tz::Tz;
+use std::collections::BTreeMap;
+
+/// Marks named in a title; the text below it has all.
+const NAMED: usize = 6;
+
+/// A mark and what the text below the title says of it.
+type Line = (String, String);
+
+/// Everything due of `member`; what should have been done before today stands on today.
+pub fn events(member: &MemberId, soaks: &[Due], bags: &[Bag], now: At, zone: Tz) -> Vec<Event> {
+    let today = now.day(zone);
+    let mut events = outs(member, soaks);
+    let waits = soaks.iter().filter(|s| !is_timed(s)).map(|s| {
+        let next = s.words();
+        (s.mark.clone(), format!("{}: {}", s.variety, words::lower_first(&next)))
+    });
+    let waits: Vec<Line> = waits.collect();
+    let title = words::counted(waits.len() as i64, "soak goes on", "soaks go on");
+    events.extend(all_day(member, today, &title, "waits", &waits));
+    events.extend(looks(member, bags, today, zone));
+    let plant: Vec<&Bag> = bags.iter().filter(|b| b.waiting() > 0).collect();
+    let seeds = plant.iter().map(|b| b.waiting()).sum();
+    let seeds = words::counted(seeds, "rooted seed", "rooted seeds");
+    let plant: Vec<Line> = plant
+        .into_iter()
+        .map(|b| (b.mark.clone(), format!("{}, {} rooted", b.variety, b.waiting())))
+        .collect();
+    events.extend(all_day(member, today, &format!("Plant {seeds}"), "plant", &plant));
+    let close: Vec<Line> = bags.iter().filter(|b| b.is_open() && b.on_paper == 0).map(line).collect();
+    let title = format!("Close {}", words::counted(close.len() as i64, "bag", "bags"));
+    events.extend(all_day(member, today, &title, "close", &close));
+    events
+}
+
+fn is_timed(soak: &Due) -> bool {
+    soak.next() == Next::Step && soak.minutes.unwrap_or(0) > 0
+}
+
+fn line(bag: &Bag) -> Line {
+    (bag.mark.clone(), bag.variety.clone())
+}
+
+/// Vials that come out of the same step at the same moment are one event, with one alarm.
+fn outs(member: &MemberId, soaks: &[Due]) -> Vec<Event> {
+    let mut together: BTreeMap<(At, String), Vec<Line>> = BTreeMap::new();
+    for soak in soaks.iter().filter(|s| is_timed(s)) {
+        let line = (soak.mark.clone(), soak.variety.clone());
+        together.entry((soak.due_at(), soak.words())).or_default().push(line);
+    }
+    let event = |((at, step), lines): ((At, String), Vec<Line>)| Event {
+        uid: uid(member, &format!("out {} {step}", at.0)),
+        when: When::Moment(at),
+        summary: format!("Out of the soak: {}", marks(&lines)),
+        description: format!("{step}\n{}", listed(&lines)),
+    };
+    together.into_iter().map(event).collect()
+}
+
+/// One event for each day on which looks are due.
+fn looks(member: &MemberId, bags: &[Bag], today: NaiveDate, zone: Tz) -> Vec<Event> {
+    let mut days: BTreeMap<NaiveDate, Vec<Line>> = BTreeMap::new();
+    for bag in bags {
+        if let Some(day) = bag.look_due(zone) {
+            days.entry(day.max(today)).or_default().push(line(bag));
+        }
+    }
+    let event = |(day, lines): (NaiveDate, Vec<Line>)| {
+        let title = format!("Look at {}", words::counted(lines.len() as i64, "bag", "bags"));
+        all_day(member, day, &title, "look", &lines)
+    };
+    days.into_iter().filter_map(event).collect()
+}
+
+/// The work of one sort on one day; `None` where there is none.
+fn all_day(member: &MemberId, day: NaiveDate, title: &str, sort: &str, lines: &[Line]) -> Option<Event> {
+    (!lines.is_empty()).then(|| Event {
+        uid: uid(member, &format!("{sort} {day}")),
+        when: When::Day(day),
+        summary: format!("{title}: {}", marks(lines)),
+        description: listed(lines),
+    })
+}
+
+/// `JB 1 a, JB 1 b and 4 more`.
+fn marks(lines: &[Line]) -> String {
+    let named: Vec<&str> = lines.iter().take(NAMED).map(|(mark, _)| mark.as_str()).collect();
+    match lines.len() - named.len() {
+        0 => words::and(&named),
+        more => format!("{} and {more} more", named.join(", ")),
+    }
+}
+
+fn listed(lines: &[Line]) -> String {
+    let all: Vec<String> = lines.iter().map(|(mark, words)| format!("{mark}, {words}")).collect();
+    all.join("\n")
+}
+
+/// The same for the same event, different for every other, and telling nothing.
+fn uid(member: &MemberId, event: &str) -> String {
+    session::hash(&format!("calendar {member} {event}"))[..32].to_owned()
+}
+
+/// When the calendar last changed: with an entry, or at the midnight that made something due.
+pub fn stamp(changed: Option<At>, now: At, zone: Tz) -> At {
+    use chrono::TimeZone;
+    let midnight = now.day(zone).and_hms_opt(0, 0, 0).and_then(|t| zone.from_local_datetime(&t).earliest());
+    let midnight = midnight.map_or(now, |t| At(t.timestamp()));
+    changed.map_or(midnight, |at| at.max(midnight))
+}

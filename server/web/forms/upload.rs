@@ -1,0 +1,83 @@
+use super::{Form, check_origin};
+use crate::app::App;
+use crate::error::AppError;
+use crate::web::session;
+use axum::extract::multipart::{Field, Multipart};
+use axum::extract::{FromRequest, Request};
+use axum::http::header::CONTENT_TYPE;
+use data_encoding::HEXLOWER;
+use sha2::{Digest, Sha256};
+
+const CUT: AppError = AppError::Bad("The file was too large, or was cut off on its way.");
+const UNREADABLE: AppError = AppError::Bad("The form could not be read.");
+
+/// The most that is kept of one file, in bytes.
+const MOST: usize = 12 * 1024 * 1024;
+
+/// A form that may carry files; one without files may come as any other form.
+pub struct Upload {
+    pub form: Form,
+    /// Those that were chosen: an empty field is no file.
+    pub files: Vec<File>,
+}
+
+/// A file as it came.
+pub struct File {
+    pub field: String,
+    pub bytes: Vec<u8>,
+    /// Whether it was longer than is kept.
+    pub cut: bool,
+}
+
+impl File {
+    /// The same for the same content.
+    pub fn digest(&self) -> String {
+        HEXLOWER.encode(&Sha256::digest(&self.bytes))
+    }
+}
+
+impl FromRequest<App> for Upload {
+    type Rejection = AppError;
+
+    async fn from_request(request: Request, app: &App) -> Result<Self, AppError> {
+        let kind = request.headers().get(CONTENT_TYPE).and_then(|v| v.to_str().ok()).unwrap_or_default();
+        if !kind.starts_with("multipart/form-data") {
+            let form = Form::from_request(request, app).await?;
+            return Ok(Self { form, files: Vec::new() });
+        }
+        let (headers, token) = (request.headers().clone(), session::token(app, request.headers()));
+        let parts = Multipart::from_request(request, app).await.map_err(|_| UNREADABLE)?;
+        let upload = read(parts).await?;
+        check_origin(&headers, token.as_deref(), upload.form.value("csrf"))?;
+        Ok(upload)
+    }
+}
+
+async fn read(mut parts: Multipart) -> Result<Upload, AppError> {
+    let (mut pairs, mut files) = (Vec::new(), Vec::new());
+    while let Some(part) = parts.next_field().await.map_err(|_| CUT)? {
+        let name = part.name().unwrap_or_default().to_owned();
+        if part.file_name().is_some() {
+            files.push(file(name, part).await?);
+        } else {
+            let bytes = part.bytes().await.map_err(|_| CUT)?;
+            pairs.push((name, String::from_utf8(bytes.to_vec()).map_err(|_| UNREADABLE)?));
+        }
+    }
+    files.retain(|f: &File| f.cut || !f.bytes.is_empty());
+    Ok(Upload { form: Form::from_pairs(pairs), files })
+}
+
+/// Reads a file to its end, so that a browser hears the answer, and keeps no more than [`MOST`] of it.
+async fn file(field: String, mut part: Field<'_>) -> Result<File, AppError> {
+    let mut file = File { field, bytes: Vec::new(), cut: false };
+    while let Some(chunk) = part.chunk().await.map_err(|_| CUT)? {
+        file.cut |= file.bytes.len() + chunk.len() > MOST;
+        if file.cut {
+            file.bytes = Vec::new();
+        } else {
+            file.bytes.extend_from_slice(&chunk);
+        }
+    }
+    Ok(file)
+}
