@@ -5,6 +5,7 @@ mod load;
 mod plants;
 
 pub(crate) use load::ALL;
+pub use load::club;
 
 use crate::app::App;
 use crate::config::Config;

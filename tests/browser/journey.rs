@@ -178,7 +178,7 @@ async fn plant(phone: &Phone, program: &Program, bag: &str) {
         phone.goto(&format!("{tray}/sheet?paper={paper}")).await;
         phone.says("JV").await;
         let pdf = phone.print(&format!("tray-sheet-{paper}")).await;
-        assert_eq!(Phone::pages(&pdf), 1, "a tray sheet is one page of {paper}");
+        assert_eq!(pdf.pages.len(), 1, "a tray sheet is one page of {paper}");
     }
 }
 

@@ -10,6 +10,8 @@ pub struct Answer {
     pub lead: String,
     /// Whether the lead says what to buy.
     pub differs: bool,
+    /// Whether a ring trial would tell more: no difference is shown, or some cannot be compared.
+    pub open: bool,
     /// How sure that is, and what cannot be compared.
     pub sentences: Vec<String>,
 }
@@ -27,9 +29,11 @@ impl Answer {
         let mut found = found.into_iter();
         let mut answer = found.next().unwrap_or_default();
         for more in found {
+            answer.open |= more.open;
             answer.sentences.push(more.lead);
             answer.sentences.extend(more.sentences);
         }
+        answer.open |= variety.groups.len() > 1;
         answer.sentences.extend(apart(variety));
         if answer.lead.is_empty() {
             answer.lead = nothing(variety);
@@ -72,7 +76,7 @@ fn among(group: &Group, sd_trial: f64) -> Answer {
         (false, true) => format!("Buy {best} again: it {probably}roots better than {}.", and(&than)),
         (false, false) => format!("Buy {} again, {probably}not {}.", or(&names), or(&than)),
     };
-    Answer { lead, differs: !worse.is_empty(), sentences: said }
+    Answer { lead, differs: !worse.is_empty(), open: !level.is_empty(), sentences: said }
 }
 
 fn other<'c>(contrast: &Contrast<'c>, one: &str) -> &'c str {

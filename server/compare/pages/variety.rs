@@ -6,6 +6,7 @@ use crate::error::AppError;
 use crate::rates::links::Links;
 use crate::rates::rows::ClubRow;
 use crate::rates::standing::adjusted_for;
+use crate::rings;
 use crate::web::chrome::Chrome;
 use crate::web::page;
 use crate::web::words::percent;
@@ -25,6 +26,8 @@ struct ShowVariety<'a> {
     groups: Vec<ShownGroup>,
     /// Source, raw rate and its interval, where nothing is adjusted yet.
     raw: Vec<(String, String)>,
+    /// Where an organiser sets up a ring trial of it; empty where nothing is open.
+    ring: String,
     /// The same page by the other moment.
     other: String,
 }
@@ -52,18 +55,29 @@ pub async fn variety(
         adjusted_for: String::new(),
         groups: Vec::new(),
         raw: Vec::new(),
+        ring: String::new(),
         other: Links::of((kind, name, ""), !club.at_close).variety,
     };
     if let Some((standing, variety)) = &found {
         let sd_trial = standing.model.as_ref().map_or(0.0, |m| m.sd.trial);
         let reasons = Reasons::new(standing, &club.table, &club.book);
         show.answer = Answer::of(variety, sd_trial);
+        if show.answer.open {
+            show.ring = ring(&app, kind, name).await?;
+        }
         show.adjusted_for = adjusted_for(standing);
         show.groups = (0..variety.groups.len()).map(|i| shown(&club, &reasons, variety, i)).collect();
     } else {
         show.raw = rows.iter().map(|r| (r.row.source.clone(), raw(r))).collect();
     }
     page::page(&show)
+}
+
+/// The set-up for the variety, or the choice of varieties where the club holds no seed of two of its lots.
+async fn ring(app: &App, kind: &str, name: &str) -> Result<String, AppError> {
+    let offered = rings::store::varieties(&mut app.db.read().await?).await?;
+    let this = offered.iter().find(|v| v.kind == kind && v.name == name);
+    Ok(this.map_or_else(|| "/rings/new".to_owned(), |v| format!("/rings/new?variety={}", v.id)))
 }
 
 fn raw(r: &ClubRow) -> String {

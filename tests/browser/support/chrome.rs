@@ -1,6 +1,8 @@
-use super::{answers, axe, free_port};
+use super::axe::{Rules, violations};
+use super::{answers, free_port, kept};
 use serde_json::json;
-use std::path::PathBuf;
+use std::io::{Read, Write};
+use std::net::TcpStream;
 use std::process::{Child, Command, Stdio};
 use tempfile::TempDir;
 use thirtyfour::prelude::*;
@@ -10,6 +12,7 @@ pub struct Phone {
     pub driver: WebDriver,
     base: String,
     chromedriver: Child,
+    port: u16,
     _profile: TempDir,
 }
 
@@ -28,7 +31,7 @@ impl Phone {
         }
         caps.add_arg(&format!("--user-data-dir={}", profile.path().display())).unwrap();
         let driver = WebDriver::new(format!("http://127.0.0.1:{port}"), caps).await.unwrap();
-        let phone = Self { driver, base: base.to_owned(), chromedriver, _profile: profile };
+        let phone = Self { driver, base: base.to_owned(), chromedriver, port, _profile: profile };
         phone.size(360, 740).await;
         phone
     }
@@ -40,14 +43,37 @@ impl Phone {
         self.cdp("Emulation.setDeviceMetricsOverride", metrics).await;
     }
 
+    /// Sets the width, and makes the screen as tall as the page, so that no bar at its foot covers anything.
+    pub async fn tall(&self, width: u32, least: u32) {
+        self.size(width, least).await;
+        let tall = "return document.documentElement.scrollHeight";
+        let tall = self.driver.execute(tall, vec![]).await.unwrap().json().as_u64().unwrap_or(0);
+        self.size(width, least.max(u32::try_from(tall).unwrap() + 1)).await;
+    }
+
     /// Light or dark.
     pub async fn scheme(&self, scheme: &str) {
-        let features = json!({ "features": [{ "name": "prefers-color-scheme", "value": scheme }] });
+        self.colours(scheme, "none").await;
+    }
+
+    /// Light or dark; and `active` where the system's few colours take the place of ours.
+    pub async fn colours(&self, scheme: &str, forced: &str) {
+        let features = json!({ "features": [
+            { "name": "prefers-color-scheme", "value": scheme }, { "name": "forced-colors", "value": forced }] });
         self.cdp("Emulation.setEmulatedMedia", features).await;
     }
 
-    async fn cdp(&self, command: &str, params: serde_json::Value) -> serde_json::Value {
+    pub async fn cdp(&self, command: &str, params: serde_json::Value) -> serde_json::Value {
         self.driver.cdp().send_raw(command, params).await.unwrap()
+    }
+
+    /// Signs a member of the invented club in.
+    pub async fn sign_in(&self, name: &str) {
+        self.goto("/sign-in").await;
+        self.fill("#f-sign_in", name).await;
+        self.fill("#f-password", hilum::upkeep::demo::PASSWORD).await;
+        self.tap("button.main").await;
+        self.says("Due now").await;
     }
 
     pub async fn goto(&self, path: &str) {
@@ -98,6 +124,14 @@ impl Phone {
         select.find(By::XPath(&xpath)).await.unwrap().click().await.unwrap();
     }
 
+    /// Ticks the box whose label, within what matches `css`, reads `words`.
+    pub async fn tick(&self, css: &str, words: &str) {
+        let xpath = format!(".//label[contains(normalize-space(.), \"{words}\")]");
+        let label = self.find(css).await.find(By::XPath(&xpath)).await.unwrap();
+        label.scroll_into_view().await.unwrap();
+        label.click().await.unwrap();
+    }
+
     /// Ticks every box that matches.
     pub async fn tick_all(&self, css: &str) {
         for tick in self.driver.find_all(By::Css(css)).await.unwrap() {
@@ -110,11 +144,8 @@ impl Phone {
 
     /// Every address that links matching `css` lead to.
     pub async fn links(&self, css: &str) -> Vec<String> {
-        let mut found = Vec::new();
-        for link in self.driver.find_all(By::Css(css)).await.unwrap() {
-            found.extend(link.attr("href").await.unwrap());
-        }
-        found
+        let script = "return [...document.querySelectorAll(arguments[0])].map(a => a.getAttribute('href')).join('\\n')";
+        self.reads(script, css).await.lines().map(str::to_owned).collect()
     }
 
     /// Waits until the page says `words`.
@@ -126,6 +157,21 @@ impl Phone {
             tokio::time::sleep(std::time::Duration::from_millis(50)).await;
         }
         panic!("'{words}' is not on {}: {}", self.path().await, self.text().await);
+    }
+
+    /// Makes sure that the page does not say `words`.
+    pub async fn hides(&self, words: &str) {
+        let text = self.text().await;
+        assert!(!text.contains(words), "'{words}' is on {}: {text}", self.path().await);
+    }
+
+    /// What each element that matches `css` reads.
+    pub async fn texts(&self, css: &str) -> Vec<String> {
+        let mut found = Vec::new();
+        for element in self.driver.find_all(By::Css(css)).await.unwrap() {
+            found.push(element.text().await.unwrap());
+        }
+        found
     }
 
     pub async fn text(&self) -> String {
@@ -142,52 +188,23 @@ impl Phone {
     /// Keeps a picture of the page, phone and desktop, light and dark; fails where axe finds something.
     pub async fn look(&self, name: &str) {
         for (size, width, height) in [("phone", 360, 740), ("desktop", 1280, 800)] {
-            self.size(width, height).await;
-            // as tall as the page, so that no bar at the foot of the screen covers anything
-            let tall = "return document.documentElement.scrollHeight";
-            let tall = self.driver.execute(tall, vec![]).await.unwrap().json().as_u64().unwrap_or(0);
-            self.size(width, height.max(u32::try_from(tall).unwrap() + 1)).await;
+            self.tall(width, height).await;
             for scheme in ["light", "dark"] {
                 self.scheme(scheme).await;
                 self.picture(&format!("{name}-{size}-{scheme}")).await;
             }
-            let found = axe::violations(&self.driver).await;
+            let found = violations(&self.driver, Rules::All).await;
             assert!(found.is_empty(), "{name} ({size}): {}", found.join("\n"));
-            let overflow =
-                "return document.documentElement.scrollWidth - document.documentElement.clientWidth";
-            let wide = self.driver.execute(overflow, vec![]).await.unwrap().json().as_i64().unwrap_or(0);
-            assert!(wide <= 0, "{name} ({size}) is {wide} px too wide");
+            assert_eq!(self.too_wide().await, "", "{name} ({size})");
         }
         self.scheme("light").await;
         self.size(360, 740).await;
     }
 
     async fn picture(&self, name: &str) {
-        let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("../screenshots");
-        std::fs::create_dir_all(&folder).unwrap();
         let shot = self.cdp("Page.captureScreenshot", json!({ "captureBeyondViewport": true })).await;
         let png = data_encoding::BASE64.decode(shot["data"].as_str().unwrap().as_bytes()).unwrap();
-        std::fs::write(folder.join(format!("{name}.png")), png).unwrap();
-    }
-
-    /// Prints the page as PDF with the page's own paper size.
-    pub async fn print(&self, name: &str) -> PathBuf {
-        let pdf =
-            self.cdp("Page.printToPDF", json!({ "preferCSSPageSize": true, "printBackground": false })).await;
-        let bytes = data_encoding::BASE64.decode(pdf["data"].as_str().unwrap().as_bytes()).unwrap();
-        let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("../screenshots");
-        std::fs::create_dir_all(&folder).unwrap();
-        let path = folder.join(format!("{name}.pdf"));
-        std::fs::write(&path, bytes).unwrap();
-        path
-    }
-
-    /// How many pages a PDF has.
-    pub fn pages(pdf: &std::path::Path) -> usize {
-        let out = Command::new("pdfinfo").arg(pdf).output().unwrap();
-        let text = String::from_utf8_lossy(&out.stdout).into_owned();
-        let line = text.lines().find_map(|l| l.strip_prefix("Pages:")).expect("pdfinfo counts pages");
-        line.trim().parse().unwrap()
+        std::fs::write(kept(&format!("{name}.png")), png).unwrap();
     }
 
     pub async fn close(self) {
@@ -197,7 +214,14 @@ impl Phone {
 
 impl Drop for Phone {
     fn drop(&mut self) {
-        let _ = self.chromedriver.kill();
+        // its own end first, or else the browser outlives it
+        let ended = TcpStream::connect(("127.0.0.1", self.port)).and_then(|mut stream| {
+            stream.write_all(b"GET /shutdown HTTP/1.1\r\nHost: 127.0.0.1\r\n\r\n")?;
+            stream.read(&mut [0; 64])
+        });
+        if ended.is_err() {
+            let _ = self.chromedriver.kill();
+        }
         let _ = self.chromedriver.wait();
     }
 }

@@ -2,12 +2,20 @@ mod axe;
 mod chrome;
 #[path = "../../http/support/database.rs"]
 mod database;
+mod paper;
+mod plain;
 mod program;
+#[path = "../../http/support/routes.rs"]
+mod routes;
+mod walk;
 
 pub use chrome::Phone;
+pub use plain::STATES;
 pub use program::Program;
+pub use walk::Walk;
 
 use std::net::TcpListener;
+use std::path::PathBuf;
 use std::time::{Duration, Instant};
 
 /// A port that is free now.
@@ -22,4 +30,11 @@ async fn answers(port: u16) {
         assert!(Instant::now() < until, "nothing answers on port {port}");
         tokio::time::sleep(Duration::from_millis(50)).await;
     }
+}
+
+/// A file among those that a run leaves to be looked at.
+fn kept(name: &str) -> PathBuf {
+    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("../screenshots");
+    std::fs::create_dir_all(&folder).unwrap();
+    folder.join(name)
 }

@@ -1,5 +1,9 @@
 use super::database::Database;
 use super::{answers, free_port};
+use hilum::app::App;
+use hilum::config::Config;
+use hilum::rates::standing;
+use hilum::upkeep::demo;
 use std::io::{BufRead, BufReader};
 use std::path::PathBuf;
 use std::process::{Child, Command, Stdio};
@@ -12,20 +16,41 @@ const START: i64 = 1_772_470_800;
 pub struct Program {
     child: Child,
     pub base: String,
-    /// The one-time link it printed for the first organiser.
+    /// The one-time link it printed for the first organiser; empty where the club is there already.
     pub set_up: String,
     folder: TempDir,
     _database: Database,
 }
 
 impl Program {
+    /// With an empty database.
     pub async fn start() -> Self {
-        let database = Database::fresh().await;
+        let (mut program, link) = Self::serve(Database::fresh().await, stopped_clock(), "/join/").await;
+        program.set_up = link;
+        program
+    }
+
+    /// With the invented club, on either engine.
+    pub async fn demo() -> Self {
+        let (database, folder) = (Database::fresh().await, stopped_clock());
+        let config = Config {
+            data: folder.path().to_owned(),
+            database_url: Some(database.url.clone()),
+            listen: "127.0.0.1:0".parse().unwrap(),
+            base_url: None,
+            clock_file: Some(clock(&folder)),
+        };
+        let clock = config.clock();
+        let app = App::new(database.db.clone(), config, clock);
+        demo::club(&app).await.unwrap();
+        standing::refresh(&app).await.unwrap();
+        Self::serve(database, folder, "Hilum is at").await.0
+    }
+
+    /// The program once it has printed a line with `words`, and that line.
+    async fn serve(database: Database, folder: TempDir, words: &str) -> (Self, String) {
         database.db.close().await;
-        let folder = TempDir::new().unwrap();
         let port = free_port();
-        let base = format!("http://127.0.0.1:{port}");
-        std::fs::write(folder.path().join("clock"), START.to_string()).unwrap();
         let mut child = Command::new(env!("CARGO_BIN_EXE_hilum"))
             .args(["--data", folder.path().to_str().unwrap()])
             .args(["--database-url", &database.url])
@@ -34,9 +59,10 @@ impl Program {
             .stdout(Stdio::piped())
             .spawn()
             .unwrap();
-        let set_up = set_up_link(&mut child);
+        let line = printed(&mut child, words);
         answers(port).await;
-        Self { child, base, set_up, folder, _database: database }
+        let base = format!("http://127.0.0.1:{port}");
+        (Self { child, base, set_up: String::new(), folder, _database: database }, line)
     }
 
     /// Sets the clock to this many minutes after the start.
@@ -52,14 +78,22 @@ impl Drop for Program {
     }
 }
 
+/// A folder with a clock that stands at the start.
+fn stopped_clock() -> TempDir {
+    let folder = TempDir::new().unwrap();
+    std::fs::write(clock(&folder), START.to_string()).unwrap();
+    folder
+}
+
 fn clock(folder: &TempDir) -> PathBuf {
     folder.path().join("clock")
 }
 
-fn set_up_link(child: &mut Child) -> String {
+fn printed(child: &mut Child, words: &str) -> String {
     let out = BufReader::new(child.stdout.take().unwrap());
     let mut lines = out.lines().map_while(Result::ok);
-    let link = lines.find(|line| line.contains("/join/")).expect("the program prints a set-up link");
+    let line = lines.find(|line| line.contains(words));
+    let line = line.unwrap_or_else(|| panic!("the program prints no {words}"));
     std::thread::spawn(move || lines.for_each(drop));
-    link.trim().to_owned()
+    line.trim().to_owned()
 }

@@ -1,0 +1,87 @@
+//! Whether a page is plain to everyone: small screens, large or spread text, dark, few colours.
+
+use super::Phone;
+use super::axe::{Rules, violations};
+use serde_json::{Value, json};
+
+/// No bar stays at the foot of the screen, where it would cover what can be scrolled out from under it.
+const STILL: &str = "nav.main, .save { position: static !important; }";
+/// The least that WCAG 2.2, 1.4.12 asks a page to bear; drawings keep their own text.
+const SPREAD: &str = ":not(svg, svg *) { line-height: 1.5 !important; letter-spacing: .12em !important;
+    word-spacing: .16em !important; } p { margin-bottom: 2em !important; }";
+/// Text twice as large as ours (1.4.4).
+const LARGE: &str = "html { font-size: 212.5% !important; }";
+/// States of each page that `faults` looks at.
+pub const STATES: usize = 6;
+
+impl Phone {
+    /// What is wrong with the page at 320 px, with spread and with large text, dark, in forced colours and at
+    /// 1280 px.
+    pub async fn faults(&self) -> Vec<String> {
+        let mut found = Vec::new();
+        let mut note = |state: &str, faults: Vec<String>| {
+            found.extend(faults.into_iter().filter(|f| !f.is_empty()).map(|f| format!("{state}: {f}")));
+        };
+        self.size(320, 740).await;
+        self.sheet(STILL).await;
+        note("320 px", violations(&self.driver, Rules::All).await);
+        note("320 px", vec![self.too_wide().await]);
+        for (state, css) in [("spread text", SPREAD), ("large text", LARGE)] {
+            self.sheet(css).await;
+            note(state, vec![self.too_wide().await, self.cut().await]);
+        }
+        self.sheet(STILL).await;
+        for (state, scheme, forced) in [("dark", "dark", "none"), ("forced colours", "dark", "active")] {
+            self.colours(scheme, forced).await;
+            note(state, violations(&self.driver, Rules::Colour).await);
+        }
+        self.colours("light", "none").await;
+        self.size(1280, 800).await;
+        note("1280 px", violations(&self.driver, Rules::All).await);
+        note("1280 px", vec![self.too_wide().await]);
+        found
+    }
+
+    /// How much wider than the screen the page is, and what sticks out; empty where it fits.
+    pub async fn too_wide(&self) -> String {
+        self.reads(
+            "const page = document.documentElement, wide = page.scrollWidth - page.clientWidth;
+            if (wide <= 0) return '';
+            const out = e => e.getBoundingClientRect().right > page.clientWidth + .5;
+            const last = [...document.querySelectorAll('main *, header *, footer *')].filter(out).slice(-4);
+            return `${wide} px too wide: ${last.map(e => e.outerHTML.slice(0, 160)).join(' | ')}`;",
+            "",
+        )
+        .await
+    }
+
+    /// Text that is cut off by its own box; sheets to print have the size of the paper.
+    async fn cut(&self) -> String {
+        self.reads(
+            "const cut = e => { const s = getComputedStyle(e);
+                return !e.closest('.sheet') && s.overflowX == 'hidden' && s.clipPath == 'none' && e.textContent.trim()
+                    && (e.scrollWidth > e.clientWidth + 1 || e.scrollHeight > e.clientHeight + 1); };
+            const found = [...document.querySelectorAll('main *, header *, footer *')].filter(cut);
+            return found.map(e => `cut off: ${e.outerHTML.slice(0, 160)}`).join(' | ');",
+            "",
+        )
+        .await
+    }
+
+    /// Lays `css` over the page, in the place of what was laid before.
+    async fn sheet(&self, css: &str) {
+        self.reads(
+            "const sheet = new CSSStyleSheet(); sheet.replaceSync(arguments[0]);
+            document.adoptedStyleSheets = [sheet]; return '';",
+            css,
+        )
+        .await;
+    }
+
+    /// What the script returns.
+    pub async fn reads(&self, script: &str, argument: &str) -> String {
+        let found = self.driver.execute(script, vec![json!(argument)]).await.unwrap();
+        let Value::String(text) = found.json() else { panic!("{script} gave no text") };
+        text.clone()
+    }
+}
