@@ -104,6 +104,10 @@ async fn calculate(phone: &Phone) {
     phone.tap_words("Do floaters fail?").await;
     phone.says("floaters failed about 2.1 times as often as sunk seeds of the same lot").await;
     phone.says("55 % (45 to 65): 48 of 87 seeds").await;
+    sow(phone).await;
+}
+
+async fn sow(phone: &Phone) {
     phone.tap_words("Club table").await;
     phone.tap_words("Calculators").await;
     phone.tap_words("How many to sow").await;
@@ -160,6 +164,10 @@ async fn print_labels_and_key(phone: &Phone) {
         phone.tap_words(other).await;
     }
     phone.tap_words("Back to the ring trial").await;
+    print_key(phone).await;
+}
+
+async fn print_key(phone: &Phone) {
     phone.tap_words("Key for filling the packets").await;
     for (paper, other) in [("a4", "US Letter instead"), ("letter", "A4 instead")] {
         phone.says(other).await;

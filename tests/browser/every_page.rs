@@ -5,7 +5,8 @@ use crate::support::{Phone, Program, STATES, Walk};
 
 const DAY: i64 = 24 * 60;
 /// Answers of forms that ask by their address, and what is not there.
-const ASKED: [&str; 8] = [
+const ASKED: [&str; 9] = [
+    "/labels/print",
     "/find?mark=ZZ+9",
     "/calculators/sowing?plants=24&certainty=90&rooted=73&tested=104",
     "/calculators/sowing?plants=many",

@@ -189,7 +189,6 @@ impl Phone {
 
     /// Keeps a picture of the page, phone and desktop, light and dark; fails where axe finds something.
     pub async fn look(&self, name: &str) {
-        eprintln!("L {:?} {name}", std::time::SystemTime::now());
         for (size, width, height) in [("phone", 360, 740), ("desktop", 1280, 800)] {
             self.tall(width, height).await;
             for scheme in ["light", "dark"] {

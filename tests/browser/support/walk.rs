@@ -2,8 +2,19 @@ use super::{Phone, routes};
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
 /// Addresses that give files, or lead on to a page.
-const NO_PAGES: [&str; 5] =
-    ["/static/{build}/{name}", "/table.csv", "/counts.csv", "/packets.csv", "/T/{mark}"];
+const NO_PAGES: [&str; 11] = [
+    "/static/{build}/{name}",
+    "/table.csv",
+    "/counts.csv",
+    "/packets.csv",
+    "/T/{mark}",
+    "/L/{mark}",
+    "/l/{mark}",
+    "/V/{vial}",
+    "/calendar/{file}",
+    "/photos/{id}",
+    "/photos/{id}/small",
+];
 
 /// A visit to everything that can be reached.
 pub struct Walk<'p> {
