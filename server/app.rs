@@ -7,8 +7,8 @@ use crate::db::Db;
 use crate::db::ids::At;
 use crate::error::AppError;
 use crate::{
-    accounts, bags, calculators, compare, outlook, rates, rings, routines, stock, transfer, trays, trials,
-    upkeep, web,
+    accounts, bags, calculators, compare, outlook, phone, rates, rings, routines, stock, transfer, trays,
+    trials, upkeep, web,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -71,12 +71,14 @@ impl App {
             .layer(CompressionLayer::new())
             .layer(TimeoutLayer::with_status_code(StatusCode::SERVICE_UNAVAILABLE, REQUEST_LIMIT))
             .layer(CatchPanicLayer::custom(web::page::panicked))
-            .layer(DefaultBodyLimit::max(BODY_LIMIT));
+            .layer(DefaultBodyLimit::max(BODY_LIMIT))
+            .layer(axum::middleware::from_fn_with_state(self.clone(), web::outbox::answer));
         Router::new()
             .merge(accounts::routes())
             .merge(bags::routes())
             .merge(calculators::routes())
             .merge(compare::routes())
+            .merge(phone::routes())
             .merge(rates::routes())
             .merge(rings::routes())
             .merge(routines::routes())

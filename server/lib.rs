@@ -16,6 +16,7 @@ pub mod error;
 pub mod marks;
 pub mod notebook;
 pub mod outlook;
+pub mod phone;
 pub mod rates;
 pub mod rings;
 pub mod routines;

@@ -31,6 +31,7 @@ const FEATURES: &[&str] = &[
     "trials",
     "bags",
     "trays",
+    "phone",
     "compare",
     "rings",
     "calculators",
