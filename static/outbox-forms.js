@@ -41,7 +41,7 @@ self.outboxForms = (() => {
       if (!own(field)) continue;
       if (isTick(field) ? field.checked : shown(field)) said.push(isTick(field) ? labelOf(field) : `${labelOf(field)}: ${shown(field)}`);
     }
-    if (button?.name) said.push(button.textContent.trim());
+    if (button?.name || !said.length && form.dataset.outbox !== 'typed') said.push((button ?? form.querySelector('button')).textContent.trim());
     return said.join(', ').slice(0, 300);
   }
   const markOf = () => document.querySelector('h1 .mark')?.textContent.trim() ?? document.querySelector('h1')?.textContent.trim() ?? '';

@@ -86,7 +86,8 @@ async function fetchAhead() {
   await forgetPages(PAGES + member);
   const cache = await caches.open(PAGES + member);
   for (const request of await cache.keys()) {
-    if (!pages.includes(new URL(request.url).pathname)) await cache.delete(request);
+    const { pathname, search } = new URL(request.url);
+    if (!pages.includes(pathname + search)) await cache.delete(request);
   }
   for (const path of pages) {
     const kept = await cache.match(path);

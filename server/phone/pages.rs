@@ -19,7 +19,8 @@ pub async fn list(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
     let bags = bags::store::to_do(&mut conn, member).await?;
     let soaking = trials::store::due(&mut conn, member).await?;
     let trays = trays::store::tray::open(&mut conn, member).await?;
-    let mut pages: Vec<String> = ["/", "/looks", "/trays", "/outbox", "/phone"].map(str::to_owned).to_vec();
+    let mut pages: Vec<String> =
+        ["/", "/looks", "/looks?all=yes", "/trays", "/outbox", "/phone"].map(str::to_owned).to_vec();
     for trial in &soaking {
         pages.extend([format!("/trials/{}", trial.trial_id), trial.address()]);
     }

@@ -29,8 +29,7 @@ pub async fn script(State(app): State<App>) -> Response {
 }
 
 fn worker() -> String {
-    let files =
-        [static_files::css(), static_files::print_css(), static_files::js(), "/static/0/mark.svg"];
+    let files = [static_files::css(), static_files::print_css(), static_files::js(), "/static/0/mark.svg"];
     let build = json!({ "name": static_files::build(), "files": files });
     format!("self.BUILD = {build};\n{}", static_files::WORKER)
 }

@@ -58,7 +58,8 @@ impl Found {
         if self.member_id == member.id.0 && self.digest == digest {
             return Ok(self.location.clone());
         }
-        let why = "This form was saved before with other values, and those stand. Open the page again to add more.";
+        let why =
+            "This form was saved before with other values, and those stand. Open the page again to add more.";
         Err(AppError::Conflict(why.into()))
     }
 }

@@ -73,8 +73,8 @@ impl FromRequestParts<App> for LastSaid {
     type Rejection = Infallible;
 
     async fn from_request_parts(parts: &mut Parts, app: &App) -> Result<Self, Infallible> {
-        let raw = session::cookie(app, &parts.headers, COOKIE)
-            .filter(|v| !v.is_empty() && is_read(&parts.headers));
+        let raw =
+            session::cookie(app, &parts.headers, COOKIE).filter(|v| !v.is_empty() && is_read(&parts.headers));
         let bytes = raw.and_then(|v| BASE64URL_NOPAD.decode(v.as_bytes()).ok());
         Ok(Self(bytes.and_then(|b| serde_json::from_slice(&b).ok())))
     }

@@ -2,4 +2,5 @@
 //! `TEST_DATABASE_URL=postgres://...` runs them on PostgreSQL. Screenshots go to `target/screenshots`.
 
 mod journey;
+mod outbox;
 mod support;

@@ -11,6 +11,7 @@ mod floaters;
 mod headers;
 mod isolation;
 mod members;
+mod outbox;
 mod rates;
 mod rings;
 mod routines;

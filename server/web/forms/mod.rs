@@ -55,7 +55,8 @@ impl Form {
 
     /// Fields read from the body of a sent form.
     pub fn from_body(body: &[u8]) -> Result<Self, AppError> {
-        let pairs = serde_html_form::from_bytes(body).map_err(|_| AppError::Bad("The form could not be read."))?;
+        let pairs =
+            serde_html_form::from_bytes(body).map_err(|_| AppError::Bad("The form could not be read."))?;
         Ok(Self::from_pairs(pairs))
     }
 

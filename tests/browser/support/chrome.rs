@@ -10,27 +10,81 @@ pub struct Phone {
     pub driver: WebDriver,
     base: String,
     chromedriver: Child,
-    _profile: TempDir,
+    profile: TempDir,
+    /// Whether [`Phone::look`] takes pictures and asks axe.
+    pub pictures: bool,
+    /// The script that moves the phone's clock.
+    clock: Option<String>,
 }
 
 impl Phone {
     pub async fn open(base: &str) -> Self {
-        let port = free_port();
-        let chromedriver =
-            Command::new("chromedriver").arg(format!("--port={port}")).stdout(Stdio::null()).spawn().unwrap();
-        answers(port).await;
         let profile = TempDir::new().unwrap();
-        let mut caps = DesiredCapabilities::chrome();
-        let flags = "--headless --no-sandbox --disable-gpu --disable-quic --no-first-run \
-            --disable-background-networking --disable-component-update --disable-sync --disable-dev-shm-usage";
-        for flag in flags.split_whitespace() {
-            caps.add_arg(flag).unwrap();
-        }
-        caps.add_arg(&format!("--user-data-dir={}", profile.path().display())).unwrap();
-        let driver = WebDriver::new(format!("http://127.0.0.1:{port}"), caps).await.unwrap();
-        let phone = Self { driver, base: base.to_owned(), chromedriver, _profile: profile };
+        let (driver, chromedriver) = start(&profile).await;
+        let base = base.to_owned();
+        let phone = Self { driver, base, chromedriver, profile, pictures: true, clock: None };
         phone.size(360, 740).await;
         phone
+    }
+
+    /// Ends the browser as a dead battery would, and opens it again with the same profile.
+    pub async fn kill_and_reopen(&mut self) {
+        for pid in children(self.chromedriver.id()) {
+            let _ = Command::new("kill").args(["-9", &pid.to_string()]).status();
+        }
+        let _ = self.chromedriver.kill();
+        let _ = self.chromedriver.wait();
+        for lock in ["SingletonLock", "SingletonCookie", "SingletonSocket", "DevToolsActivePort"] {
+            let _ = std::fs::remove_file(self.profile.path().join(lock));
+        }
+        let (driver, chromedriver) = start(&self.profile).await;
+        let old = std::mem::replace(&mut self.driver, driver);
+        old.leak().unwrap_or_default();
+        self.chromedriver = chromedriver;
+        self.clock = None;
+        self.size(360, 740).await;
+    }
+
+    /// Opens a new tab and closes the one there was.
+    pub async fn close_tab(&mut self) {
+        let old = self.driver.window().await.unwrap();
+        let new = self.driver.new_tab().await.unwrap();
+        self.driver.switch_to_window(old).await.unwrap();
+        self.driver.close_window().await.unwrap();
+        self.driver.switch_to_window(new).await.unwrap();
+        self.clock = None;
+        self.size(360, 740).await;
+    }
+
+    /// Moves the phone's clock this far from the true time; pages opened from now on see it.
+    pub async fn move_clock(&mut self, minutes: i64) {
+        if let Some(before) = self.clock.take() {
+            let id = json!({ "identifier": before });
+            self.cdp("Page.removeScriptToEvaluateOnNewDocument", id).await;
+        }
+        let source = format!(
+            "{{ const real = Date.now.bind(Date); Date.now = () => real() + {}; }}",
+            minutes * 60_000
+        );
+        let added = self.cdp("Page.addScriptToEvaluateOnNewDocument", json!({ "source": source })).await;
+        self.clock = added["identifier"].as_str().map(str::to_owned);
+    }
+
+    /// Signs in by the session's secret, or out where it is empty.
+    pub async fn session(&self, token: &str) {
+        self.cdp("Network.clearBrowserCookies", json!({})).await;
+        if !token.is_empty() {
+            let cookie = json!({ "name": "hilum", "value": token, "url": self.base, "httpOnly": true });
+            self.cdp("Network.setCookie", cookie).await;
+        }
+    }
+
+    /// What an asynchronous script gives back.
+    pub async fn ask(&self, script: &str) -> serde_json::Value {
+        let script = format!(
+            "const done = arguments[arguments.length - 1]; (async () => {{ {script} }})().then(done, e => done(String(e)));"
+        );
+        self.driver.execute_async(script, vec![]).await.map(|v| v.json().clone()).unwrap_or_default()
     }
 
     /// Sets the size of the page in CSS pixels.
@@ -46,7 +100,7 @@ impl Phone {
         self.cdp("Emulation.setEmulatedMedia", features).await;
     }
 
-    async fn cdp(&self, command: &str, params: serde_json::Value) -> serde_json::Value {
+    pub async fn cdp(&self, command: &str, params: serde_json::Value) -> serde_json::Value {
         self.driver.cdp().send_raw(command, params).await.unwrap()
     }
 
@@ -141,6 +195,9 @@ impl Phone {
 
     /// Keeps a picture of the page, phone and desktop, light and dark; fails where axe finds something.
     pub async fn look(&self, name: &str) {
+        if !self.pictures {
+            return;
+        }
         for (size, width, height) in [("phone", 360, 740), ("desktop", 1280, 800)] {
             self.size(width, height).await;
             // as tall as the page, so that no bar at the foot of the screen covers anything
@@ -200,4 +257,34 @@ impl Drop for Phone {
         let _ = self.chromedriver.kill();
         let _ = self.chromedriver.wait();
     }
+}
+
+async fn start(profile: &TempDir) -> (WebDriver, Child) {
+    let port = free_port();
+    let chromedriver =
+        Command::new("chromedriver").arg(format!("--port={port}")).stdout(Stdio::null()).spawn().unwrap();
+    answers(port).await;
+    let mut caps = DesiredCapabilities::chrome();
+    let flags = "--headless --no-sandbox --disable-gpu --disable-quic --no-first-run \
+        --disable-background-networking --disable-component-update --disable-sync --disable-dev-shm-usage";
+    for flag in flags.split_whitespace() {
+        caps.add_arg(flag).unwrap();
+    }
+    caps.add_arg(&format!("--user-data-dir={}", profile.path().display())).unwrap();
+    let driver = WebDriver::new(format!("http://127.0.0.1:{port}"), caps).await.unwrap();
+    (driver, chromedriver)
+}
+
+/// The processes that `parent` started, from the system's table.
+fn children(parent: u32) -> Vec<u32> {
+    let mut found = Vec::new();
+    for entry in std::fs::read_dir("/proc").unwrap().flatten() {
+        let Some(pid) = entry.file_name().to_str().and_then(|n| n.parse::<u32>().ok()) else { continue };
+        let stat = std::fs::read_to_string(entry.path().join("stat")).unwrap_or_default();
+        let after = stat.rsplit_once(')').map_or("", |(_, rest)| rest);
+        if after.split_whitespace().nth(1) == Some(&parent.to_string()) {
+            found.push(pid);
+        }
+    }
+    found
 }

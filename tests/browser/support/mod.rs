@@ -3,9 +3,11 @@ mod chrome;
 #[path = "../../http/support/database.rs"]
 mod database;
 mod program;
+mod proxy;
 
 pub use chrome::Phone;
-pub use program::Program;
+pub use program::{Program, START};
+pub use proxy::{Mode, Proxy};
 
 use std::net::TcpListener;
 use std::time::{Duration, Instant};
