@@ -56,7 +56,8 @@ self.outboxForms = (() => {
     const made = before && !typed ? before.made : await clubTime();
     return {
       id, member, made,
-      action: form.getAttribute('action'), from: location.pathname, mark: markOf(), words: wordsOf(form, button),
+      action: form.getAttribute('action'), from: location.pathname, words: wordsOf(form, button),
+      mark: markOf(), labelled: Boolean(document.querySelector('h1 .mark')),
       fields: told, at: typed ? '' : `${new Date(made).toISOString().slice(0, 19)}Z`,
       state: 'waiting', errors: [],
     };

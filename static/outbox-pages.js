@@ -55,7 +55,9 @@
   function item(entry) {
     const box = make('section', '', { className: 'waiting' });
     const attention = entry.state === 'attention';
-    box.append(make('h2', entry.mark), make('p', `${entry.words}.`), make('p', `Saved on this phone ${moment(entry.made)}. ${attention ? '' : 'Waiting to be sent.'}`, { className: 'quiet' }));
+    const heading = make('h2', entry.labelled ? '' : entry.mark);
+    if (entry.labelled) heading.append(make('span', entry.mark, { className: 'mark' }));
+    box.append(heading, make('p', `${entry.words}.`), make('p', `Saved on this phone ${moment(entry.made)}. ${attention ? '' : 'Waiting to be sent.'}`, { className: 'quiet' }));
     if (attention) box.append(make('p', `Needs attention: ${entry.errors.map(e => e.message).join(' ')}`, { className: 'error' }));
     const actions = make('p', '', { className: 'actions' });
     if (attention) {

@@ -4,7 +4,6 @@
 const FIXED = `hilum-fixed-${BUILD.name}`;
 const PAGES = `hilum-pages-${BUILD.name}-`;
 const WAIT = 3000;
-const FRESH = 6 * 3600 * 1000;
 // Addresses that are kept as they were last seen; everything about other members stays out.
 const KEPT = /^\/($|looks$|outbox$|phone$|bags\/[^/]+(\/(plant|close))?$|trials\/[^/]+(\/tally)?$|trays(\/[^/]+(\/outcomes)?)?$|plantings\/[^/]+$)/;
 
@@ -50,7 +49,7 @@ async function keptPage(path) {
   return null;
 }
 
-async function keep(path, answer) {
+async function keep(path, answer, stamp = 'seen') {
   const isPage = answer.ok && !answer.redirected && (answer.headers.get('content-type') ?? '').startsWith('text/html');
   if (!isPage || !KEPT.test(path.split('?')[0])) return;
   const text = await answer.text();
@@ -58,26 +57,27 @@ async function keep(path, answer) {
   if (!member) return;
   await forgetPages(PAGES + member);
   // the message of a save is for once: keep the page without it
-  if (text.includes('id="said"')) { await fetchToKeep(path); return; }
+  if (text.includes('id="said"')) { await fetchToKeep(path, stamp); return; }
   const headers = new Headers(answer.headers);
   headers.delete('content-encoding');
   headers.delete('content-length');
-  headers.set('hilum-kept', String(Date.now()));
+  headers.set('hilum-stamp', stamp);
   const cache = await caches.open(PAGES + member);
   await cache.put(path, new Response(text.replace(/ data-now="(\d+)"/, ' data-kept="$1"'), { headers }));
 }
-async function fetchToKeep(path) {
+async function fetchToKeep(path, stamp) {
   const answer = await fetch(path, { headers: { 'hilum-keep': 'yes' }, redirect: 'error', cache: 'no-store' });
-  if (answer.ok) await keep(path, answer);
+  if (answer.ok) await keep(path, answer, stamp);
 }
 async function forgetPages(but) {
   for (const name of await caches.keys()) if (name.startsWith('hilum-pages-') && name !== but) await caches.delete(name);
 }
 
-/* Fetches ahead what this member has open, one after the other, and drops what is open no more. */
-let keeping = null;
+/* Fetches ahead what this member has open, one after the other, where it is not kept as it now stands; drops what is
+   open no more. */
+let keeping = Promise.resolve();
 function keepOpenThings() {
-  keeping ??= fetchAhead().catch(() => {}).finally(() => { keeping = null; });
+  keeping = keeping.then(fetchAhead).catch(() => {});
   return keeping;
 }
 async function fetchAhead() {
@@ -87,12 +87,11 @@ async function fetchAhead() {
   const cache = await caches.open(PAGES + member);
   for (const request of await cache.keys()) {
     const { pathname, search } = new URL(request.url);
-    if (!pages.includes(pathname + search)) await cache.delete(request);
+    if (!pages.some(({ path }) => path === pathname + search)) await cache.delete(request);
   }
-  for (const path of pages) {
+  for (const { path, stamp } of pages) {
     const kept = await cache.match(path);
-    const age = kept ? Date.now() - Number(kept.headers.get('hilum-kept')) : Infinity;
-    if (age > FRESH || age < 0) await fetchToKeep(path);
+    if (kept?.headers.get('hilum-stamp') !== stamp) await fetchToKeep(path, stamp);
   }
 }
 async function renew(paths) {

@@ -1,7 +1,7 @@
 use crate::app::App;
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
-use crate::web::page;
+use crate::web::{page, session};
 use crate::{bags, trays, trials};
 use askama::Template;
 use axum::Json;
@@ -12,28 +12,40 @@ use serde_json::json;
 /// More than this a phone does not fetch ahead.
 const MOST_BAGS: usize = 80;
 
-/// GET /offline.json: `{"member": id, "pages": [path]}`, the pages this member may need without signal.
+/// A page to keep, and what it shows: another stamp later means that it shows something else by then.
+type Page = (String, String);
+
+/// GET /offline.json: `{"member": id, "pages": [{"path", "stamp"}]}`, what this member may need without signal.
 pub async fn list(State(app): State<App>, chrome: Chrome) -> Result<Response, AppError> {
     let member = &chrome.member.id;
     let mut conn = app.db.read().await?;
     let bags = bags::store::to_do(&mut conn, member).await?;
     let soaking = trials::store::due(&mut conn, member).await?;
     let trays = trays::store::tray::open(&mut conn, member).await?;
-    let mut pages: Vec<String> =
-        ["/", "/looks", "/looks?all=yes", "/trays", "/outbox", "/phone"].map(str::to_owned).to_vec();
+    let today = chrome.now.day(chrome.member.zone());
+    let mut things: Vec<Page> = Vec::new();
     for trial in &soaking {
-        pages.extend([format!("/trials/{}", trial.trial_id), trial.address()]);
+        let stamp = format!("{}-{}-{today}", trial.soaking, trial.words());
+        things.extend([format!("/trials/{}", trial.trial_id), trial.address()].map(|p| (p, stamp.clone())));
     }
     for bag in bags.iter().take(MOST_BAGS) {
-        pages.push(bag.path());
-        pages.extend((bag.waiting() > 0).then(|| format!("{}/plant", bag.path())));
-        pages.extend((bag.is_open() && bag.on_paper == 0).then(|| format!("{}/close", bag.path())));
+        let stamp = format!("{}-{}-{today}", bag.stamp(), bag.ended);
+        let plant = (bag.waiting() > 0).then(|| format!("{}/plant", bag.path()));
+        let close = (bag.is_open() && bag.on_paper == 0).then(|| format!("{}/close", bag.path()));
+        things.extend([Some(bag.path()), plant, close].into_iter().flatten().map(|p| (p, stamp.clone())));
     }
     for tray in &trays {
-        pages.extend([format!("/trays/{}", tray.id), format!("/trays/{}/outcomes", tray.id)]);
+        let pages = [format!("/trays/{}", tray.id), format!("/trays/{}/outcomes", tray.id)];
+        things.extend(pages.map(|p| (p, format!("{}-{today}", tray.planted))));
     }
-    let mut once = std::collections::BTreeSet::new();
-    pages.retain(|path| once.insert(path.clone()));
+    things.sort();
+    things.dedup_by(|a, b| a.0 == b.0);
+    // lists show a little of everything
+    let all = session::hash(&format!("{today} {things:?}"));
+    let lists = ["/", "/looks", "/looks?all=yes", "/trays", "/outbox", "/phone"];
+    let lists = lists.map(|path| (path.to_owned(), all.clone())).into_iter();
+    let stamped = |(path, stamp): Page| json!({ "path": path, "stamp": session::hash(&stamp) });
+    let pages: Vec<_> = lists.chain(things).map(stamped).collect();
     Ok(Json(json!({ "member": member.0, "pages": pages })).into_response())
 }
 

@@ -175,10 +175,21 @@ async fn a_phone_keeps_only_what_its_member_has_open() {
     let kim = b.club.grower("Kim", "KL").await;
     let list: Value = serde_json::from_str(&b.jo.get("/offline.json").await.body).unwrap();
     assert_eq!(list["member"], b.jo.id().0);
-    let pages: Vec<&str> = list["pages"].as_array().unwrap().iter().map(|p| p.as_str().unwrap()).collect();
-    assert!(pages.contains(&"/") && pages.contains(&b.path().as_str()), "{pages:?}");
-    for page in &pages {
-        b.jo.get(page).await.says("Test Club");
+    let pages = |list: &Value| -> Vec<(String, String)> {
+        let text = |page: &Value, name: &str| page[name].as_str().unwrap().to_owned();
+        list["pages"].as_array().unwrap().iter().map(|p| (text(p, "path"), text(p, "stamp"))).collect()
+    };
+    let before = pages(&list);
+    let paths: Vec<&str> = before.iter().map(|(path, _)| path.as_str()).collect();
+    assert!(paths.contains(&"/") && paths.contains(&b.path().as_str()), "{paths:?}");
+    for path in &paths {
+        b.jo.get(path).await.says("Test Club");
+    }
+    b.count("2", "").await;
+    let after = pages(&serde_json::from_str(&b.jo.get("/offline.json").await.body).unwrap());
+    for path in ["/", "/looks?all=yes", b.path().as_str()] {
+        let kept = before.iter().find(|(p, _)| p == path);
+        assert!(kept.is_some() && !after.contains(kept.unwrap()), "{path} shows the count now");
     }
     let other = kim.get("/offline.json").await.body;
     assert!(!other.contains(&b.bag.0), "{other}");

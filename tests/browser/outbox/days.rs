@@ -27,6 +27,9 @@ async fn two_of_three_counts_are_made_while_the_server_is_stopped() {
         count(&phone, bag, rooted).await;
         phone.says("Undo").await;
     }
+    let fresh =
+        "return (await (await caches.match('/looks?all=yes'))?.text() ?? '').includes('looked at too');";
+    until(&phone, "the list of looks as it stands", fresh).await;
     phone.goto("/phone").await;
     phone.says("Yes").await;
     phone.look("phone-can-keep").await;
