@@ -126,6 +126,8 @@ self.outboxForms = (() => {
     empty(form);
     if (came?.kind === 'refused') tell(form, `Kept on this phone, but it needs attention: ${came.errors[0]?.message ?? ''}`);
     else tell(form, `Saved on this phone: ${entry.words}. ${isSecureContext ? 'It is sent when there is signal.' : 'Offline saving is off here – keep this page open until it says Sent.'}`);
+    const home = Object.assign(document.createElement('a'), { href: '/', textContent: 'Due now' });
+    form.querySelector('.told').append(' ', home);
     told.set(entry.id, form);
   }
   const told = new Map();
@@ -177,7 +179,7 @@ self.outboxForms = (() => {
     box.setAttribute('role', 'alert');
     box.append(document.createElement('div'));
     list.append(...lines);
-    box.firstChild.append(`Not saved yet: ${entry.words}.`, list, form ? 'Mend it and save it again.' : 'This page has no form for it any more.');
+    box.firstChild.append(`Not saved yet: ${entry.words}.`, list, form ? `Mend it and save it again. It counts for ${outboxForms.moment(entry.made)}, when you saved it, unless you give another time.` : 'This page has no form for it any more.');
     (form ?? document.querySelector('#main h1')).before(box);
   }
 

@@ -104,6 +104,7 @@
     await draw();
     return outcomes;
   }
+  outboxForms.moment = moment;
   outboxForms.flush = first => flush(first).catch(() => new Map());
   const trySoon = () => { outboxForms.flush(); };
   setInterval(() => { if (waiting && performance.now() >= nextTry) trySoon(); }, 5000);
@@ -154,7 +155,7 @@
 
   function sayKept() {
     const kept = root.dataset.kept;
-    if (!kept) return;
+    if (!kept || id('waiting') || id('phone-facts')) return;
     id('main').prepend(make('p', `No signal: this page is as it was ${moment(Number(kept) * 1000)}.`, { className: 'kept' }));
   }
 

@@ -149,3 +149,32 @@ async fn sign_in(phone: &Phone, name: &str) {
     phone.tap("button.main").await;
     phone.says("Due now").await;
 }
+
+#[tokio::test]
+async fn on_plain_http_an_open_page_keeps_and_sends() {
+    let mut program = Program::start().await;
+    let mut phone = Phone::open(&program.base).await;
+    let bags = on_paper(&mut phone, &program).await;
+    program.at_minute(PAPER + DAY);
+    phone.base = format!("http://shed.test:{}", program.port);
+    sign_in(&phone, "jonas").await;
+    phone.goto("/phone").await;
+    phone.says("keep it open until it says Sent").await;
+    phone.look("phone-cannot-keep").await;
+    phone.goto(&bags[0]).await;
+    program.stop();
+    phone.fill("#f-rooted", "2").await;
+    phone.tap(".save button.main").await;
+    phone.says("Offline saving is off here").await;
+    phone.look("bag-keep-this-page-open").await;
+    program.again().await;
+    until(
+        &phone,
+        "the count sent",
+        "return document.querySelector('.told').textContent === 'Sent: Root out: 2.';",
+    )
+    .await;
+    phone.goto(&bags[0]).await;
+    phone.says("8 seeds still on paper").await;
+    phone.close().await;
+}

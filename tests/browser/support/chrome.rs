@@ -8,7 +8,8 @@ use thirtyfour::prelude::*;
 /// A browser the size of a small phone, with a profile of its own.
 pub struct Phone {
     pub driver: WebDriver,
-    base: String,
+    /// Where paths start.
+    pub base: String,
     chromedriver: Child,
     profile: TempDir,
     /// Whether [`Phone::look`] takes pictures and asks axe.
@@ -270,6 +271,8 @@ async fn start(profile: &TempDir) -> (WebDriver, Child) {
     for flag in flags.split_whitespace() {
         caps.add_arg(flag).unwrap();
     }
+    // a host of the network as it is without https: not a secure context, unlike 127.0.0.1
+    caps.add_arg("--host-resolver-rules=MAP shed.test 127.0.0.1").unwrap();
     caps.add_arg(&format!("--user-data-dir={}", profile.path().display())).unwrap();
     let driver = WebDriver::new(format!("http://127.0.0.1:{port}"), caps).await.unwrap();
     (driver, chromedriver)
