@@ -126,8 +126,7 @@ self.outboxForms = (() => {
     empty(form);
     if (came?.kind === 'refused') tell(form, `Kept on this phone, but it needs attention: ${came.errors[0]?.message ?? ''}`);
     else tell(form, `Saved on this phone: ${entry.words}. ${isSecureContext ? 'It is sent when there is signal.' : 'Offline saving is off here – keep this page open until it says Sent.'}`);
-    const home = Object.assign(document.createElement('a'), { href: '/', textContent: 'Due now' });
-    form.querySelector('.told').append(' ', home);
+    if (isSecureContext) form.querySelector('.told').append(' ', Object.assign(document.createElement('a'), { href: '/', textContent: 'Due now' }));
     told.set(entry.id, form);
   }
   const told = new Map();

@@ -26,7 +26,9 @@ pub async fn list(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
     let mut things: Vec<Page> = Vec::new();
     for trial in &soaking {
         let stamp = format!("{}-{}-{today}", trial.soaking, trial.words());
-        things.extend([format!("/trials/{}", trial.trial_id), trial.address()].map(|p| (p, stamp.clone())));
+        let next = trial.address();
+        let next = next.split('#').next().unwrap_or_default().to_owned();
+        things.extend([format!("/trials/{}", trial.trial_id), next].map(|p| (p, stamp.clone())));
     }
     for bag in bags.iter().take(MOST_BAGS) {
         let stamp = format!("{}-{}-{today}", bag.stamp(), bag.ended);
