@@ -8,6 +8,7 @@ use axum::http::{HeaderMap, Request, StatusCode};
 use hilum::app::App;
 use hilum::config::Config;
 use hilum::db::ids::At;
+use hilum::trays::store::{self, NewTray};
 use http_body_util::BodyExt;
 use serde_json::{Value, json};
 use std::sync::Arc;
@@ -214,4 +215,57 @@ async fn the_worker_is_never_old_and_the_host_can_end_it() {
     app.config = Arc::new(Config { no_offline: true, ..(*app.config).clone() });
     let (_, text) = worker(app).await;
     assert!(text.contains("unregister") && !text.contains("'fetch'"), "{text}");
+}
+
+/// Every form that the phone may keep, as its page draws it: saved once, however often it is sent.
+#[tokio::test]
+async fn each_form_that_is_kept_on_the_phone_saves_once() {
+    let b = Bench::new().await;
+    let new = NewTray { name: "Bench", rows: 2, cols: 3, place: "" };
+    let mut conn = b.club.app.db.write().await.unwrap();
+    let (tray, _) = store::make(&mut conn, b.jo.id(), &new, b.club.app.now()).await.unwrap();
+    conn.commit().await.unwrap();
+    let (rooted, tally) = (format!("rooted-{}", b.bag), format!("/trials/{}/tally", b.trial));
+    let outcomes = format!("/trays/{tray}/outcomes");
+    let forms: [(&str, &str, &[(&str, &str)]); 5] = [
+        (&b.path(), &b.under("count"), &[("rooted", "3")]),
+        ("/looks?all=yes", "/looks", &[(&rooted, "1")]),
+        (&tally, &tally, &[("sank", "28"), ("floated", "2"), ("floaters", "kept in")]),
+        (&b.under("plant"), &b.under("plant"), &[("seeds", "4"), ("per_cell", "1")]),
+        (&b.under("close"), &b.under("close"), &[("ending", "final count"), ("fresh", "6")]),
+    ];
+    for (page, action, fields) in forms {
+        saves_once(&b, page, action, fields).await;
+    }
+    let page = b.jo.get(&outcomes).await;
+    let planting = page.body.split("name=\"planting\" value=\"").nth(1).unwrap().split('"').next().unwrap();
+    saves_once(&b, &outcomes, &outcomes, &[("sort", "up"), ("planting", planting)]).await;
+    saves_once(
+        &b,
+        &format!("/plantings/{planting}"),
+        &format!("/plantings/{planting}/outcomes"),
+        &[("potted", "1")],
+    )
+    .await;
+    let s = b.sums().await;
+    assert_eq!((s.rooted, s.fresh, s.on_paper), (4, 6, 0));
+}
+
+async fn saves_once(b: &Bench, page: &str, action: &str, fields: &[(&str, &str)]) {
+    let drawn = b.jo.get(page).await;
+    let kept = drawn.html();
+    let marked = scraper::Selector::parse("form[data-outbox]").unwrap();
+    assert!(
+        kept.select(&marked).any(|f| f.value().attr("action") == Some(action)),
+        "{action} is kept on the phone"
+    );
+    let pairs = drawn.form(action).filled(fields);
+    let left_out = |name: &str| name == "csrf" || name.starts_with("seen");
+    let pairs: Vec<(&str, &str)> =
+        pairs.iter().filter(|(n, _)| !left_out(n)).map(|(n, v)| (n.as_str(), v.as_str())).collect();
+    for time in ["first", "again"] {
+        let sent = send(&b.jo, action, &pairs).await;
+        assert_eq!(sent.status, StatusCode::OK, "{action}, {time}: {}", sent.body);
+        assert!(sent.json()["to"].as_str().is_some_and(|to| to.starts_with('/')));
+    }
 }
