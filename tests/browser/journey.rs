@@ -9,7 +9,7 @@ const LIST: &str = "number,kind,variety,source,year,seeds\n\
     8,pepper,Copper Heron,Wetland Seeds,2025,25\n\
     12,tomato,Dyke Cherry,Sluice & Sons,2024,20\n";
 
-#[tokio::test]
+#[tokio::test(flavor = "multi_thread")]
 async fn a_grower_carries_seed_from_packet_to_tray_and_the_organiser_reads_the_table() {
     let program = Program::start().await;
     let phone = Phone::open(&program.base).await;

@@ -63,11 +63,13 @@ pub async fn start(phone: &Phone, name: &str) -> Vec<String> {
     bags
 }
 
-/// One look into each bag.
-pub async fn count(phone: &Phone, bags: &[String], rooted: &[&str]) {
-    assert_eq!(bags.len(), rooted.len(), "{bags:?}");
-    for (bag, rooted) in bags.iter().zip(rooted) {
+/// One look into each bag: as many rooted as stands beside the start of its mark.
+pub async fn count(phone: &Phone, bags: &[String], rooted: &[(&str, &str)]) {
+    assert_eq!(bags.len(), 2, "{bags:?}");
+    for bag in bags {
         phone.goto(bag).await;
+        let mark = phone.texts("h1 .mark").await.concat();
+        let (_, rooted) = rooted.iter().find(|(start, _)| mark.starts_with(start)).expect(&mark);
         phone.fill("#f-rooted", rooted).await;
         phone.tap("main .save button.main").await;
         phone.says("Undo").await;

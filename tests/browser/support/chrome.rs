@@ -1,4 +1,4 @@
-use super::axe::{Rules, violations};
+use super::axe::Rules;
 use super::{answers, free_port, kept};
 use serde_json::json;
 use std::io::{Read, Write};
@@ -43,12 +43,12 @@ impl Phone {
         self.cdp("Emulation.setDeviceMetricsOverride", metrics).await;
     }
 
-    /// Sets the width, and makes the screen as tall as the page, so that no bar at its foot covers anything.
-    pub async fn tall(&self, width: u32, least: u32) {
+    /// Sets the width, and makes the screen as tall as the page where that is not very long.
+    async fn tall(&self, width: u32, least: u32) {
         self.size(width, least).await;
         let tall = "return document.documentElement.scrollHeight";
         let tall = self.driver.execute(tall, vec![]).await.unwrap().json().as_u64().unwrap_or(0);
-        self.size(width, least.max(u32::try_from(tall).unwrap() + 1)).await;
+        self.size(width, least.max(u32::try_from(tall).unwrap() + 1).min(4000)).await;
     }
 
     /// Light or dark.
@@ -167,16 +167,18 @@ impl Phone {
 
     /// What each element that matches `css` reads.
     pub async fn texts(&self, css: &str) -> Vec<String> {
-        let mut found = Vec::new();
-        for element in self.driver.find_all(By::Css(css)).await.unwrap() {
-            found.push(element.text().await.unwrap());
-        }
-        found
+        let script = "return [...document.querySelectorAll(arguments[0])].map(e => e.innerText.replaceAll('\\xa0', ' ')).join('\\x1e')";
+        self.reads(script, css).await.split('\u{1e}').map(str::to_owned).collect()
     }
 
+    /// What the page reads; empty while it loads.
     pub async fn text(&self) -> String {
-        match self.driver.find(By::Tag("body")).await {
-            Ok(body) => body.text().await.unwrap_or_default(),
+        match self
+            .driver
+            .execute("return (document.body?.innerText ?? '').replaceAll('\\xa0', ' ')", vec![])
+            .await
+        {
+            Ok(text) => text.json().as_str().unwrap_or_default().to_owned(),
             Err(_) => String::new(),
         }
     }
@@ -193,7 +195,8 @@ impl Phone {
                 self.scheme(scheme).await;
                 self.picture(&format!("{name}-{size}-{scheme}")).await;
             }
-            let found = violations(&self.driver, Rules::All).await;
+            self.size(width, height).await;
+            let found = self.seen_by_axe(Rules::All).await;
             assert!(found.is_empty(), "{name} ({size}): {}", found.join("\n"));
             assert_eq!(self.too_wide().await, "", "{name} ({size})");
         }
@@ -202,7 +205,7 @@ impl Phone {
     }
 
     async fn picture(&self, name: &str) {
-        let shot = self.cdp("Page.captureScreenshot", json!({ "captureBeyondViewport": true })).await;
+        let shot = self.cdp("Page.captureScreenshot", json!({ "captureBeyondViewport": false })).await;
         let png = data_encoding::BASE64.decode(shot["data"].as_str().unwrap().as_bytes()).unwrap();
         std::fs::write(kept(&format!("{name}.png")), png).unwrap();
     }

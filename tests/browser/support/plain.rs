@@ -4,7 +4,7 @@ use super::Phone;
 use super::axe::{Rules, violations};
 use serde_json::{Value, json};
 
-/// No bar stays at the foot of the screen, where it would cover what can be scrolled out from under it.
+/// Bars at the foot of the screen cover only what can be scrolled out from under them; axe does not scroll.
 const STILL: &str = "nav.main, .save { position: static !important; }";
 /// The least that WCAG 2.2, 1.4.12 asks a page to bear; drawings keep their own text.
 const SPREAD: &str = ":not(svg, svg *) { line-height: 1.5 !important; letter-spacing: .12em !important;
@@ -23,22 +23,28 @@ impl Phone {
             found.extend(faults.into_iter().filter(|f| !f.is_empty()).map(|f| format!("{state}: {f}")));
         };
         self.size(320, 740).await;
-        self.sheet(STILL).await;
-        note("320 px", violations(&self.driver, Rules::All).await);
+        note("320 px", self.seen_by_axe(Rules::All).await);
         note("320 px", vec![self.too_wide().await]);
         for (state, css) in [("spread text", SPREAD), ("large text", LARGE)] {
             self.sheet(css).await;
             note(state, vec![self.too_wide().await, self.cut().await]);
         }
-        self.sheet(STILL).await;
         for (state, scheme, forced) in [("dark", "dark", "none"), ("forced colours", "dark", "active")] {
             self.colours(scheme, forced).await;
-            note(state, violations(&self.driver, Rules::Colour).await);
+            note(state, self.seen_by_axe(Rules::Colour).await);
         }
         self.colours("light", "none").await;
         self.size(1280, 800).await;
-        note("1280 px", violations(&self.driver, Rules::All).await);
+        note("1280 px", self.seen_by_axe(Rules::All).await);
         note("1280 px", vec![self.too_wide().await]);
+        found
+    }
+
+    /// What axe-core finds where no bar stays at the foot of the screen.
+    pub async fn seen_by_axe(&self, rules: Rules) -> Vec<String> {
+        self.sheet(STILL).await;
+        let found = violations(&self.driver, rules).await;
+        self.sheet("").await;
         found
     }
 
