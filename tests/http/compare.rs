@@ -56,7 +56,7 @@ fn span(of: &Value) -> String {
 
 #[tokio::test]
 async fn the_answer_says_which_to_buy_how_sure_and_what_cannot_be_compared() {
-    let (_club, lea) = club().await;
+    let (club, lea) = club().await;
     let page = lea.get(EMBER).await;
     assert_eq!(page.all(".answer"), ["Buy Hollin again: it roots better than Testwood Seeds."]);
     page.says("Hollin roots better than Testwood Seeds:").says("chance 99 %");
@@ -64,6 +64,15 @@ async fn the_answer_says_which_to_buy_how_sure_and_what_cannot_be_compared() {
     page.says("Overlea (grown by Dee) cannot be compared with Hollin or Testwood Seeds");
     page.says("no grower, nor a chain of growers, had both");
     page.says("Group 2 of 2: stands alone");
+    let set_up = "Set up a ring trial of Ember";
+    assert_eq!(page.link(set_up), "/rings/new", "no seed is left to test");
+    for source in ["Hollin", "Overlea"] {
+        club.packet_from(&lea, "Ember", source, 40).await;
+    }
+    let new = lea.get(&lea.get(EMBER).await.link(set_up)).await;
+    new.says("Ring trial of Ember, pepper").says("Hollin").says("Overlea");
+    let eve = club.grower("Eve", "EV").await;
+    eve.get(EMBER).await.says("ask an organiser for one").says_not("Set up a ring trial");
     assert_eq!(
         page.all("table[aria-label] tbody tr, caption").len(),
         3,

@@ -61,14 +61,19 @@ impl Phone {
         .await
     }
 
-    /// Text that is cut off by its own box; sheets to print have the size of the paper.
+    /// Text that is cut off by its own box, or squeezed until words break into letters; sheets to print have the
+    /// size of the paper.
     async fn cut(&self) -> String {
         self.reads(
             "const cut = e => { const s = getComputedStyle(e);
                 return !e.closest('.sheet') && s.overflowX == 'hidden' && s.clipPath == 'none' && e.textContent.trim()
                     && (e.scrollWidth > e.clientWidth + 1 || e.scrollHeight > e.clientHeight + 1); };
-            const found = [...document.querySelectorAll('main *, header *, footer *')].filter(cut);
-            return found.map(e => `cut off: ${e.outerHTML.slice(0, 160)}`).join(' | ');",
+            const squeezed = e => { const s = getComputedStyle(e);
+                return /\\w{4}/.test(e.textContent) && s.position != 'absolute' && e.clientWidth > 0
+                    && e.clientWidth - parseFloat(s.paddingLeft) - parseFloat(s.paddingRight) < 2 * parseFloat(s.fontSize); };
+            const found = [...document.querySelectorAll('main *, header *, footer *')].filter(cut)
+                .concat([...document.querySelectorAll('main :is(th, td, p, label, dt, dd, li)')].filter(squeezed));
+            return found.map(e => `cut off or squeezed: ${e.outerHTML.slice(0, 160)}`).join(' | ');",
             "",
         )
         .await
