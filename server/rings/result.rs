@@ -2,6 +2,7 @@
 
 use super::model::{Grower, Lot, Ring, names};
 use super::store::counts::{RingBag, RingLook};
+use crate::notebook::seen::{self, count};
 use hilum_calc::club::{Club, Pair};
 use hilum_calc::mixed::holm;
 use hilum_calc::ring_trial::{plants_of_100, seeds_to_show};
@@ -9,9 +10,9 @@ use hilum_calc::special::{normal_cdf, normal_sf, two_sided_z};
 use hilum_calc::table::{At, Bag, Look, Of, Options, Row};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// What rooted in the soak was there a minute after the paper.
-const A_MINUTE: f64 = 0.0167;
 const LEVEL: f64 = 0.05;
+/// What one grower finds may be their hand: fewer show no difference.
+const LEAST_GROWERS: usize = 2;
 
 /// Two lots compared.
 #[derive(Debug, Clone, PartialEq)]
@@ -88,19 +89,12 @@ fn counted<'a>(names: &'a [String], bags: &'a [RingBag], looks: &[RingLook]) -> 
     let counts = |bag: &&RingBag| !bag.in_doubt && bag.ending != "abandoned" && bag.seeds > 0;
     let ready = bags.iter().filter(counts).filter_map(|bag| {
         let name = names.get(usize::try_from(bag.place).ok()?)?;
-        let looks = of_bag.get(bag.id.as_str())?.iter().map(|l| look(bag, l)).collect();
+        let hours = |l: &RingLook| seen::hours(l.at.hours_since(bag.on_paper_at));
+        let looks = of_bag.get(bag.id.as_str())?.iter();
+        let looks = seen::found(looks.map(|l| (hours(l), [l.rooted, l.abnormal, l.dead])));
         Some(Counted { bag, name, looks })
     });
     ready.collect()
-}
-
-fn look(bag: &RingBag, l: &RingLook) -> Look {
-    let hours = l.at.hours_since(bag.on_paper_at).max(A_MINUTE);
-    Look { hours, rooted: count(l.rooted), abnormal: count(l.abnormal), dead: count(l.dead) }
-}
-
-fn count(n: i64) -> u32 {
-    u32::try_from(n.max(0)).unwrap_or(u32::MAX)
 }
 
 fn bag<'a>(ring: &'a Ring, c: &Counted<'a>) -> Bag<'a> {
@@ -149,8 +143,11 @@ fn compared(ring: &Ring, club: &Club, counted: &[Counted]) -> (Vec<Compared>, Ve
     let adjusted = holm(&p);
     let unknown = pairs.iter().filter(|p| !ratios.iter().any(|r| std::ptr::eq(r.pair, *p)));
     let unknown = unknown.map(|p| format!("{} and {}", p.a, p.b)).collect();
-    let mut all: Vec<Compared> =
-        ratios.iter().zip(adjusted).map(|(r, p)| one((ring, ratios.len()), club, r, p < LEVEL)).collect();
+    let mut all: Vec<Compared> = ratios
+        .iter()
+        .zip(adjusted)
+        .map(|(r, p)| one((ring, ratios.len()), club, r, p < LEVEL && r.of >= LEAST_GROWERS))
+        .collect();
     all.sort_by(|a, b| b.shown.cmp(&a.shown).then(b.sure.total_cmp(&a.sure)));
     (all, unknown)
 }
@@ -206,7 +203,11 @@ impl Compared {
                 "{better} roots better than {other}: {more:.0} more of 100 seeds ({low:.0} to {high:.0})."
             );
         }
-        let down = if *low < -0.5 { format!("{:.0} fewer", -low) } else { "none".to_owned() };
+        let down = match low.round() {
+            0.0 => "none".to_owned(),
+            n if n < 0.0 => format!("{:.0} fewer", -n),
+            n => format!("{n:.0} more"),
+        };
         format!(
             "No difference shown between {better} and {other}: {more:.0} more of 100 seeds rooted of {better}, and anything \
              from {down} to {high:.0} more fits the counts."
@@ -218,6 +219,9 @@ impl Compared {
         match self.alone {
             _ if self.growers == 0 => {
                 "No grower had both; the number comes through their other lots.".to_owned()
+            }
+            None if self.of < LEAST_GROWERS => {
+                format!("From the {both} who had both: one alone shows no difference, it may be their hand.")
             }
             None => format!("From the {both} who had both."),
             Some(alone) => {

@@ -246,7 +246,8 @@ async fn open_early(phone: &Phone, ring: &str) {
     phone.tap("main .save button.main").await;
     phone.says("Opened early: Frost took the other two sheds.").await;
     assert_eq!(phone.path().await, ring, "the result stands at the same address");
-    phone.says("From the 1 grower who had both.").await;
+    phone.says("No difference shown between").await;
+    phone.says("From the 1 grower who had both: one alone shows no difference").await;
     let hands = row(phone, "Bartek Wolny", "8 of 10").await;
     assert_eq!(hands[1..], ["8 of 10", "3 of 10"], "Northbank Seeds, then Peatland Gene Bank");
     assert_eq!(row(phone, "Chidi Anozie", "not counted").await[2], "not counted");
