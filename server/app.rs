@@ -7,8 +7,8 @@ use crate::db::Db;
 use crate::db::ids::At;
 use crate::error::AppError;
 use crate::{
-    accounts, bags, calculators, calendar, compare, labels, outlook, photos, rates, rings, routines, stock,
-    transfer, trays, trials, upkeep, web,
+    accounts, bags, calculators, calendar, compare, labels, outlook, phone, photos, rates, rings, routines,
+    stock, transfer, trays, trials, upkeep, web,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -75,7 +75,8 @@ impl App {
             .layer(axum::middleware::from_fn_with_state(self.clone(), web::headers::add))
             .layer(CompressionLayer::new())
             .layer(CatchPanicLayer::custom(web::page::panicked))
-            .layer(DefaultBodyLimit::max(BODY_LIMIT));
+            .layer(DefaultBodyLimit::max(BODY_LIMIT))
+            .layer(axum::middleware::from_fn_with_state(self.clone(), web::outbox::answer));
         let within = |limit| TimeoutLayer::with_status_code(StatusCode::SERVICE_UNAVAILABLE, limit);
         let quick = Router::new()
             .merge(accounts::routes())
@@ -84,6 +85,7 @@ impl App {
             .merge(calendar::routes())
             .merge(compare::routes())
             .merge(labels::routes())
+            .merge(phone::routes())
             .merge(photos::routes())
             .merge(rates::routes())
             .merge(rings::routes())

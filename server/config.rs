@@ -24,6 +24,11 @@ pub struct Config {
     #[arg(long, env = "HILUM_BASE_URL", global = true)]
     pub base_url: Option<String>,
 
+    /// Take back what phones keep of the pages for use without signal. Counts waiting on phones stay there and are
+    /// sent from open pages.
+    #[arg(long, env = "HILUM_NO_OFFLINE", global = true)]
+    pub no_offline: bool,
+
     /// For tests: a file that holds the present moment, in seconds since 1970.
     #[arg(long, env = "HILUM_CLOCK_FILE", global = true)]
     pub clock_file: Option<PathBuf>,

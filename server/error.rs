@@ -33,6 +33,10 @@ pub enum AppError {
     Internal(#[from] anyhow::Error),
 }
 
+/// What an error page tells, carried beside the page for those who do not read HTML.
+#[derive(Debug, Clone)]
+pub struct Told(pub String);
+
 impl AppError {
     /// A broken rule of `field`.
     pub fn refused(field: &'static str, message: impl Into<String>) -> Self {
@@ -83,7 +87,9 @@ impl IntoResponse for AppError {
             _ => {}
         }
         let (title, text) = self.words();
-        page::error(self.status(), &title, &text)
+        let mut response = page::error(self.status(), &title, &text);
+        response.extensions_mut().insert(Told(text));
+        response
     }
 }
 

@@ -18,6 +18,7 @@ pub mod labels;
 pub mod marks;
 pub mod notebook;
 pub mod outlook;
+pub mod phone;
 pub mod photos;
 pub mod rates;
 pub mod rings;

@@ -12,10 +12,8 @@ pub async fn received(
     upload: Upload,
     field: &'static str,
 ) -> Result<(Form, Option<Received>), AppError> {
-    let Upload { mut form, files } = upload;
+    let (mut form, files) = upload.sealed();
     let Some(file) = files.into_iter().find(|f| f.field == field) else { return Ok((form, None)) };
-    // part of what was sent: the same form with another photo is another form
-    form = form.with(field, file.digest());
     if file.cut {
         form.refuse(field, LONG);
         return Ok((form, None));

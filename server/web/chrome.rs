@@ -14,6 +14,8 @@ pub struct Chrome {
     pub said: Option<Said>,
     pub path: String,
     pub now: At,
+    /// Whether phones may keep pages for use without signal.
+    pub offline: bool,
 }
 
 impl Chrome {
@@ -55,6 +57,12 @@ impl FromRequestParts<App> for Chrome {
     async fn from_request_parts(parts: &mut Parts, app: &App) -> Result<Self, AppError> {
         let member = Member::from_request_parts(parts, app).await?;
         let LastSaid(said) = LastSaid::from_request_parts(parts, app).await.unwrap_or(LastSaid(None));
-        Ok(Self { member, said, path: parts.uri.path().to_owned(), now: app.now() })
+        Ok(Self {
+            member,
+            said,
+            path: parts.uri.path().to_owned(),
+            now: app.now(),
+            offline: !app.config.no_offline,
+        })
     }
 }

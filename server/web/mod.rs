@@ -5,6 +5,7 @@ pub mod code;
 pub mod forms;
 pub mod headers;
 pub mod once;
+pub mod outbox;
 pub mod page;
 pub mod qr;
 pub mod said;

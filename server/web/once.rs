@@ -11,7 +11,7 @@ use axum::response::{IntoResponse, Redirect, Response};
 
 const CLAIM: &str = "INSERT INTO once (key, member_id, action, digest, location, at)
     VALUES ($1, $2, $3, $4, '', $5) ON CONFLICT (key) DO NOTHING";
-const FOUND: &str = "SELECT member_id, digest, location FROM once WHERE key = $1";
+const FOUND: &str = "SELECT member_id, action, digest, location FROM once WHERE key = $1";
 const DONE: &str = "UPDATE once SET location = $2 WHERE key = $1";
 
 pub const ALL: &[&str] = &[CLAIM, FOUND, DONE];
@@ -19,6 +19,7 @@ pub const ALL: &[&str] = &[CLAIM, FOUND, DONE];
 #[derive(FromRow)]
 struct Found {
     member_id: String,
+    action: String,
     digest: String,
     location: String,
 }
@@ -42,13 +43,25 @@ pub async fn claim(
         return Ok(None);
     }
     let found: Found = conn.one(FOUND, args![key]).await?;
-    if found.member_id != member.id.0 || found.digest != digest {
-        return Err(AppError::Conflict(
-            "This form was saved before with other values, and those stand. Open the page again to add more."
-                .into(),
-        ));
+    let to = found.location_of(member, &digest)?;
+    Ok(Some(Redirect::to(&to).into_response()))
+}
+
+/// Where this very form led when it was saved before, whatever its action; `None` where its key is new.
+pub async fn before(conn: &mut Conn, member: &Member, form: &Form) -> Result<Option<String>, AppError> {
+    let found: Option<Found> = conn.maybe(FOUND, args![form.key()]).await?;
+    found.map(|f| f.location_of(member, &digest(&f.action, form))).transpose()
+}
+
+impl Found {
+    fn location_of(&self, member: &Member, digest: &str) -> Result<String, AppError> {
+        if self.member_id == member.id.0 && self.digest == digest {
+            return Ok(self.location.clone());
+        }
+        let why =
+            "This form was saved before with other values, and those stand. Open the page again to add more.";
+        Err(AppError::Conflict(why.into()))
     }
-    Ok(Some(Redirect::to(&found.location).into_response()))
 }
 
 /// Notes where the save leads, makes it last, and answers with what to say there.
@@ -70,9 +83,14 @@ pub async fn keep(mut conn: Conn, form: &Form, location: &str) -> Result<(), App
     Ok(())
 }
 
+/// What was told, without what the page or the phone added of itself: that may differ when it is sent again.
 fn digest(action: &str, form: &Form) -> String {
     let mut text = action.to_owned();
-    for (name, value) in form.pairs() {
+    let by_phone = form.at_by_phone();
+    let added = |name: &str| {
+        name == "seen" || name.starts_with("seen-") || by_phone && (name == "at" || name == "at_by")
+    };
+    for (name, value) in form.pairs().filter(|(name, _)| !added(name)) {
         text.push_str(&format!("\u{1f}{name}\u{1e}{value}"));
     }
     session::hash(&text)

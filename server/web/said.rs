@@ -1,7 +1,7 @@
 //! What the last save said, carried over one redirect in a short-lived cookie.
 
 use crate::app::App;
-use crate::web::session;
+use crate::web::{outbox, session};
 use axum::extract::FromRequestParts;
 use axum::http::header::SET_COOKIE;
 use axum::http::request::Parts;
@@ -43,13 +43,22 @@ impl Said {
     pub fn go(&self, app: &App, location: &str) -> Response {
         let json = serde_json::to_vec(self).unwrap_or_default();
         let cookie = session::bake(app, COOKIE, &BASE64URL_NOPAD.encode(&json), SECONDS);
-        ([(SET_COOKIE, cookie)], Redirect::to(location)).into_response()
+        let mut response = ([(SET_COOKIE, cookie)], Redirect::to(location)).into_response();
+        response.extensions_mut().insert(self.clone());
+        response
     }
 }
 
-/// Whether a message came along.
+/// Marks requests whose answer nobody reads now: pages fetched to be kept on the phone.
+const UNREAD: &str = "hilum-keep";
+
+fn is_read(headers: &HeaderMap) -> bool {
+    !headers.contains_key(UNREAD) && !headers.contains_key(outbox::HEADER)
+}
+
+/// Whether a message came along, for somebody to read.
 pub fn came_along(app: &App, headers: &HeaderMap) -> bool {
-    session::cookie(app, headers, COOKIE).is_some()
+    is_read(headers) && session::cookie(app, headers, COOKIE).is_some()
 }
 
 /// The `Set-Cookie` value that ends the message once it was shown.
@@ -64,7 +73,8 @@ impl FromRequestParts<App> for LastSaid {
     type Rejection = Infallible;
 
     async fn from_request_parts(parts: &mut Parts, app: &App) -> Result<Self, Infallible> {
-        let raw = session::cookie(app, &parts.headers, COOKIE).filter(|v| !v.is_empty());
+        let raw =
+            session::cookie(app, &parts.headers, COOKIE).filter(|v| !v.is_empty() && is_read(&parts.headers));
         let bytes = raw.and_then(|v| BASE64URL_NOPAD.decode(v.as_bytes()).ok());
         Ok(Self(bytes.and_then(|b| serde_json::from_slice(&b).ok())))
     }

@@ -25,10 +25,19 @@ const FILES: &[File] = &[
     File {
         name: "app.js",
         mime: "text/javascript; charset=utf-8",
-        bytes: include_bytes!("../../static/app.js"),
+        bytes: concat!(
+            include_str!("../../static/app.js"),
+            include_str!("../../static/outbox.js"),
+            include_str!("../../static/outbox-forms.js"),
+            include_str!("../../static/outbox-pages.js"),
+        )
+        .as_bytes(),
     },
     File { name: "mark.svg", mime: "image/svg+xml", bytes: include_bytes!("../../static/mark.svg") },
 ];
+
+/// The service worker, served apart from the static files; it sends the outbox too.
+pub const WORKER: &str = concat!(include_str!("../../static/outbox.js"), include_str!("../../static/sw.js"));
 
 /// A part of every static address, so that a new build is never served from an old cache.
 static BUILD: LazyLock<String> = LazyLock::new(|| {
@@ -36,6 +45,7 @@ static BUILD: LazyLock<String> = LazyLock::new(|| {
     for file in FILES {
         hash.update(file.bytes);
     }
+    hash.update(WORKER);
     data_encoding::HEXLOWER.encode(&hash.finalize()[..6])
 });
 
@@ -57,6 +67,11 @@ pub fn print_css() -> &'static str {
 
 pub fn js() -> &'static str {
     &JS
+}
+
+/// The name of this build in static addresses.
+pub fn build() -> &'static str {
+    &BUILD
 }
 
 pub fn routes() -> Router<App> {

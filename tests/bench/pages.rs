@@ -27,6 +27,7 @@ async fn main() {
         database_url: None,
         listen: "127.0.0.1:8420".parse().unwrap(),
         base_url: None,
+        no_offline: false,
         clock_file: None,
     };
     let db = Db::open(&config.database()).await.unwrap();

@@ -2,7 +2,7 @@
 
 use crate::support::{Phone, Program};
 
-const DAY: i64 = 24 * 60;
+pub const DAY: i64 = 24 * 60;
 const PASSWORD: &str = "four words quite unrelated";
 const LIST: &str = "number,kind,variety,source,year,seeds\n\
     7,pepper,Marsh Lantern,Wetland Seeds,2025,30\n\
@@ -25,7 +25,7 @@ async fn a_grower_carries_seed_from_packet_to_tray_and_the_organiser_reads_the_t
     phone.close().await;
 }
 
-async fn set_up_and_invite(phone: &Phone, program: &Program) -> String {
+pub async fn set_up_and_invite(phone: &Phone, program: &Program) -> String {
     phone.goto(&program.set_up).await;
     phone.look("set-up").await;
     phone.fill("#f-club", "Moorland Growers").await;
@@ -49,7 +49,7 @@ async fn who(phone: &Phone, name: &str, sign_in: &str, letters: &str) {
     phone.tap("button.main").await;
 }
 
-async fn join(phone: &Phone, invitation: &str) {
+pub async fn join(phone: &Phone, invitation: &str) {
     phone.says("Sign in").await;
     phone.goto(invitation).await;
     who(phone, "Jonas Vik", "jonas", "JV").await;
@@ -57,7 +57,7 @@ async fn join(phone: &Phone, invitation: &str) {
     phone.look("due-now-empty").await;
 }
 
-async fn import(phone: &Phone) {
+pub async fn import(phone: &Phone) {
     phone.goto("/packets/import").await;
     phone.look("import").await;
     phone.fill("#f-list", LIST).await;
@@ -69,7 +69,7 @@ async fn import(phone: &Phone) {
 }
 
 /// Starts a soak of the three packets; gives the addresses of the trials.
-async fn start(phone: &Phone) -> Vec<String> {
+pub async fn start(phone: &Phone) -> Vec<String> {
     phone.goto("/packets").await;
     phone.look("packets").await;
     phone.tick_all("input[name=packet]").await;
@@ -89,7 +89,7 @@ async fn start(phone: &Phone) -> Vec<String> {
 }
 
 /// Sanitising soak, rinse, overnight: each step done for the three together.
-async fn soak(phone: &Phone, program: &Program, trials: &[String]) {
+pub async fn soak(phone: &Phone, program: &Program, trials: &[String]) {
     phone.goto("/").await;
     phone.look("due-now-soak").await;
     for (minute, name) in [(31, "sanitised"), (37, "rinsed"), (13 * 60, "soaked")] {
@@ -116,7 +116,7 @@ async fn tally(phone: &Phone, trials: &[String]) {
 }
 
 /// Ten seeds of each on paper; gives the addresses of the bags.
-async fn paper(phone: &Phone, program: &Program, trials: &[String]) -> Vec<String> {
+pub async fn paper(phone: &Phone, program: &Program, trials: &[String]) -> Vec<String> {
     program.at_minute(14 * 60);
     let mut bags = Vec::new();
     for trial in trials {
@@ -182,7 +182,7 @@ async fn plant(phone: &Phone, program: &Program, bag: &str) {
     }
 }
 
-async fn read_the_table(phone: &Phone, program: &Program) {
+pub async fn read_the_table(phone: &Phone, program: &Program) {
     program.at_minute(16 * 60 + 20 * DAY);
     phone.goto("/").await;
     phone.tap("footer form button").await;

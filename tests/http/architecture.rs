@@ -32,6 +32,7 @@ const FEATURES: &[&str] = &[
     "trials",
     "bags",
     "trays",
+    "phone",
     "labels",
     "calendar",
     "rings",

@@ -35,6 +35,11 @@ use Who::*;
 #[rustfmt::skip]
 const TABLE: &[(&str, &str, Who)] = &[
     ("GET",  "/static/{build}/{name}", Anybody),
+    // phone
+    ("GET",  "/sw.js", Anybody),
+    ("GET",  "/offline.json", Members),
+    ("GET",  "/outbox", Members),
+    ("GET",  "/phone", Members),
     // accounts
     ("GET",  "/sign-in", Anybody),
     ("POST", "/sign-in", Anybody),

@@ -13,6 +13,7 @@ mod headers;
 mod isolation;
 mod labels;
 mod members;
+mod outbox;
 mod photos;
 mod rates;
 mod rings;

@@ -41,23 +41,7 @@ impl Bench {
     async fn count(&self, page: &Page, fields: &[(&str, &str)], photo: &[u8]) -> (StatusCode, Page) {
         let action = format!("{}/count", self.path());
         let pairs = page.form(&action).filled(fields);
-        let pairs = pairs.iter().filter(|(n, _)| n != "photo");
-        let mut body = Vec::new();
-        for (name, value) in pairs {
-            let head = format!("--x\r\nContent-Disposition: form-data; name=\"{name}\"\r\n\r\n{value}\r\n");
-            body.extend(head.as_bytes());
-        }
-        body.extend(b"--x\r\nContent-Disposition: form-data; name=\"photo\"; filename=\"IMG_1.jpg\"\r\n");
-        body.extend(b"Content-Type: image/jpeg\r\n\r\n");
-        body.extend(photo);
-        body.extend(b"\r\n--x--\r\n");
-        let request = Request::post(&action)
-            .header(HOST, "club.test")
-            .header(ORIGIN, "http://club.test")
-            .header(CONTENT_TYPE, "multipart/form-data; boundary=x")
-            .body(Body::from(body))
-            .unwrap();
-        let response = self.jo.raw(request).await;
+        let response = self.jo.raw(sent(&action, &pairs, photo)).await;
         let status = response.status();
         let to = response.headers().get(LOCATION).map(|v| v.to_str().unwrap().to_owned());
         let (parts, body) = response.into_parts();
@@ -83,6 +67,25 @@ impl Bench {
         let mut conn = self.club.app.db.read().await.unwrap();
         conn.one::<Row>("SELECT COUNT(*) AS n FROM photos", args![]).await.unwrap().n
     }
+}
+
+/// The request a browser makes of a form with a photo.
+fn sent(action: &str, pairs: &[(String, String)], photo: &[u8]) -> Request<Body> {
+    let mut body = Vec::new();
+    for (name, value) in pairs.iter().filter(|(n, _)| n != "photo") {
+        let head = format!("--x\r\nContent-Disposition: form-data; name=\"{name}\"\r\n\r\n{value}\r\n");
+        body.extend(head.as_bytes());
+    }
+    body.extend(b"--x\r\nContent-Disposition: form-data; name=\"photo\"; filename=\"IMG_1.jpg\"\r\n");
+    body.extend(b"Content-Type: image/jpeg\r\n\r\n");
+    body.extend(photo);
+    body.extend(b"\r\n--x--\r\n");
+    Request::post(action)
+        .header(HOST, "club.test")
+        .header(ORIGIN, "http://club.test")
+        .header(CONTENT_TYPE, "multipart/form-data; boundary=x")
+        .body(Body::from(body))
+        .unwrap()
 }
 
 /// The left half red, the right half blue.
@@ -154,6 +157,22 @@ fn segments(jpeg: &[u8]) -> Vec<u8> {
 
 fn holds(bytes: &[u8], text: &[u8]) -> bool {
     bytes.windows(text.len()).any(|w| w == text)
+}
+
+#[tokio::test]
+async fn a_photo_that_waited_on_the_phone_is_kept_once_with_its_count() {
+    let b = Bench::new().await;
+    let photo = file(&picture(640, 480), ImageFormat::Jpeg);
+    let action = format!("{}/count", b.path());
+    let pairs = b.page().await.form(&action).filled(&[("rooted", "2")]);
+    for time in ["first", "again, since the answer was lost"] {
+        let mut request = sent(&action, &pairs, &photo);
+        request.headers_mut().insert("hilum-outbox", b.jo.id().0.parse().unwrap());
+        let response = b.jo.raw(request).await;
+        assert_eq!(response.status(), StatusCode::OK, "{time}");
+    }
+    assert_eq!(b.kept().await, 1);
+    b.page().await.says("8 seeds still on paper");
 }
 
 #[tokio::test]

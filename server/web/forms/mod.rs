@@ -7,6 +7,7 @@ mod upload;
 use crate::app::App;
 use crate::error::AppError;
 use axum::extract::{FromRequest, Request};
+use std::sync::{Arc, Mutex, PoisonError};
 
 /// Typed values and field errors; drawn again as it is when something is wrong.
 #[derive(Debug, Clone, Default)]
@@ -15,6 +16,30 @@ pub struct Form {
     errors: Vec<(String, String)>,
     abouts: Vec<(String, String)>,
     key: String,
+    faults: Faults,
+}
+
+/// The errors of a form, for those who answer without drawing it.
+#[derive(Debug, Clone, Default)]
+pub struct Faults(Arc<Mutex<Vec<(String, String)>>>);
+
+impl Faults {
+    /// Each field with its error, in the order found.
+    pub fn said(&self) -> Vec<(String, String)> {
+        self.0.lock().unwrap_or_else(PoisonError::into_inner).clone()
+    }
+
+    fn note(&self, name: &str, message: &str) {
+        let mut all = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        all.push((name.to_owned(), message.to_owned()));
+    }
+
+    fn about(&self, name: &str, thing: &str) {
+        let mut all = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        for (_, message) in all.iter_mut().filter(|(n, _)| n == name) {
+            message.insert_str(0, thing);
+        }
+    }
 }
 
 impl Form {
@@ -27,6 +52,18 @@ impl Form {
     pub fn from_pairs(pairs: Vec<(String, String)>) -> Self {
         let key = pairs.iter().find(|(n, _)| n == "key").map(|(_, v)| v.clone()).unwrap_or_default();
         Self { pairs, key, ..Self::default() }
+    }
+
+    /// Fields read from the body of a sent form.
+    pub fn from_body(body: &[u8]) -> Result<Self, AppError> {
+        let pairs =
+            serde_html_form::from_bytes(body).map_err(|_| AppError::Bad("The form could not be read."))?;
+        Ok(Self::from_pairs(pairs))
+    }
+
+    /// Whether the phone, not the member, gave the moment: its clock, corrected.
+    pub fn at_by_phone(&self) -> bool {
+        self.value("at_by") == "phone"
     }
 
     /// Presets field `name`.
@@ -67,7 +104,9 @@ impl Form {
 
     /// Says what field `name` is about, for errors that are read apart from their field.
     pub fn about(&mut self, name: &str, thing: &str) {
-        self.abouts.push((name.to_owned(), format!("{thing}: ")));
+        let thing = format!("{thing}: ");
+        self.faults.about(name, &thing);
+        self.abouts.push((name.to_owned(), thing));
     }
 
     /// What [`Form::about`] said of the field; empty where nothing.
@@ -83,7 +122,9 @@ impl Form {
     /// Notes an error of field `name`; the first one of a field stays.
     pub fn refuse(&mut self, name: &str, message: impl Into<String>) {
         if self.error(name).is_empty() {
-            self.errors.push((name.to_owned(), message.into()));
+            let message = message.into();
+            self.faults.note(name, &message);
+            self.errors.push((name.to_owned(), message));
         }
     }
 
@@ -111,16 +152,15 @@ impl FromRequest<App> for Form {
     async fn from_request(request: Request, app: &App) -> Result<Self, AppError> {
         let (headers, token) =
             (request.headers().clone(), crate::web::session::token(app, request.headers()));
+        let faults = request.extensions().get::<Faults>().cloned().unwrap_or_default();
         let body = axum::body::Bytes::from_request(request, app)
             .await
             .map_err(|_| AppError::Bad("The form was too large or was cut off on its way."))?;
-        let pairs: Vec<(String, String)> =
-            serde_html_form::from_bytes(&body).map_err(|_| AppError::Bad("The form could not be read."))?;
-        let form = Self::from_pairs(pairs);
+        let form = Self { faults, ..Self::from_body(&body)? };
         guard::check(&headers, token.as_deref(), form.value("csrf"))?;
         Ok(form)
     }
 }
 
 pub use guard::check as check_origin;
-pub use upload::{File, Upload};
+pub use upload::{File, Upload, is_multipart};

@@ -1,6 +1,6 @@
 use super::Form;
 use crate::db::ids::At;
-use chrono::{NaiveDate, NaiveDateTime, TimeZone};
+use chrono::{DateTime, NaiveDate, NaiveDateTime, TimeZone};
 use std::ops::RangeInclusive;
 
 /// Reading typed values. Each reader notes what is wrong on the form and gives a harmless value back;
@@ -90,7 +90,8 @@ impl Form {
         day
     }
 
-    /// A moment typed on a clock in `zone`; `now` where the field is empty. Never later than `now`.
+    /// A moment typed on a clock in `zone`, or given by the phone in UTC (`2026-02-28T06:30:00Z`); `now` where the
+    /// field is empty. Never later than `now`: what the phone's clock says beyond that is `now`.
     pub fn moment(&mut self, name: &str, zone: chrono_tz::Tz, now: At) -> At {
         let typed = self.value(name).trim().to_owned();
         if typed.is_empty() {
@@ -98,14 +99,16 @@ impl Form {
         }
         let formats = ["%Y-%m-%dT%H:%M:%S", "%Y-%m-%dT%H:%M", "%Y-%m-%d %H:%M"];
         let naive = formats.iter().find_map(|f| NaiveDateTime::parse_from_str(&typed, f).ok());
-        let at = naive.and_then(|n| zone.from_local_datetime(&n).earliest()).map(|t| At(t.timestamp()));
-        match at {
+        let local = naive.and_then(|n| zone.from_local_datetime(&n).earliest()).map(|t| At(t.timestamp()));
+        let by_phone = || DateTime::parse_from_rfc3339(&typed).ok().map(|t| At(t.timestamp()));
+        match local.or_else(by_phone) {
             None => {
                 self.refuse(name, "A date and time, please, such as 2026-02-28 07:30.");
                 now
             }
             // a form drawn in this minute shows the minute, not the second
             Some(at) if at.0 / 60 == now.0 / 60 => now,
+            Some(at) if at > now && self.at_by_phone() => now,
             Some(at) if at > now => {
                 self.refuse(name, "That is in the future. Give the moment it happened.");
                 now
@@ -164,5 +167,8 @@ mod tests {
         let mut late = form("2026-03-02T12:01");
         late.moment("x", zone, noon);
         assert!(late.failed());
+        assert_eq!(form("2026-03-02T10:00:00Z").moment("x", zone, noon), noon.plus_minutes(-60));
+        let mut ahead = form("2026-03-02T12:00:00Z").with("at_by", "phone");
+        assert_eq!((ahead.moment("x", zone, noon), ahead.failed()), (noon, false));
     }
 }

@@ -2,8 +2,10 @@ use super::{Form, check_origin};
 use crate::app::App;
 use crate::error::AppError;
 use crate::web::session;
+use axum::body::{Body, Bytes};
 use axum::extract::multipart::{Field, Multipart};
 use axum::extract::{FromRequest, Request};
+use axum::http::HeaderMap;
 use axum::http::header::CONTENT_TYPE;
 use data_encoding::HEXLOWER;
 use sha2::{Digest, Sha256};
@@ -36,12 +38,35 @@ impl File {
     }
 }
 
+impl Upload {
+    /// What a body of this type holds, whoever sent it.
+    pub async fn from_body(headers: &HeaderMap, body: Bytes) -> Result<Self, AppError> {
+        if !is_multipart(headers) {
+            return Ok(Self { form: Form::from_body(&body)?, files: Vec::new() });
+        }
+        let mut request = Request::new(Body::from(body));
+        *request.headers_mut() = headers.clone();
+        read(Multipart::from_request(request, &()).await.map_err(|_| UNREADABLE)?).await
+    }
+
+    /// The files beside a form that names them by their digests: the same form with another file is another form.
+    pub fn sealed(self) -> (Form, Vec<File>) {
+        let form = self.files.iter().fold(self.form, |form, f| form.with(&f.field, f.digest()));
+        (form, self.files)
+    }
+}
+
+/// Whether a request with these headers may carry files.
+pub fn is_multipart(headers: &HeaderMap) -> bool {
+    let kind = headers.get(CONTENT_TYPE).and_then(|v| v.to_str().ok());
+    kind.is_some_and(|kind| kind.starts_with("multipart/form-data"))
+}
+
 impl FromRequest<App> for Upload {
     type Rejection = AppError;
 
     async fn from_request(request: Request, app: &App) -> Result<Self, AppError> {
-        let kind = request.headers().get(CONTENT_TYPE).and_then(|v| v.to_str().ok()).unwrap_or_default();
-        if !kind.starts_with("multipart/form-data") {
+        if !is_multipart(request.headers()) {
             let form = Form::from_request(request, app).await?;
             return Ok(Self { form, files: Vec::new() });
         }

@@ -10,30 +10,86 @@ use thirtyfour::prelude::*;
 /// A browser the size of a small phone, with a profile of its own.
 pub struct Phone {
     pub driver: WebDriver,
-    base: String,
+    /// Where paths start.
+    pub base: String,
     chromedriver: Child,
     port: u16,
-    _profile: TempDir,
+    profile: TempDir,
+    /// Whether [`Phone::look`] takes pictures and asks axe.
+    pub pictures: bool,
+    /// The script that moves the phone's clock.
+    clock: Option<String>,
 }
 
 impl Phone {
     pub async fn open(base: &str) -> Self {
-        let port = free_port();
-        let chromedriver =
-            Command::new("chromedriver").arg(format!("--port={port}")).stdout(Stdio::null()).spawn().unwrap();
-        answers(port).await;
         let profile = TempDir::new().unwrap();
-        let mut caps = DesiredCapabilities::chrome();
-        let flags = "--headless --no-sandbox --disable-gpu --disable-quic --no-first-run \
-            --disable-background-networking --disable-component-update --disable-sync --disable-dev-shm-usage";
-        for flag in flags.split_whitespace() {
-            caps.add_arg(flag).unwrap();
-        }
-        caps.add_arg(&format!("--user-data-dir={}", profile.path().display())).unwrap();
-        let driver = WebDriver::new(format!("http://127.0.0.1:{port}"), caps).await.unwrap();
-        let phone = Self { driver, base: base.to_owned(), chromedriver, port, _profile: profile };
+        let (driver, chromedriver, port) = start(&profile).await;
+        let base = base.to_owned();
+        let phone = Self { driver, base, chromedriver, port, profile, pictures: true, clock: None };
         phone.size(360, 740).await;
         phone
+    }
+
+    /// Ends the browser as a dead battery would, and opens it again with the same profile.
+    pub async fn kill_and_reopen(&mut self) {
+        for pid in children(self.chromedriver.id()) {
+            let _ = Command::new("kill").args(["-9", &pid.to_string()]).status();
+        }
+        let _ = self.chromedriver.kill();
+        let _ = self.chromedriver.wait();
+        for lock in ["SingletonLock", "SingletonCookie", "SingletonSocket", "DevToolsActivePort"] {
+            let _ = std::fs::remove_file(self.profile.path().join(lock));
+        }
+        let (driver, chromedriver, port) = start(&self.profile).await;
+        let old = std::mem::replace(&mut self.driver, driver);
+        old.leak().unwrap_or_default();
+        self.chromedriver = chromedriver;
+        self.port = port;
+        self.clock = None;
+        self.size(360, 740).await;
+    }
+
+    /// Opens a new tab and closes the one there was.
+    pub async fn close_tab(&mut self) {
+        let old = self.driver.window().await.unwrap();
+        let new = self.driver.new_tab().await.unwrap();
+        self.driver.switch_to_window(old).await.unwrap();
+        self.driver.close_window().await.unwrap();
+        self.driver.switch_to_window(new).await.unwrap();
+        self.clock = None;
+        self.size(360, 740).await;
+    }
+
+    /// Moves the phone's clock this far from the true time; pages opened from now on see it.
+    pub async fn move_clock(&mut self, minutes: i64) {
+        if let Some(before) = self.clock.take() {
+            let id = json!({ "identifier": before });
+            self.cdp("Page.removeScriptToEvaluateOnNewDocument", id).await;
+        }
+        let source = format!(
+            "{{ const real = Date.now.bind(Date); Date.now = () => real() + {}; }}",
+            minutes * 60_000
+        );
+        let added = self.cdp("Page.addScriptToEvaluateOnNewDocument", json!({ "source": source })).await;
+        self.clock = added["identifier"].as_str().map(str::to_owned);
+    }
+
+    /// Signs in by the session's secret, or out where it is empty.
+    pub async fn session(&self, token: &str) {
+        self.cdp("Network.clearBrowserCookies", json!({})).await;
+        if !token.is_empty() {
+            let cookie = json!({ "name": "hilum", "value": token, "url": self.base, "httpOnly": true });
+            self.cdp("Network.setCookie", cookie).await;
+        }
+    }
+
+    /// What an asynchronous script gives back.
+    pub async fn ask(&self, script: &str) -> serde_json::Value {
+        let script = format!(
+            "const done = arguments[arguments.length - 1]; (async () => {{ {script} }})().then(done, e => done(String(e)));"
+        );
+        self.driver.execute_async(script, vec![]).await.map(|v| v.json().clone()).unwrap_or_default()
     }
 
     /// Sets the size of the page in CSS pixels.
@@ -189,6 +245,9 @@ impl Phone {
 
     /// Keeps a picture of the page, phone and desktop, light and dark; fails where axe finds something.
     pub async fn look(&self, name: &str) {
+        if !self.pictures {
+            return;
+        }
         for (size, width, height) in [("phone", 360, 740), ("desktop", 1280, 800)] {
             self.tall(width, height).await;
             for scheme in ["light", "dark"] {
@@ -227,4 +286,36 @@ impl Drop for Phone {
         }
         let _ = self.chromedriver.wait();
     }
+}
+
+async fn start(profile: &TempDir) -> (WebDriver, Child, u16) {
+    let port = free_port();
+    let chromedriver =
+        Command::new("chromedriver").arg(format!("--port={port}")).stdout(Stdio::null()).spawn().unwrap();
+    answers(port).await;
+    let mut caps = DesiredCapabilities::chrome();
+    let flags = "--headless --no-sandbox --disable-gpu --disable-quic --no-first-run \
+        --disable-background-networking --disable-component-update --disable-sync --disable-dev-shm-usage";
+    for flag in flags.split_whitespace() {
+        caps.add_arg(flag).unwrap();
+    }
+    // a host of the network as it is without https: not a secure context, unlike 127.0.0.1
+    caps.add_arg("--host-resolver-rules=MAP shed.test 127.0.0.1").unwrap();
+    caps.add_arg(&format!("--user-data-dir={}", profile.path().display())).unwrap();
+    let driver = WebDriver::new(format!("http://127.0.0.1:{port}"), caps).await.unwrap();
+    (driver, chromedriver, port)
+}
+
+/// The processes that `parent` started, from the system's table.
+fn children(parent: u32) -> Vec<u32> {
+    let mut found = Vec::new();
+    for entry in std::fs::read_dir("/proc").unwrap().flatten() {
+        let Some(pid) = entry.file_name().to_str().and_then(|n| n.parse::<u32>().ok()) else { continue };
+        let stat = std::fs::read_to_string(entry.path().join("stat")).unwrap_or_default();
+        let after = stat.rsplit_once(')').map_or("", |(_, rest)| rest);
+        if after.split_whitespace().nth(1) == Some(&parent.to_string()) {
+            found.push(pid);
+        }
+    }
+    found
 }

@@ -5,13 +5,15 @@ mod database;
 mod paper;
 mod plain;
 mod program;
+mod proxy;
 #[path = "../../http/support/routes.rs"]
 mod routes;
 mod walk;
 
 pub use chrome::Phone;
 pub use plain::STATES;
-pub use program::Program;
+pub use program::{Program, START};
+pub use proxy::{Mode, Proxy};
 pub use walk::Walk;
 
 use std::net::TcpListener;

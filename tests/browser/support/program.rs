@@ -2,24 +2,26 @@ use super::database::Database;
 use super::{answers, free_port};
 use hilum::app::App;
 use hilum::config::Config;
+use hilum::db::Db;
 use hilum::rates::standing;
 use hilum::upkeep::demo;
 use std::io::{BufRead, BufReader};
 use std::path::PathBuf;
-use std::process::{Child, Command, Stdio};
+use std::process::{Child, ChildStdout, Command, Stdio};
 use tempfile::TempDir;
 
 /// Monday 2026-03-02, 18:00 in Berlin.
-const START: i64 = 1_772_470_800;
+pub const START: i64 = 1_772_470_800;
 
 /// The program itself, serving a database of its own, with a clock that the test sets.
 pub struct Program {
-    child: Child,
+    child: Option<Child>,
+    pub port: u16,
     pub base: String,
     /// The one-time link it printed for the first organiser; empty where the club is there already.
     pub set_up: String,
     folder: TempDir,
-    _database: Database,
+    database: Database,
 }
 
 impl Program {
@@ -38,6 +40,7 @@ impl Program {
             database_url: Some(database.url.clone()),
             listen: "127.0.0.1:0".parse().unwrap(),
             base_url: None,
+            no_offline: false,
             clock_file: Some(clock(&folder)),
         };
         let clock = config.clock();
@@ -51,18 +54,53 @@ impl Program {
     async fn serve(database: Database, folder: TempDir, words: &str) -> (Self, String) {
         database.db.close().await;
         let port = free_port();
-        let mut child = Command::new(env!("CARGO_BIN_EXE_hilum"))
-            .args(["--data", folder.path().to_str().unwrap()])
-            .args(["--database-url", &database.url])
-            .args(["--listen", &format!("127.0.0.1:{port}")])
-            .args(["--clock-file", clock(&folder).to_str().unwrap()])
-            .stdout(Stdio::piped())
-            .spawn()
-            .unwrap();
-        let line = printed(&mut child, words);
-        answers(port).await;
         let base = format!("http://127.0.0.1:{port}");
-        (Self { child, base, set_up: String::new(), folder, _database: database }, line)
+        let mut program = Self { child: None, port, base, set_up: String::new(), folder, database };
+        let line = printed(program.run().await, words);
+        (program, line)
+    }
+
+    async fn run(&mut self) -> ChildStdout {
+        let mut child = self.command();
+        child.args(["--listen", &format!("127.0.0.1:{}", self.port)]);
+        let mut child = child.stdout(Stdio::piped()).spawn().unwrap();
+        let out = child.stdout.take().unwrap();
+        self.child = Some(child);
+        answers(self.port).await;
+        out
+    }
+
+    fn command(&self) -> Command {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_hilum"));
+        command.args(["--data", self.folder.path().to_str().unwrap()]);
+        command.args(["--database-url", &self.database.url]);
+        command.args(["--clock-file", clock(&self.folder).to_str().unwrap()]);
+        command
+    }
+
+    /// Ends the program; its data stays.
+    pub fn stop(&mut self) {
+        if let Some(mut child) = self.child.take() {
+            let _ = child.kill();
+            let _ = child.wait();
+        }
+    }
+
+    /// Starts it anew on the same port and data.
+    pub async fn again(&mut self) {
+        let out = self.run().await;
+        std::thread::spawn(move || BufReader::new(out).lines().map_while(Result::ok).for_each(drop));
+    }
+
+    /// What `hilum check` says of its data.
+    pub fn check(&self) -> String {
+        let out = self.command().arg("check").output().unwrap();
+        String::from_utf8_lossy(&out.stdout).into_owned()
+    }
+
+    /// Its data, for the test's own questions.
+    pub async fn db(&self) -> Db {
+        Db::open(&self.database.url).await.unwrap()
     }
 
     /// Sets the clock to this many minutes after the start.
@@ -73,8 +111,7 @@ impl Program {
 
 impl Drop for Program {
     fn drop(&mut self) {
-        let _ = self.child.kill();
-        let _ = self.child.wait();
+        self.stop();
     }
 }
 
@@ -89,9 +126,8 @@ fn clock(folder: &TempDir) -> PathBuf {
     folder.path().join("clock")
 }
 
-fn printed(child: &mut Child, words: &str) -> String {
-    let out = BufReader::new(child.stdout.take().unwrap());
-    let mut lines = out.lines().map_while(Result::ok);
+fn printed(out: ChildStdout, words: &str) -> String {
+    let mut lines = BufReader::new(out).lines().map_while(Result::ok);
     let line = lines.find(|line| line.contains(words));
     let line = line.unwrap_or_else(|| panic!("the program prints no {words}"));
     std::thread::spawn(move || lines.for_each(drop));

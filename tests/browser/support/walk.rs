@@ -2,7 +2,9 @@ use super::{Phone, routes};
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
 /// Addresses that give files, or lead on to a page.
-const NO_PAGES: [&str; 11] = [
+const NO_PAGES: [&str; 13] = [
+    "/sw.js",
+    "/offline.json",
     "/static/{build}/{name}",
     "/table.csv",
     "/counts.csv",

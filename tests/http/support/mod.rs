@@ -43,6 +43,7 @@ impl Club {
             database_url: Some(database.url.clone()),
             listen: "127.0.0.1:8420".parse().unwrap(),
             base_url: base_url.map(str::to_owned),
+            no_offline: false,
             clock_file: None,
         };
         let mut app = App::new(database.db.clone(), config, Clock::fixed(START));

@@ -1,0 +1,191 @@
+// What waits on this phone, said on every page and listed on /outbox; when it is sent; the worker; signing out.
+'use strict';
+(() => {
+  const { member, live } = outboxForms;
+  if (!member) return;
+  const root = document.documentElement;
+  const id = name => document.getElementById(name);
+  const counted = (n, one, many) => `${n} ${n === 1 ? one : many}`;
+  const make = (tag, text, attributes = {}) => Object.assign(document.createElement(tag), { textContent: text }, attributes);
+  const moment = ms => new Intl.DateTimeFormat('en-GB', {
+    weekday: 'short', day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit', timeZone: root.dataset.zone,
+  }).format(ms);
+
+  let signIn = false;
+  let waiting = 0;
+  let mine = 0;
+
+  async function draw() {
+    const entries = await outbox.all().catch(() => []);
+    const ours = entries.filter(e => e.member === member);
+    waiting = ours.filter(e => e.state === 'waiting').length;
+    mine = ours.length;
+    line(ours.length - waiting, entries.length - ours.length);
+    marks(ours);
+    list(ours, entries.length - ours.length);
+  }
+  function line(attention, others) {
+    const parts = [];
+    if (waiting) parts.push(signIn ? `Sign in to send ${counted(waiting, 'count', 'counts')}` : `${waiting} waiting`);
+    if (attention) parts.push(attention === 1 ? '1 needs attention' : `${attention} need attention`);
+    if (others) parts.push(`${counted(others, 'count', 'counts')} of another member ${others === 1 ? 'waits' : 'wait'} here`);
+    const text = parts.join(', ');
+    if (id('outbox').textContent === text) return;
+    id('outbox').replaceChildren(...text ? [make('a', text, { href: signIn && waiting ? '/sign-in' : '/outbox' })] : []);
+  }
+  // On lists, beside each thing that has something waiting.
+  function marks(ours) {
+    document.querySelectorAll('.due .waits').forEach(sign => sign.remove());
+    for (const from of new Set(ours.map(e => e.from))) {
+      document.querySelectorAll(`.due a.button[href="${CSS.escape(from)}"], .due a.button[href="${from}"]`).forEach(link => {
+        link.closest('li').querySelector('p')?.append(' ', make('span', 'saved on this phone', { className: 'sign waits' }));
+      });
+    }
+  }
+
+  function list(ours, others) {
+    const place = id('waiting');
+    if (!place) return;
+    const items = ours.map(item);
+    if (!ours.length) items.push(make('p', 'All sent: nothing of yours waits on this phone.'));
+    if (others) items.push(make('p', `${counted(others, 'count', 'counts')} of another member ${others === 1 ? 'waits' : 'wait'} here. It is sent when that member signs in on this phone.`));
+    place.replaceChildren(...items);
+    id('send-now').hidden = !waiting;
+  }
+  function item(entry) {
+    const box = make('section', '', { className: 'waiting' });
+    const attention = entry.state === 'attention';
+    const heading = make('h2', entry.labelled ? '' : entry.mark);
+    if (entry.labelled) heading.append(make('span', entry.mark, { className: 'mark' }));
+    box.append(heading, make('p', `${entry.words}.`), make('p', `Saved on this phone ${moment(entry.made)}. ${attention ? '' : 'Waiting to be sent.'}`, { className: 'quiet' }));
+    if (attention) box.append(make('p', `Needs attention: ${entry.errors.map(e => e.message).join(' ')}`, { className: 'error' }));
+    const actions = make('p', '', { className: 'actions' });
+    if (attention) {
+      actions.append(make('a', 'Edit', { className: 'button', href: `${entry.from}#edit=${entry.id}` }), ' ',
+        button('Send again', () => outbox.put({ ...entry, state: 'waiting', errors: [] }).then(() => flush())));
+    }
+    actions.append(' ', button('Throw away', () => ask(`Throw away “${entry.words}” of ${entry.mark}? It cannot be brought back.`,
+      [['Throw it away', () => outbox.remove(entry.id)], ['Keep it', () => {}]])));
+    box.append(actions);
+    return box;
+  }
+  function button(text, act) {
+    const made = make('button', text, { type: 'button', className: 'plain' });
+    made.addEventListener('click', act);
+    return made;
+  }
+
+  function ask(question, choices) {
+    const dialog = document.createElement('dialog');
+    const heading = make('p', question, { id: 'question' });
+    const actions = make('p', '', { className: 'actions' });
+    dialog.setAttribute('aria-labelledby', 'question');
+    for (const [text, act] of choices) actions.append(button(text, () => { dialog.close(); act(); }));
+    dialog.append(heading, actions);
+    dialog.addEventListener('close', () => dialog.remove());
+    document.body.append(dialog);
+    dialog.showModal();
+  }
+
+  /* Sending: after a save, when a page opens or is looked at again, when the phone says it has signal, and every half
+     minute while something waits, less often while it fails. */
+  let fails = 0;
+  let nextTry = 0;
+  async function flush(first) {
+    const outcomes = await outbox.flush(member, first);
+    const kinds = [...outcomes.values()].map(o => o.kind);
+    if (kinds.includes('saved') || kinds.includes('refused')) { signIn = false; fails = 0; }
+    if (kinds.includes('sign in')) signIn = true;
+    if (kinds.includes('later')) fails += 1;
+    nextTry = performance.now() + Math.min(30 * 2 ** Math.max(fails - 1, 0), 300) * 1000;
+    outboxForms.sent(outcomes);
+    const renewed = [...outcomes.values()].filter(o => o.kind === 'saved').map(o => o.entry.from);
+    if (renewed.length) worker?.postMessage({ renew: ['/', ...new Set(renewed)] });
+    await draw();
+    return outcomes;
+  }
+  outboxForms.moment = moment;
+  outboxForms.flush = first => flush(first).catch(() => new Map());
+  const trySoon = () => { outboxForms.flush(); };
+  setInterval(() => { if (waiting && performance.now() >= nextTry) trySoon(); }, 5000);
+  addEventListener('online', trySoon);
+  addEventListener('pageshow', event => { if (event.persisted) trySoon(); });
+  document.addEventListener('visibilitychange', () => { if (document.visibilityState === 'visible') trySoon(); });
+  outbox.watch(() => {
+    draw();
+    if (mine) registration?.sync?.register('outbox').catch(() => {});
+  });
+
+  /* Signing out with something waiting asks first. */
+  const leaving = new WeakSet();
+  addEventListener('submit', event => {
+    const form = event.target;
+    if (!form.hasAttribute('data-forget') || !mine || leaving.has(form)) return;
+    event.preventDefault();
+    event.stopImmediatePropagation();
+    const leave = () => { leaving.add(form); form.requestSubmit(); };
+    const all = counted(mine, 'count waits', 'counts wait');
+    const drop = async () => {
+      for (const entry of await outbox.all()) if (entry.member === member) await outbox.remove(entry.id);
+      leave();
+    };
+    ask(`${all} on this phone.`, [
+      ['Send first', async () => { await outboxForms.flush(); if (mine) location.assign('/outbox'); else leave(); }],
+      ['Keep on this phone and sign out', leave],
+      ['Throw away and sign out', () => ask(`Throw away ${counted(mine, 'count', 'counts')} for good?`, [['Throw away', drop], ['Stay signed in', () => {}]])],
+      ['Stay signed in', () => {}],
+    ]);
+  }, true);
+
+  /* The worker, where the browser allows one. */
+  let registration = null;
+  let worker = null;
+  async function startWorker() {
+    const allowed = isSecureContext && 'serviceWorker' in navigator;
+    if (!allowed || root.dataset.offline === 'no' && !await navigator.serviceWorker.getRegistration('/')) return;
+    await navigator.serviceWorker.register('/sw.js', { updateViaCache: 'none' });
+    registration = await navigator.serviceWorker.ready;
+    worker = registration.active;
+    if (live) worker.postMessage({ keep: true });
+    navigator.serviceWorker.addEventListener('controllerchange', () => {
+      worker = navigator.serviceWorker.controller ?? worker;
+      if (live) worker.postMessage({ keep: true });
+    });
+  }
+
+  function sayKept() {
+    const kept = root.dataset.kept;
+    if (!kept || id('waiting') || id('phone-facts')) return;
+    id('main').prepend(make('p', `No signal: this page is as it was ${moment(Number(kept) * 1000)}.`, { className: 'kept' }));
+  }
+
+  async function tellOfPhone() {
+    if (!id('phone-facts')) return;
+    const worked = await Promise.race([startedWorker.then(() => Boolean(registration), () => false), new Promise(done => setTimeout(done, 4000, false))]);
+    const facts = {
+      secure: isSecureContext,
+      pages: worked,
+      counts: await outbox.note('tried', 1).then(() => true, () => false),
+      lasting: await navigator.storage?.persisted?.().catch(() => false) ?? false,
+    };
+    for (const place of document.querySelectorAll('[data-fact]')) {
+      const good = facts[place.dataset.fact];
+      place.replaceChildren(make('strong', good ? 'Yes' : 'No'), good ? '' : `. ${place.dataset.else}`);
+    }
+    id('ask-lasting').hidden = facts.lasting || !navigator.storage?.persist;
+  }
+
+  let startedWorker = Promise.resolve();
+  function start() {
+    sayKept();
+    draw();
+    trySoon();
+    id('send-now')?.addEventListener('click', trySoon);
+    id('ask-lasting')?.addEventListener('click', async () => { await navigator.storage.persist(); tellOfPhone(); });
+    const begin = () => { startedWorker = startWorker(); startedWorker.catch(() => {}); tellOfPhone(); };
+    if (document.readyState === 'complete') begin();
+    else addEventListener('load', begin);
+  }
+  if (document.readyState === 'loading') document.addEventListener('DOMContentLoaded', start);
+  else start();
+})();
