@@ -96,7 +96,7 @@
     const kinds = [...outcomes.values()].map(o => o.kind);
     if (kinds.includes('saved') || kinds.includes('refused')) { signIn = false; fails = 0; }
     if (kinds.includes('sign in')) signIn = true;
-    if (kinds.includes('later')) fails += 1;
+    if (kinds.includes('later') || kinds.includes('fault')) fails += 1;
     nextTry = performance.now() + Math.min(30 * 2 ** Math.max(fails - 1, 0), 300) * 1000;
     outboxForms.sent(outcomes);
     const renewed = [...outcomes.values()].filter(o => o.kind === 'saved').map(o => o.entry.from);

@@ -2,6 +2,7 @@
 'use strict';
 self.outbox = (() => {
   const NAME = 'hilum-outbox';
+  const MOST_TRIES = 5;
   const PATIENCE = 20 * 1000;
   const PATIENCE_WITH_PHOTO = 120 * 1000;
   let opened = null;
@@ -85,7 +86,7 @@ self.outbox = (() => {
         method: 'POST', body, headers, redirect: 'manual', credentials: 'same-origin', cache: 'no-store',
         signal: AbortSignal.timeout?.(entry.photo ? PATIENCE_WITH_PHOTO : PATIENCE),
       });
-      return outcome(entry, answer.status, await answer.json());
+      return outcome(entry, answer.status, await answer.json().catch(() => ({})));
     } catch {
       return { kind: 'later' };
     }
@@ -95,22 +96,34 @@ self.outbox = (() => {
     if (status === 422 && Array.isArray(said.errors)) return { kind: 'refused', errors: said.errors };
     if (status === 401 && said.sign_in) return { kind: 'sign in' };
     if (status === 409 && said.other_member) return { kind: 'other member' };
+    if (status === 500) return { kind: 'fault' };
     return { kind: 'later' };
   }
 
   /* Sends what waits of this member, in order, one sender at a time. An entry leaves the phone only after the server
-     named its id. Gives what became of each. */
+     named its id. What the server fails at holds up only what comes after it of the same thing, and needs attention
+     after a while. Gives what became of each. */
   async function round(member, first) {
     const outcomes = new Map();
+    const held = new Set();
     for (const entry of await all()) {
-      if (entry.member !== member || entry.state !== 'waiting') continue;
+      if (entry.member !== member || entry.state !== 'waiting' || held.has(entry.action)) continue;
       const came = await send(entry, entry.id === first.id && outcomes.size === 0 ? first : { go: entry.id === first.id && first.go });
       outcomes.set(entry.id, { ...came, entry });
       if (came.kind === 'saved') await remove(entry.id);
       else if (came.kind === 'refused') await put({ ...entry, state: 'attention', errors: came.errors });
-      else break;
+      else if (came.kind === 'fault') {
+        held.add(entry.action);
+        await put(failed(entry));
+      } else break;
     }
     return outcomes;
+  }
+  function failed(entry) {
+    const tries = (entry.tries ?? 0) + 1;
+    if (tries < MOST_TRIES) return { ...entry, tries };
+    const message = 'The server could not do this. Tell whoever hosts the club, and send it again later.';
+    return { ...entry, tries: 0, state: 'attention', errors: [{ field: '', message }] };
   }
   let running = Promise.resolve();
   function flush(member, first = {}) {

@@ -104,7 +104,7 @@ async function sendAll() {
   let later = false;
   for (const member of members) {
     const outcomes = await outbox.flush(member);
-    later ||= [...outcomes.values()].some(o => o.kind === 'later');
+    later ||= [...outcomes.values()].some(o => o.kind === 'later' || o.kind === 'fault');
   }
   if (later) throw new Error('not sent yet');
 }

@@ -1,5 +1,5 @@
 //! Random walks: whatever happens to phone, signal and session, each count ends on the server exactly once or stands
-//! visibly in "needs attention". `HILUM_WALKS=1000` for more than the usual 20.
+//! visibly in "needs attention". `HILUM_WALKS=0..1000` for more than the usual 20; `HILUM_WALKS=7..8` for one alone.
 
 use super::{all_sent, kept, on_paper};
 use crate::support::{Mode, Phone, Program, Proxy, START};
@@ -7,6 +7,7 @@ use hilum::args;
 use hilum::db::ids::{At, MemberId};
 use hilum::db::{Db, FromRow};
 use hilum::web::session;
+use std::ops::Range;
 use std::time::Duration;
 
 const STEPS: u64 = 9;
@@ -59,8 +60,10 @@ struct Walk {
 }
 
 #[expect(clippy::disallowed_methods, reason = "how many walks is for whoever runs the test")]
-fn walks() -> u64 {
-    std::env::var("HILUM_WALKS").ok().and_then(|n| n.parse().ok()).unwrap_or(20)
+fn walks() -> Range<u64> {
+    let asked = std::env::var("HILUM_WALKS").ok();
+    let ends = asked.as_deref().and_then(|r| r.split_once(".."));
+    ends.map_or(0..20, |(from, to)| from.parse().unwrap()..to.parse().unwrap())
 }
 
 #[tokio::test]
@@ -75,9 +78,10 @@ async fn every_count_ends_on_the_server_once_or_needs_attention() {
     let (jonas, ines) = (open_session(&db, "jonas").await, open_session(&db, "ines").await);
     let bag = bags[0].clone();
     let mut walk = Walk { phone, proxy, db, bag, jonas, ines, counts: Vec::new(), trail: Vec::new() };
-    let (mut dice, mut sent, mut attention) = (Dice(SEED), 0, 0);
-    for n in 0..walks() {
-        walk.begin().await;
+    let (mut sent, mut attention) = (0, 0);
+    for n in walks() {
+        let mut dice = Dice(SEED + n);
+        walk.begin(n).await;
         for step in 0..STEPS {
             walk.step(&mut dice, n * STEPS + step).await;
         }
@@ -85,7 +89,7 @@ async fn every_count_ends_on_the_server_once_or_needs_attention() {
         sent += s;
         attention += a;
     }
-    println!("{} walks: {sent} counts on the server, {attention} in need of attention", walks());
+    println!("walks {:?}: {sent} counts on the server, {attention} in need of attention", walks());
     walk.phone.close().await;
     walk.db.close().await;
 }
@@ -100,9 +104,9 @@ async fn open_session(db: &Db, name: &str) -> String {
 }
 
 impl Walk {
-    async fn begin(&mut self) {
+    async fn begin(&mut self, n: u64) {
         self.counts.clear();
-        self.trail.clear();
+        self.trail = vec![format!("walk {n}")];
         self.proxy.set(Mode::Up);
         self.phone.session(&self.jonas).await;
         self.phone.goto("/").await;
@@ -130,7 +134,8 @@ impl Walk {
             11 | 12 => self.signal(Mode::Up, "up"),
             13 => self.signal(Mode::Down, "down"),
             14 => self.signal(Mode::Slow, "slow"),
-            15 | 16 => self.signal(Mode::AnswerLost, "answer lost"),
+            15 => self.signal(Mode::Fault, "fault"),
+            16 => self.signal(Mode::AnswerLost, "answer lost"),
             17 => {
                 self.phone.session("").await;
                 "session over"

@@ -14,7 +14,11 @@ pub enum Mode {
     Slow,
     /// Requests arrive and are done; answers to sent forms never come back.
     AnswerLost,
+    /// Sent forms meet a fault of the server.
+    Fault,
 }
+
+const FAULT: &[u8] = b"HTTP/1.1 500 Internal Server Error\r\ncontent-length: 0\r\nconnection: close\r\n\r\n";
 
 /// Stands between the phone and the program, on an address of its own.
 pub struct Proxy {
@@ -53,6 +57,10 @@ async fn carry(mut phone: TcpStream, to: u16, mode: Arc<AtomicU8>) {
                 let Ok(n @ 1..) = read else { return };
                 if is(Mode::Down) { return; }
                 if is(Mode::Slow) { sleep(Duration::from_millis(1800)).await; }
+                if is(Mode::Fault) && up.starts_with(b"POST") {
+                    let _ = phone.write_all(FAULT).await;
+                    return;
+                }
                 lost |= is(Mode::AnswerLost) && up.starts_with(b"POST");
                 if program.write_all(&up[..n]).await.is_err() { return; }
             }
