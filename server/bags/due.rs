@@ -38,8 +38,9 @@ pub struct Thing {
     pub due: At,
     /// Whether a clock runs towards `due`.
     pub timed: bool,
-    /// `out in 12 min`, where a clock runs.
+    /// `out in 12 min`, where a clock runs; and whether it has run out.
     pub wait: String,
+    pub over: bool,
     /// `out at 18:42`, where a clock runs: a locked phone's page does not tick.
     pub out: String,
 }
@@ -129,6 +130,7 @@ fn thing(bag: &Bag, words: String, path: String, button: &'static str, due: At) 
         due,
         timed: false,
         wait: String::new(),
+        over: false,
         out: String::new(),
     }
 }
@@ -143,7 +145,6 @@ pub fn of_trial(trial: &Due, now: At, zone: Tz) -> Thing {
         Next::Paper => (format!("{seeds} wait to go on paper"), "To paper"),
     };
     let timed = next == Next::Step;
-    let wait = if due <= now { "out now".to_owned() } else { format!("out {}", words::from_now(due, now)) };
     Thing {
         mark: trial.mark.clone(),
         mark_path: format!("/trials/{}", trial.trial_id),
@@ -154,7 +155,8 @@ pub fn of_trial(trial: &Due, now: At, zone: Tz) -> Thing {
         button,
         due,
         timed,
-        wait: if timed { wait } else { String::new() },
+        wait: if timed { words::countdown("out", due, now) } else { String::new() },
+        over: timed && due <= now,
         out: if timed { words::out_at(due, now, zone) } else { String::new() },
     }
 }

@@ -2,6 +2,7 @@
 
 pub mod analyse;
 pub mod check;
+pub mod host_check;
 pub mod reckon;
 
 use std::process::ExitCode;

@@ -10,7 +10,7 @@ use axum::response::{IntoResponse, Response};
 use serde_json::json;
 
 /// More than this a phone does not fetch ahead.
-const MOST_BAGS: usize = 80;
+const MOST_BAGS: usize = 200;
 
 /// A page to keep, and what it shows: another stamp later means that it shows something else by then.
 type Page = (String, String);

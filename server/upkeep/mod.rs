@@ -1,7 +1,8 @@
-//! What the host runs: check, demo.
+//! What the host runs: check, host-check, demo.
 
 pub mod check;
 pub mod demo;
+pub mod host;
 
 use crate::app::App;
 use axum::Router;

@@ -51,13 +51,23 @@ pub fn span(minutes: i64) -> String {
     }
 }
 
-/// `in 12 min`, `12 min ago`, `now`.
-pub fn from_now(at: At, now: At) -> String {
-    let minutes = (at.0 - now.0).div_euclid(60);
-    match minutes {
-        0 => "now".to_owned(),
-        1.. => format!("in {}", span(minutes)),
-        _ => format!("{} ago", span(-minutes)),
+/// `out in 12 min`, `out now`, `out now, 3 h over`: what the ticking timer of `app.js` says at this moment.
+pub fn countdown(verb: &str, at: At, now: At) -> String {
+    match at.0 - now.0 {
+        left @ 1.. => format!("{verb} in {}", ticking(left)),
+        -59..=0 => format!("{verb} now"),
+        over => format!("{verb} now, {} over", ticking((-over).max(120))),
+    }
+}
+
+fn ticking(seconds: i64) -> String {
+    let (minutes, hours) = (seconds / 60, seconds / 3600);
+    match seconds {
+        ..120 => format!("{seconds} s"),
+        120..7200 => format!("{minutes} min"),
+        7200..172_800 if minutes % 60 == 0 => format!("{hours} h"),
+        7200..172_800 => format!("{hours} h {} min", minutes % 60),
+        _ => format!("{} days", hours / 24),
     }
 }
 
@@ -113,8 +123,15 @@ mod tests {
         assert_eq!(moment(now, now, zone), "today 12:00");
         assert_eq!(moment(now.plus_days(-1), now, zone), "yesterday 12:00");
         assert_eq!(moment(now.plus_days(-9), now, zone), "Sat 21 Feb 12:00");
-        assert_eq!(from_now(now.plus_minutes(12), now), "in 12 min");
-        assert_eq!(from_now(now.plus_minutes(-125), now), "2 h 05 min ago");
+    }
+
+    #[test]
+    fn timers_start_with_what_they_go_on_with() {
+        let said = |seconds| countdown("out", At(seconds), At(0));
+        let all = [90, 720, 7200, 7500, 400_000, 0, -30, -61, -7260].map(said);
+        let over = ["out now, 2 min over", "out now, 2 h 1 min over"];
+        let left = ["out in 90 s", "out in 12 min", "out in 2 h", "out in 2 h 5 min", "out in 4 days"];
+        assert_eq!(all, [left.as_slice(), &["out now", "out now"], &over].concat()[..]);
     }
 
     #[test]

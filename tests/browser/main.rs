@@ -6,4 +6,5 @@ mod every_page;
 mod journey;
 mod outbox;
 mod ring;
+mod shed;
 mod support;

@@ -10,6 +10,7 @@ mod compare;
 mod csrf;
 mod floaters;
 mod headers;
+mod host_check;
 mod isolation;
 mod labels;
 mod members;

@@ -30,6 +30,8 @@ pub struct StepLine {
 /// The end of the running step.
 pub struct Timer {
     pub out: String,
+    pub wait: String,
+    pub over: bool,
     pub until: i64,
     pub step: String,
 }
@@ -149,6 +151,8 @@ fn timer(chrome: &Chrome, trial: &Trial, step: &Step) -> Timer {
     let until = trial.step_at.plus_minutes(step.minutes);
     Timer {
         out: words::out_at(until, chrome.now, chrome.member.zone()),
+        wait: words::countdown("out", until, chrome.now),
+        over: until <= chrome.now,
         until: until.0,
         step: step.words(chrome.member.us()),
     }

@@ -1,16 +1,18 @@
 //! Random walks: whatever happens to phone, signal and session, each count ends on the server exactly once or stands
 //! visibly in "needs attention". `HILUM_WALKS=0..1000` for more than the usual 20; `HILUM_WALKS=7..8` for one alone.
 
-use super::{all_sent, kept, on_paper};
+use super::{kept, on_paper};
 use crate::support::{Mode, Phone, Program, Proxy, START};
 use hilum::args;
 use hilum::db::ids::{At, MemberId};
 use hilum::db::{Db, FromRow};
 use hilum::web::session;
 use std::ops::Range;
-use std::time::Duration;
+use std::time::{Duration, Instant};
+use tokio::time::sleep;
 
 const STEPS: u64 = 9;
+const PATIENCE: Duration = Duration::from_secs(150);
 const SEED: u64 = 20_261_125;
 /// Ten days after the start: every bag is on paper and due.
 const NOW: i64 = 10 * 24 * 60;
@@ -192,7 +194,7 @@ impl Walk {
             if self.phone.ask(script).await == true {
                 return true;
             }
-            tokio::time::sleep(Duration::from_millis(200)).await;
+            sleep(Duration::from_millis(200)).await;
         }
         false
     }
@@ -211,7 +213,7 @@ impl Walk {
         self.proxy.set(Mode::Up);
         self.phone.session(&self.jonas).await;
         self.phone.goto("/outbox").await;
-        all_sent(&self.phone).await;
+        self.all_sent().await;
         let standing = self.phone.ask("return (await outbox.all()).map(e => e.words).join('|');").await;
         let standing = standing.as_str().unwrap_or_default().to_owned();
         let (mut sent, mut attention) = (0, 0);
@@ -232,6 +234,20 @@ impl Walk {
             self.phone.ask("for (const e of await outbox.all()) await outbox.remove(e.id);").await;
         }
         (sent, attention)
+    }
+
+    /// Waits until nothing waits on the phone; a try that failed is made again after a while only.
+    async fn all_sent(&self) {
+        let began = Instant::now();
+        while began.elapsed() < PATIENCE {
+            let script = "return (await outbox.all()).every(e => e.state !== 'waiting');";
+            if self.phone.ask(script).await == true {
+                return;
+            }
+            sleep(Duration::from_millis(200)).await;
+        }
+        let script = "return [await navigator.locks.query(), await outbox.all()];";
+        panic!("{:?}: not sent within {PATIENCE:?}: {}", self.trail, self.phone.ask(script).await);
     }
 
     /// How many looks with this note the server has; each must be of the time of the walk.
