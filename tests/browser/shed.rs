@@ -63,37 +63,37 @@ async fn in_three_taps(phone: &Phone, program: &Program) {
 async fn with_the_keyboard_alone(phone: &Phone, program: &Program) {
     phone.size(1280, 800).await;
     phone.goto("/sign-in").await;
-    phone.tab_to("#f-sign_in").await;
-    phone.keys("bartek").await;
-    phone.tab_to("#f-password").await;
-    phone.keys(hilum::upkeep::demo::PASSWORD).await;
+    phone.type_into("#f-sign_in", "bartek").await;
+    phone.type_into("#f-password", hilum::upkeep::demo::PASSWORD).await;
     phone.keys(Key::Enter).await;
     phone.says("Due now").await;
     let before = looks(program).await;
-    phone.tab_to(COUNT).await;
-    phone.keys(Key::Enter).await;
-    phone.says("Root out").await;
-    phone.tab_to("#f-rooted").await;
-    phone.keys("1").await;
-    phone.tab_to(".save button.main").await;
-    phone.keys(Key::Enter).await;
-    phone.says("Undo").await;
+    phone.press(COUNT, "Root out").await;
+    phone.type_into("#f-rooted", "1").await;
+    phone.press(".save button.main", "Undo").await;
     assert_eq!(looks(program).await, before + 1);
-    phone.tab_to("#said a").await;
-    phone.keys(Key::Enter).await;
-    phone.says("Plant").await;
-    phone.tab_to("main .save button.main, main form[method=post] button.main").await;
-    phone.keys(Key::Enter).await;
-    phone.says("Undo").await;
-    phone.tab_to("nav a[href='/table']").await;
-    phone.keys(Key::Enter).await;
-    phone.says("Club table").await;
+    phone.press("#said a", "Plant").await;
+    phone.press("main form[method=post] button.main", "Undo").await;
+    phone.press("nav a[href='/table']", "Club table").await;
 }
 
 impl Phone {
     /// Types on the keyboard, wherever the focus is.
     async fn keys(&self, keys: impl Into<TypingData>) {
         self.driver.action_chain().send_keys(keys).perform().await.unwrap();
+    }
+
+    /// Goes to a field and types into it.
+    async fn type_into(&self, css: &str, text: &str) {
+        self.tab_to(css).await;
+        self.keys(text).await;
+    }
+
+    /// Goes to a button or link, presses it, and waits for the page that says `words`.
+    async fn press(&self, css: &str, words: &str) {
+        self.tab_to(css).await;
+        self.keys(Key::Enter).await;
+        self.says(words).await;
     }
 
     /// Presses Tab until the first element that matches has the focus; each stop on the way must be seen.
@@ -206,25 +206,32 @@ async fn on_a_slow_phone(phone: &Phone) {
         later.push(phone.visit("/").await);
     }
     println!("first visits {first:?}\nlater visits {later:?}");
-    for (visits, bytes) in [(&first, FIRST_VISIT), (&later, LATER_VISIT)] {
-        let best = visits.iter().map(|v| v.paint).fold(f64::INFINITY, f64::min);
-        assert!(best <= LARGEST_PAINT, "largest paint after {best} ms");
-        for visit in visits {
-            assert!(visit.shift == 0.0 && visit.bytes <= bytes && visit.requests <= REQUESTS, "{visit:?}");
-        }
-    }
+    light(&first, FIRST_VISIT);
+    light(&later, LATER_VISIT);
     let mut slowest = Vec::new();
     for _ in 0..VISITS {
-        phone.tap(COUNT).await;
-        phone.tap(".stepper button[data-step='1']").await;
-        phone.tap(".stepper button[data-step='-1']").await;
-        phone.fill("#f-rooted", "1").await;
-        let seen = phone.ask(SLOWEST).await;
-        assert!(seen[1].as_i64().unwrap() >= 3, "interactions were seen: {seen}");
-        slowest.push(seen[0].as_f64().unwrap());
-        phone.goto("/").await;
+        slowest.push(slowest_of_a_count(phone).await);
     }
     println!("slowest interaction of a count {slowest:?} ms");
     let best = slowest.iter().copied().fold(f64::INFINITY, f64::min);
     assert!(best > 0.0 && best <= INTERACTION, "{slowest:?} ms");
+}
+
+fn light(visits: &[Visit], bytes: f64) {
+    let best = visits.iter().map(|v| v.paint).fold(f64::INFINITY, f64::min);
+    assert!(best <= LARGEST_PAINT, "largest paint after {best} ms");
+    for visit in visits {
+        assert!(visit.shift == 0.0 && visit.bytes <= bytes && visit.requests <= REQUESTS, "{visit:?}");
+    }
+}
+
+async fn slowest_of_a_count(phone: &Phone) -> f64 {
+    phone.goto("/").await;
+    phone.tap(COUNT).await;
+    phone.tap(".stepper button[data-step='1']").await;
+    phone.tap(".stepper button[data-step='-1']").await;
+    phone.fill("#f-rooted", "1").await;
+    let seen = phone.ask(SLOWEST).await;
+    assert!(seen[1].as_i64().unwrap() >= 3, "interactions were seen: {seen}");
+    seen[0].as_f64().unwrap()
 }

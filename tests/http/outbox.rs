@@ -227,7 +227,7 @@ async fn each_form_that_is_kept_on_the_phone_saves_once() {
     conn.commit().await.unwrap();
     let (rooted, tally) = (format!("rooted-{}", b.bag), format!("/trials/{}/tally", b.trial));
     let outcomes = format!("/trays/{tray}/outcomes");
-    let forms: [(&str, &str, &[(&str, &str)]); 5] = [
+    let forms: [Kept; 5] = [
         (&b.path(), &b.under("count"), &[("rooted", "3")]),
         ("/looks?all=yes", "/looks", &[(&rooted, "1")]),
         (&tally, &tally, &[("sank", "28"), ("floated", "2"), ("floaters", "kept in")]),
@@ -250,6 +250,9 @@ async fn each_form_that_is_kept_on_the_phone_saves_once() {
     let s = b.sums().await;
     assert_eq!((s.rooted, s.fresh, s.on_paper), (4, 6, 0));
 }
+
+/// The page of a form, where it is sent to, and what is typed.
+type Kept<'a> = (&'a str, &'a str, &'a [(&'a str, &'a str)]);
 
 async fn saves_once(b: &Bench, page: &str, action: &str, fields: &[(&str, &str)]) {
     let drawn = b.jo.get(page).await;
