@@ -19,6 +19,7 @@ pub mod marks;
 pub mod notebook;
 pub mod outlook;
 pub mod photos;
+pub mod planning;
 pub mod rates;
 pub mod rings;
 pub mod routines;
@@ -38,6 +39,7 @@ pub fn all_sql() -> Vec<&'static str> {
         labels::all_sql(),
         notebook::all_sql(),
         photos::all_sql(),
+        planning::all_sql(),
         rates::all_sql(),
         rings::all_sql(),
         routines::all_sql(),

@@ -27,13 +27,22 @@ pub struct Key {
 impl Key {
     /// The bags to take for `bag`: of its variety; where they are too few, of its kind.
     pub fn of(bag: &Counted, warmth_c: Option<f64>) -> [Self; 2] {
+        Self::pair(&bag.kind_id, &bag.variety, bag.floated, warmth_c)
+    }
+
+    /// The bags to take for seed of a variety that is not on paper yet; where they are too few, of its kind.
+    pub fn sought(kind_id: &str, variety: &str, warmth_c: f64) -> [Self; 2] {
+        Self::pair(kind_id, variety, false, Some(warmth_c))
+    }
+
+    fn pair(kind_id: &str, variety: &str, floated: bool, warmth_c: Option<f64>) -> [Self; 2] {
         let key = |variety| Self {
-            kind_id: bag.kind_id.clone(),
+            kind_id: kind_id.to_owned(),
             variety,
             warmth_c: warmth_c.map(|c| c.round() as i32),
-            floated: bag.floated,
+            floated,
         };
-        [key(Some(bag.variety.clone())), key(None)]
+        [key(Some(variety.to_owned())), key(None)]
     }
 
     fn takes(&self, bag: &Counted) -> bool {

@@ -38,6 +38,7 @@ const FEATURES: &[&str] = &[
     "compare",
     "calculators",
     "transfer",
+    "planning",
     "upkeep",
     "commands",
 ];

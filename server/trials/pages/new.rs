@@ -1,7 +1,9 @@
 use crate::app::App;
+use crate::db::ids::PacketId;
 use crate::error::AppError;
 use crate::routines;
 use crate::routines::cautions::{self, Caution};
+use crate::stock::promises::{self, Promise};
 use crate::trials::store::{self, Packet};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
@@ -9,6 +11,7 @@ use crate::web::{page, words};
 use askama::Template;
 use axum::extract::{Query, State};
 use axum::response::Response;
+use std::collections::BTreeMap;
 
 /// How many seeds a trial takes where nothing else is said.
 const SEEDS: i64 = 10;
@@ -55,7 +58,8 @@ struct Choose<'a> {
     packets: Vec<PacketRow>,
 }
 
-/// GET /trials/new; `?packet=` chooses packets (many), `?pair=yes` splits one, `?routine=` presets the routine.
+/// GET /trials/new; `?packet=` chooses packets (many), `?pair=yes` splits one, `?routine=` presets the routine,
+/// `?promise=` keeps what a plan promised.
 pub async fn new(
     State(app): State<App>,
     chrome: Chrome,
@@ -63,8 +67,11 @@ pub async fn new(
 ) -> Result<Response, AppError> {
     let mut conn = app.db.read().await?;
     let mine = store::packets(&mut conn, &chrome.member.id).await?;
+    let promised = promises::open(&mut conn, &chrome.member.id).await?;
     drop(conn);
-    let given = query.into_iter().filter(|(name, _)| matches!(name.as_str(), "packet" | "pair" | "routine"));
+    let given = query
+        .into_iter()
+        .filter(|(name, _)| matches!(name.as_str(), "packet" | "pair" | "routine" | "promise"));
     let form = given.fold(Form::new(), |form, (name, value)| form.with(&name, value));
     if form.values("packet").is_empty() {
         let routine = form.value("routine");
@@ -73,7 +80,20 @@ pub async fn new(
     }
     let chosen: Vec<Packet> = mine.into_iter().filter(|p| form.has("packet", &p.id.0)).collect();
     let at = words::input_moment(chrome.now, chrome.member.zone());
-    draw(&app, &chrome, &preset(form.with("at", at), &chosen)).await
+    let form = preset(as_promised(form.with("at", at), &promised), &chosen);
+    draw(&app, &chrome, &form).await
+}
+
+/// The seeds and the routine that the plan promised, of the promises that the form names.
+fn as_promised(form: Form, promised: &[Promise]) -> Form {
+    let kept: Vec<&Promise> = promised.iter().filter(|r| form.has("promise", &r.id.0)).collect();
+    let Some(first) = kept.first() else { return form };
+    let form = if form.value("routine").is_empty() { form.with("routine", &first.routine_id) } else { form };
+    let mut seeds: BTreeMap<&PacketId, i64> = BTreeMap::new();
+    for r in &kept {
+        *seeds.entry(&r.packet_id).or_default() += r.seeds;
+    }
+    seeds.into_iter().fold(form, |form, (packet, n)| form.with(&format!("seeds_{packet}"), n))
 }
 
 fn preset(form: Form, chosen: &[Packet]) -> Form {
