@@ -253,4 +253,19 @@ pub mod tests {
         let [variety, _] = pool(bags, 0);
         assert_eq!(variety.basis.bags, 1);
     }
+
+    #[test]
+    fn the_day_by_which_a_share_has_rooted_is_where_the_curve_passes_it() {
+        let looks =
+            || vec![look(3.0, 0, 0), look(4.0, 2, 0), look(5.0, 3, 0), look(7.0, 3, 0), look(14.0, 0, 0)];
+        let bags = (0..6).map(|i| counted(&format!("JB {i} a"), 10, looks())).collect();
+        let [variety, _] = pool(bags, 0);
+        let outlook = super::super::model::Outlook::of(&variety).unwrap();
+        for share in [0.1, 0.4, 0.7] {
+            let day = outlook.when(share).unwrap();
+            assert!((outlook.share(day).mid - share).abs() < 1e-6, "{share} by day {day}");
+        }
+        // 8 of 10 ever root
+        assert_eq!(outlook.when(0.9), None);
+    }
 }

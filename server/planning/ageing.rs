@@ -52,7 +52,7 @@ pub struct Ageing<'p> {
     pub age: Option<i64>,
     /// `62 % (50 to 73) of them root`, by the club's own line.
     pub expected: String,
-    /// `2 years (C. Wilson ...)`, each list for itself.
+    /// `2 years (C. Wilson)`, each list for itself.
     pub published: Vec<String>,
     pub tested: String,
     /// Why it should be tested again; empty where it need not.
@@ -158,9 +158,18 @@ fn expected(packet: &Packet, age: i64, line: &Line, bags: usize) -> String {
     )
 }
 
+/// `2 years (C. Wilson)`; the page names the list in full below.
 fn life(fact: &Fact<i64>) -> String {
-    let memory = if fact.from_memory { ", from memory" } else { "" };
-    format!("{} ({}{memory})", counted(fact.value, "year", "years"), fact.source)
+    let who = fact.source.split(',').next().unwrap_or_default();
+    format!("{} ({who})", counted(fact.value, "year", "years"))
+}
+
+/// The lists of storage lives that these packets are judged by, in full.
+pub fn lists(packets: &[Ageing]) -> BTreeSet<String> {
+    let facts = packets.iter().filter_map(|a| published::of(&a.packet.kind)).flat_map(|k| &k.storage_years);
+    let named =
+        |fact: &Fact<i64>| format!("{}{}", fact.source, if fact.from_memory { " (from memory)" } else { "" });
+    facts.map(named).collect()
 }
 
 fn tested((day, x, n): (NaiveDate, u32, u32), today: NaiveDate) -> String {

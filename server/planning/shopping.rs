@@ -108,7 +108,12 @@ impl Want {
         format!("{}, {}", self.variety, self.kind)
     }
 
-    /// `Buy 14 seeds: the plan takes 24, packets hold 10.`
+    /// Whether some of its sources cannot be compared.
+    pub fn grouped(&self) -> bool {
+        self.sources.iter().any(|s| !s.group.is_empty())
+    }
+
+    /// `14 seeds short: the plan takes 24, your packets hold 10 of them.`
     pub fn words(&self) -> String {
         let more = match self.unknown {
             0 => String::new(),

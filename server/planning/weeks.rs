@@ -72,7 +72,7 @@ pub fn trays(cells: i64, plan: &Plan) -> i64 {
 impl Week {
     /// `Week of Mon 2 Mar`
     pub fn title(&self, today: NaiveDate) -> String {
-        format!("Week of {}", day(self.monday, today))
+        format!("Week of {}", day(self.monday, today).replace(' ', "\u{a0}"))
     }
 
     /// `12 of 20 bags`; `22 bags: 2 more than the mat holds`.

@@ -5,4 +5,5 @@ mod decide;
 mod every_page;
 mod journey;
 mod ring;
+mod season;
 mod support;

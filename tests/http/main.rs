@@ -14,6 +14,7 @@ mod isolation;
 mod labels;
 mod members;
 mod photos;
+mod planning;
 mod rates;
 mod rings;
 mod routines;

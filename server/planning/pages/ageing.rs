@@ -1,6 +1,6 @@
 use crate::app::App;
 use crate::error::AppError;
-use crate::planning::ageing::{Ageing, Own, lines, own_words, packets};
+use crate::planning::ageing::{Ageing, Own, lines, lists, own_words, packets};
 use crate::rates::cache;
 use crate::stock::store as stock;
 use crate::web::chrome::Chrome;
@@ -18,6 +18,8 @@ struct Show<'a> {
     own: Vec<String>,
     packets: Vec<Ageing<'a>>,
     retest: usize,
+    /// The published lists, in full.
+    lists: Vec<String>,
 }
 
 impl Show<'_> {
@@ -47,6 +49,7 @@ pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
     page::page(&Show {
         own: kinds.iter().map(|kind| own_words(kind, own.get(*kind).unwrap_or(&none))).collect(),
         retest: found.iter().filter(|a| !a.retest.is_empty()).count(),
+        lists: lists(&found).into_iter().collect(),
         packets: found,
         chrome: &chrome,
     })

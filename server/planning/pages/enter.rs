@@ -12,7 +12,7 @@ use crate::web::forms::Form;
 use crate::web::page;
 use askama::Template;
 use axum::extract::{Query, State};
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::Response;
 
 pub const MOST_ROWS: i64 = 60;
 const ROWS: i64 = 6;
@@ -57,7 +57,7 @@ pub async fn show(
     match (plan, wanted) {
         (Some(plan), _) => draw(&mut conn, &chrome, plan, (&Form::new(), &[])).await,
         (None, Some(_)) => Err(AppError::NotFound),
-        (None, None) => Ok(Redirect::to("/plan/season").into_response()),
+        (None, None) => super::season::first(&app, &chrome).await,
     }
 }
 

@@ -10,7 +10,7 @@ use crate::web::forms::Form;
 use crate::web::{page, words};
 use askama::Template;
 use axum::extract::{Query, State};
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::Response;
 use chrono::NaiveDate;
 
 /// A line as it stands in the table.
@@ -48,7 +48,7 @@ pub async fn show(
     Query(query): Query<Vec<(String, String)>>,
 ) -> Result<Response, AppError> {
     let Some(season) = Season::read(&app, &chrome, &query).await? else {
-        return Ok(Redirect::to("/plan/season").into_response());
+        return super::season::first(&app, &chrome).await;
     };
     let rows: Vec<Row> = season.entries.iter().map(|e| row(e, season.today)).collect();
     let ticks = rows.iter().any(|r| r.tick);
@@ -60,10 +60,10 @@ fn row(e: &Entry, today: NaiveDate) -> Row<'_> {
     let r = &e.reckoned;
     let state = e.state();
     Row {
-        ready: words::day(e.line.ready_on, today),
+        ready: whole(e.line.ready_on, today),
         seeds: seeds(e),
         sign: r.rooting.as_ref().map_or("", |b| b.sign),
-        start: words::day(r.start, today),
+        start: whole(r.start, today),
         late: state != Stands::Started && r.start < today,
         takes: takes(e),
         short: if e.short > 0 { format!("{} short", e.short) } else { String::new() },
@@ -71,6 +71,11 @@ fn row(e: &Entry, today: NaiveDate) -> Row<'_> {
         tick: state == Stands::Open && r.seeds.is_some() && !e.takes.is_empty(),
         e,
     }
+}
+
+/// A day that does not break over two lines.
+pub fn whole(day: NaiveDate, today: NaiveDate) -> String {
+    words::day(day, today).replace(' ', "\u{a0}")
 }
 
 /// `24`, or why there is no number.

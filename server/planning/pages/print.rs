@@ -9,7 +9,7 @@ use crate::web::chrome::Chrome;
 use crate::web::{page, words};
 use askama::Template;
 use axum::extract::{Query, State};
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::Response;
 
 struct Row<'s> {
     e: &'s Entry,
@@ -38,7 +38,7 @@ pub async fn show(
     Query(query): Query<Vec<(String, String)>>,
 ) -> Result<Response, AppError> {
     let Some(season) = Season::read(&app, &chrome, &query).await? else {
-        return Ok(Redirect::to("/plan/season").into_response());
+        return super::season::first(&app, &chrome).await;
     };
     let asked = query.iter().find(|(n, _)| n == "paper").map(|(_, v)| v.as_str());
     let mut by_start: Vec<&Entry> = season.entries.iter().collect();

@@ -58,6 +58,12 @@ pub async fn show(
     draw(&mut conn, &chrome, &form).await
 }
 
+/// What a member without a plan sees in place of its pages.
+pub async fn first(app: &App, chrome: &Chrome) -> Result<Response, AppError> {
+    let form = preset(app, chrome).await?;
+    draw(&mut app.db.read().await?, chrome, &form).await
+}
+
 async fn preset(app: &App, chrome: &Chrome) -> Result<Form, AppError> {
     let habit = known::habit(app, chrome.member.zone(), chrome.now).await?;
     let today = chrome.now.day(chrome.member.zone());

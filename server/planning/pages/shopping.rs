@@ -7,7 +7,7 @@ use crate::web::chrome::Chrome;
 use crate::web::page;
 use askama::Template;
 use axum::extract::{Query, State};
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::Response;
 
 #[derive(Template)]
 #[template(path = "planning/shopping.html")]
@@ -25,7 +25,7 @@ pub async fn show(
     Query(query): Query<Vec<(String, String)>>,
 ) -> Result<Response, AppError> {
     let Some(season) = Season::read(&app, &chrome, &query).await? else {
-        return Ok(Redirect::to("/plan/season").into_response());
+        return super::season::first(&app, &chrome).await;
     };
     let club = Club::read(&app, &chrome, &[]).await?;
     let wants = list(&season, &club);

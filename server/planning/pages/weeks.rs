@@ -6,7 +6,7 @@ use crate::web::chrome::Chrome;
 use crate::web::{page, words};
 use askama::Template;
 use axum::extract::{Query, State};
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::response::Response;
 
 /// A week in words.
 struct Row {
@@ -37,7 +37,7 @@ pub async fn show(
     Query(query): Query<Vec<(String, String)>>,
 ) -> Result<Response, AppError> {
     let Some(season) = Season::read(&app, &chrome, &query).await? else {
-        return Ok(Redirect::to("/plan/season").into_response());
+        return super::season::first(&app, &chrome).await;
     };
     let rows = weeks(&season.entries).iter().map(|w| row(w, &season)).collect();
     let left_out = season.entries.iter().filter(|e| e.reckoned.seeds.is_none()).count();

@@ -2,11 +2,13 @@ use super::{Phone, routes};
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
 /// Addresses that give files, or lead on to a page.
-const NO_PAGES: [&str; 11] = [
+const NO_PAGES: [&str; 13] = [
     "/static/{build}/{name}",
     "/table.csv",
     "/counts.csv",
     "/packets.csv",
+    "/plan.csv",
+    "/shopping.csv",
     "/T/{mark}",
     "/L/{mark}",
     "/l/{mark}",
