@@ -146,11 +146,16 @@ fn of_promise(promise: &Promise, now: At, zone: Tz) -> Option<Thing> {
     let seeds = words::seeds(promise.seeds);
     let planned = || format!(", planned for {}", words::day(promise.start_on, now.day(zone)));
     let when = if late > 0 { planned() } else { " today".to_owned() };
+    let short = if promise.seeds > promise.balance {
+        format!(" It holds {}.", promise.balance)
+    } else {
+        String::new()
+    };
     let due = promise.start_on.and_hms_opt(0, 0, 0).map_or(now, |t| At(t.and_utc().timestamp()));
     (late >= 0).then(|| Thing {
         mark: promise.mark.clone(),
         mark_path: format!("/packets/{}", promise.packet_id),
-        words: format!("{}: start {seeds} of {}{when}.", promise.variety, promise.mark),
+        words: format!("{}: start {seeds} of {}{when}.{short}", promise.variety, promise.mark),
         late: if late > 0 { format!("{} late", words::counted(late, "day", "days")) } else { String::new() },
         outlook: Short::default(),
         path: promise.start_path(),

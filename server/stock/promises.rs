@@ -19,7 +19,7 @@ pub(super) use holds;
 macro_rules! select {
     ($($rest:tt)*) => {
         concat!(
-            "SELECT r.id, r.line_id, r.packet_id, p.mark, v.name AS variety, r.seeds, r.start_on, r.trial_id, s.routine_id,
+            "SELECT r.id, r.line_id, r.packet_id, p.mark, p.balance, v.name AS variety, r.seeds, r.start_on, r.trial_id, s.routine_id,
               CASE WHEN ",
             holds!(),
             " THEN '' ELSE r.how END AS how
@@ -55,6 +55,8 @@ pub struct Promise {
     pub line_id: LineId,
     pub packet_id: PacketId,
     pub mark: String,
+    /// Seeds that the packet holds.
+    pub balance: i64,
     pub variety: String,
     pub seeds: i64,
     pub start_on: NaiveDate,

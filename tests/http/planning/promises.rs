@@ -78,7 +78,9 @@ async fn what_is_short_is_said_and_oldest_seed_goes_first() {
     let packets = jo.get("/packets").await;
     assert!(row(&packets, "JB 1").contains("10 seeds, 10 promised"), "{}", packets.text());
     assert!(row(&packets, "JB 2").contains("15 seeds, 17 promised: 2 short"), "{}", packets.text());
-    // a seed of the second packet starts: the first promise ends, the line is partly started
+    club.pass_days(30);
+    jo.get("/").await.says("start 17 seeds of JB 2").says("It holds 15.");
+    // the first packet's seeds start: the first promise ends, the line is partly started
     let page = jo.get(&at).await;
     let start = jo.get(&page.link("Start JB 1")).await;
     jo.submit(&start, "/trials/new", &[]).await.says("Started: 1 trial, 10 seeds.");
