@@ -1,12 +1,12 @@
 //! The season's list on paper.
 
-use super::plan::{seeds, state_words, takes};
+use super::plan::{seeds, state_words, takes, whole};
 use crate::app::App;
 use crate::error::AppError;
 use crate::planning::model::Entry;
 use crate::planning::read::Season;
 use crate::web::chrome::Chrome;
-use crate::web::{page, words};
+use crate::web::page;
 use askama::Template;
 use axum::extract::{Query, State};
 use axum::response::Response;
@@ -43,13 +43,21 @@ pub async fn show(
     let asked = query.iter().find(|(n, _)| n == "paper").map(|(_, v)| v.as_str());
     let mut by_start: Vec<&Entry> = season.entries.iter().collect();
     by_start.sort_by_key(|e| e.reckoned.start);
-    let day = |d| words::day(d, season.today);
+    let day = |d| whole(d, season.today);
     let row = |e: &'_ Entry| (day(e.reckoned.start), day(e.reckoned.fill), day(e.line.ready_on));
     let rows = by_start
         .into_iter()
         .map(|e| {
             let (start, fill, ready) = row(e);
-            Row { e, start, seeds: seeds(e), takes: takes(e), fill, ready, state: state_words(e) }
+            Row {
+                e,
+                start,
+                seeds: seeds(e),
+                takes: takes(e),
+                fill,
+                ready,
+                state: if e.is_open() { "" } else { state_words(e) },
+            }
         })
         .collect();
     page::page(&Print {
