@@ -7,8 +7,8 @@ use crate::db::Db;
 use crate::db::ids::At;
 use crate::error::AppError;
 use crate::{
-    accounts, bags, calculators, calendar, compare, labels, outlook, phone, photos, rates, rings, routines,
-    stock, transfer, trays, trials, upkeep, web,
+    accounts, bags, calculators, calendar, compare, labels, outlook, phone, photos, planning, rates, rings,
+    routines, stock, transfer, trays, trials, upkeep, web,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -87,6 +87,7 @@ impl App {
             .merge(labels::routes())
             .merge(phone::routes())
             .merge(photos::routes())
+            .merge(planning::routes())
             .merge(rates::routes())
             .merge(rings::routes())
             .merge(routines::routes())

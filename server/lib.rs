@@ -20,6 +20,7 @@ pub mod notebook;
 pub mod outlook;
 pub mod phone;
 pub mod photos;
+pub mod planning;
 pub mod rates;
 pub mod rings;
 pub mod routines;
@@ -39,6 +40,7 @@ pub fn all_sql() -> Vec<&'static str> {
         labels::all_sql(),
         notebook::all_sql(),
         photos::all_sql(),
+        planning::all_sql(),
         rates::all_sql(),
         rings::all_sql(),
         routines::all_sql(),

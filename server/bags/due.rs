@@ -6,6 +6,7 @@ use crate::app::App;
 use crate::db::ids::At;
 use crate::error::AppError;
 use crate::outlook::{self, Short};
+use crate::stock::promises::{self, Promise};
 use crate::trials::{
     self,
     model::{Due, Next},
@@ -15,6 +16,7 @@ use crate::web::{page, words};
 use askama::Template;
 use axum::extract::State;
 use axum::response::Response;
+use chrono::NaiveDate;
 use chrono_tz::Tz;
 
 /// Bags shown one by one; beyond that the one screen for all is the way.
@@ -55,6 +57,7 @@ struct DueNow<'a> {
     more: usize,
     open: usize,
     next_look: &'a str,
+    next_start: &'a str,
 }
 
 /// GET /
@@ -62,11 +65,13 @@ pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
     let mut conn = app.db.read().await?;
     let bags = store::to_do(&mut conn, &chrome.member.id).await?;
     let trials = trials::store::due(&mut conn, &chrome.member.id).await?;
+    let promised = promises::open(&mut conn, &chrome.member.id).await?;
     drop(conn);
     let (now, zone) = (chrome.now, chrome.member.zone());
     let outlooks = outlooks(&app, &chrome, &bags).await;
     let mut things: Vec<Thing> =
         bags.iter().zip(outlooks).flat_map(|(b, said)| of_bag(b, now, zone, said)).collect();
+    things.extend(promised.iter().filter_map(|r| of_promise(r, now, zone)));
     // of one day, those with likely news first; rooted seeds that wait for weeks do not push the looks down
     let forgotten = |t: &Thing| t.button == PLANT && t.due < now.plus_days(-FORGOTTEN_DAYS);
     things.sort_by_key(|t| (forgotten(t), t.due.day(zone), !t.outlook.likely, t.due));
@@ -78,6 +83,7 @@ pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
     things.truncate(SHOWN);
     let open = bags.iter().filter(|b| b.is_open()).count();
     let next_look = next_look(&bags, now, zone);
+    let next_start = next_start(&promised, now.day(zone));
     page::page(&DueNow {
         chrome: &chrome,
         soaks: &soaks,
@@ -86,6 +92,7 @@ pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
         more,
         open,
         next_look: &next_look,
+        next_start: &next_start,
     })
 }
 
@@ -133,6 +140,42 @@ fn thing(bag: &Bag, words: String, path: String, button: &'static str, due: At) 
         over: false,
         out: String::new(),
     }
+}
+
+/// Seeds that the plan wants in the soak by today.
+fn of_promise(promise: &Promise, now: At, zone: Tz) -> Option<Thing> {
+    let late = (now.day(zone) - promise.start_on).num_days();
+    let seeds = words::seeds(promise.seeds);
+    let planned = || format!(", planned for {}", words::day(promise.start_on, now.day(zone)));
+    let when = if late > 0 { planned() } else { " today".to_owned() };
+    let short = if promise.seeds > promise.balance {
+        format!(" It holds {}.", promise.balance)
+    } else {
+        String::new()
+    };
+    let due = promise.start_on.and_hms_opt(0, 0, 0).map_or(now, |t| At(t.and_utc().timestamp()));
+    (late >= 0).then(|| Thing {
+        mark: promise.mark.clone(),
+        mark_path: format!("/packets/{}", promise.packet_id),
+        words: format!("{}: start {seeds} of {}{when}.{short}", promise.variety, promise.mark),
+        late: if late > 0 { format!("{} late", words::counted(late, "day", "days")) } else { String::new() },
+        outlook: Short::default(),
+        path: promise.start_path(),
+        button: "Start",
+        due,
+        timed: false,
+        wait: String::new(),
+        out: String::new(),
+    })
+}
+
+/// "The plan's next start is Mon 9 Mar: 24 seeds of JB 42." Empty where nothing later is promised.
+fn next_start(promised: &[Promise], today: NaiveDate) -> String {
+    let Some(next) = promised.iter().map(|r| r.start_on).filter(|day| *day > today).min() else {
+        return String::new();
+    };
+    let then: Vec<&Promise> = promised.iter().filter(|r| r.start_on == next).collect();
+    format!("The plan’s next start is {}: {}.", words::day(next, today), promises::listed(&then))
 }
 
 /// What a trial in the soak waits for.

@@ -177,6 +177,7 @@ fn plain_rate(rate: Rate) -> f64 {
     match rate {
         Rate::Known(p) => p,
         Rate::Tested(test) => test.x as f64 / test.n as f64,
+        Rate::Beta(..) => rate.mean(),
     }
 }
 

@@ -1,9 +1,9 @@
 //! Source against source: which to buy from again, how sure that is, and what cannot be compared. Everything is read
 //! from the standing that was fitted off the request path and from the cached table.
 
-mod model;
+pub mod model;
 mod pages;
-mod read;
+pub mod read;
 
 use crate::app::App;
 use axum::Router;

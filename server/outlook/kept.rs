@@ -61,31 +61,65 @@ pub struct View {
     pub apart: bool,
 }
 
+/// A variety whose seeds are to go on paper, at degrees C.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sought {
+    pub kind_id: String,
+    pub variety: String,
+    pub warmth_c: f64,
+}
+
 /// What is known about these bags, in their order. Waits a little for what is not fitted yet.
 pub async fn views(app: &App, zone: Tz, waiting: Vec<Waiting>) -> Vec<View> {
     if waiting.is_empty() {
         return Vec::new();
     }
     let waiting = Arc::new(waiting);
-    // a task of its own, so that it ends its work when the page no longer waits for it
-    let work = tokio::spawn(prepare(app.clone(), zone, waiting.clone()));
+    let asked = waiting.clone();
+    prepare(app, zone, move |outlooks| asked.iter().for_each(|w| outlooks.fit(w))).await;
+    app.outlooks.with(|kept| waiting.iter().map(|w| kept.view(w)).collect())
+}
+
+/// What the club's bags say of seed that is to go on paper, in the order asked; and whether they were asked at all.
+/// Waits a little for what is not fitted yet.
+pub async fn paces(app: &App, zone: Tz, sought: Vec<Sought>) -> Vec<(Option<Arc<Outlook>>, bool)> {
+    if sought.is_empty() {
+        return Vec::new();
+    }
+    let keys: Vec<[Key; 2]> =
+        sought.iter().map(|s| Key::sought(&s.kind_id, &s.variety, s.warmth_c)).collect();
+    let keys = Arc::new(keys);
+    let asked = keys.clone();
+    let fit = move |outlooks: &Outlooks| {
+        let (shelf, edition) = outlooks.shelf();
+        for pair in asked.iter() {
+            pair.iter().cloned().find_map(|key| outlooks.outlook(&shelf, edition, key));
+        }
+    };
+    prepare(app, zone, fit).await;
+    app.outlooks.with(|kept| keys.iter().map(|pair| kept.pace(pair)).collect())
+}
+
+/// Fits what is asked for, as long as a page waits; a task of its own, so that it ends its work when the page no longer
+/// waits for it.
+async fn prepare(app: &App, zone: Tz, fit: impl FnOnce(&Outlooks) + Send + 'static) {
+    let work = tokio::spawn(fitted(app.clone(), zone, fit));
     match tokio::time::timeout(app.outlooks.patience, work).await {
         Ok(Ok(Err(e))) => tracing::warn!(error = ?e, "no outlook"),
         Ok(Err(e)) => tracing::error!(error = ?e, "no outlook"),
         Ok(Ok(Ok(()))) | Err(_) => {}
     }
-    app.outlooks.with(|kept| waiting.iter().map(|w| kept.view(w)).collect())
 }
 
-async fn prepare(app: App, zone: Tz, waiting: Arc<Vec<Waiting>>) -> Result<(), AppError> {
+async fn fitted(app: App, zone: Tz, fit: impl FnOnce(&Outlooks) + Send + 'static) -> Result<(), AppError> {
     let (_, book) = rates::book(&app, zone).await?;
     let outlooks = app.outlooks.clone();
     let _turn = outlooks.turn.clone().lock_owned().await;
-    let fit = move || {
+    let work = move || {
         outlooks.take_up(book);
-        waiting.iter().for_each(|w| outlooks.fit(w));
+        fit(&outlooks);
     };
-    tokio::task::spawn_blocking(fit).await.map_err(|e| AppError::Internal(e.into()))
+    tokio::task::spawn_blocking(work).await.map_err(|e| AppError::Internal(e.into()))
 }
 
 impl Outlooks {
@@ -113,9 +147,13 @@ impl Outlooks {
         });
     }
 
+    fn shelf(&self) -> (Arc<Shelf>, u64) {
+        self.with(|kept| (kept.shelf.clone(), kept.edition))
+    }
+
     /// Fits what one bag needs and is not kept.
     fn fit(&self, waiting: &Waiting) {
-        let (shelf, edition) = self.with(|kept| (kept.shelf.clone(), kept.edition));
+        let (shelf, edition) = self.shelf();
         let Some(bag) = shelf.bag(&waiting.mark) else { return };
         let mut keys = Key::of(bag, waiting.warmth_c).into_iter();
         let outlook = keys.find_map(|key| self.outlook(&shelf, edition, key));
@@ -146,6 +184,18 @@ impl Outlooks {
 }
 
 impl Kept {
+    /// What is kept of the first of these pools that is large enough, and whether all were asked.
+    fn pace(&self, pair: &[Key; 2]) -> (Option<Arc<Outlook>>, bool) {
+        for key in pair {
+            match self.pools.get(key) {
+                None => return (None, false),
+                Some(Entry { outlook: Some(found), .. }) => return (Some(found.clone()), true),
+                Some(_) => {}
+            }
+        }
+        (None, true)
+    }
+
     /// What is kept for a bag, be it of an older book.
     fn view(&self, waiting: &Waiting) -> View {
         let Some(bag) = self.shelf.bag(&waiting.mark) else {

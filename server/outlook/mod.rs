@@ -12,6 +12,8 @@ mod verdict;
 mod waiting;
 mod words;
 
-pub use kept::{Outlooks, View, views};
+pub use kept::{Outlooks, Sought, View, paces, views};
+pub use model::Outlook;
+pub use published::days_to_emergence;
 pub use waiting::Waiting;
 pub use words::{Long, Short, long, short};

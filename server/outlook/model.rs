@@ -17,6 +17,8 @@ const STEPS: i32 = 22;
 const FACTOR: f64 = 1.1;
 /// Chances below this end the steps: no bag has seeds enough for it to matter.
 const NEGLIGIBLE: f64 = 0.002;
+/// No root is waited for longer, in days.
+const LONGEST: f64 = 400.0;
 /// Bags that must have been watched for the club's own record to count (our own choice, no source).
 const WATCHED_BAGS: usize = 5;
 
@@ -124,6 +126,24 @@ impl Outlook {
     /// The share of seeds that have rooted by `age`.
     pub fn share(&self, age: f64) -> Span {
         Span::of([0, 1, 2].map(|i| self.fits[i].share(age).unwrap_or(0.0)))
+    }
+
+    /// Days from the paper until this share of all seeds has rooted, by the middle form; `None`: never so many.
+    pub fn when(&self, share: f64) -> Option<f64> {
+        let rooted = |age: f64| self.share(age).mid;
+        let mut high = 1.0;
+        while rooted(high) < share {
+            high *= 2.0;
+            if high > LONGEST {
+                return None;
+            }
+        }
+        let mut low = 0.0;
+        for _ in 0..40 {
+            let middle = f64::midpoint(low, high);
+            if rooted(middle) < share { low = middle } else { high = middle }
+        }
+        Some(high)
     }
 
     /// Why giving up `left` seeds not rooted by `age` is supported, if it is. Only bags of the same variety can say

@@ -27,13 +27,22 @@ pub struct Key {
 impl Key {
     /// The bags to take for `bag`: of its variety; where they are too few, of its kind.
     pub fn of(bag: &Counted, warmth_c: Option<f64>) -> [Self; 2] {
+        Self::pair(&bag.kind_id, &bag.variety, bag.floated, warmth_c)
+    }
+
+    /// The bags to take for seed of a variety that is not on paper yet; where they are too few, of its kind.
+    pub fn sought(kind_id: &str, variety: &str, warmth_c: f64) -> [Self; 2] {
+        Self::pair(kind_id, variety, false, Some(warmth_c))
+    }
+
+    fn pair(kind_id: &str, variety: &str, floated: bool, warmth_c: Option<f64>) -> [Self; 2] {
         let key = |variety| Self {
-            kind_id: bag.kind_id.clone(),
+            kind_id: kind_id.to_owned(),
             variety,
             warmth_c: warmth_c.map(|c| c.round() as i32),
-            floated: bag.floated,
+            floated,
         };
-        [key(Some(bag.variety.clone())), key(None)]
+        [key(Some(variety.to_owned())), key(None)]
     }
 
     fn takes(&self, bag: &Counted) -> bool {
@@ -243,5 +252,20 @@ pub mod tests {
         ];
         let [variety, _] = pool(bags, 0);
         assert_eq!(variety.basis.bags, 1);
+    }
+
+    #[test]
+    fn the_day_by_which_a_share_has_rooted_is_where_the_curve_passes_it() {
+        let looks =
+            || vec![look(3.0, 0, 0), look(4.0, 2, 0), look(5.0, 3, 0), look(7.0, 3, 0), look(14.0, 0, 0)];
+        let bags = (0..6).map(|i| counted(&format!("JB {i} a"), 10, looks())).collect();
+        let [variety, _] = pool(bags, 0);
+        let outlook = super::super::model::Outlook::of(&variety).unwrap();
+        for share in [0.1, 0.4, 0.7] {
+            let day = outlook.when(share).unwrap();
+            assert!((outlook.share(day).mid - share).abs() < 1e-6, "{share} by day {day}");
+        }
+        // 8 of 10 ever root
+        assert_eq!(outlook.when(0.9), None);
     }
 }

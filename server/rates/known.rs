@@ -85,6 +85,28 @@ pub async fn grown(app: &App, known: &Known, now: At) -> Result<Option<(u64, u64
     Ok((planted > 0).then_some((grown, planted)))
 }
 
+/// Rooted seeds of one kind, variety and source that were planted long enough ago, and what became of them.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Grown {
+    pub kind: String,
+    pub variety: String,
+    pub source: String,
+    /// Became plants; no more than `planted`.
+    pub grown: u64,
+    pub planted: u64,
+}
+
+/// [`grown`] of every row at once.
+pub async fn all_grown(app: &App, now: At) -> Result<Vec<Grown>, AppError> {
+    let found = store::all_grown(&mut app.db.read().await?, now.plus_days(-TRAY_DAYS)).await?;
+    let of = |row: store::GrownRow| {
+        let planted = u64::try_from(row.planted).unwrap_or(0);
+        let grown = u64::try_from(row.grown).unwrap_or(0).min(planted);
+        Grown { kind: row.kind, variety: row.variety, source: row.source, grown, planted }
+    };
+    Ok(found.into_iter().map(of).collect())
+}
+
 /// The club's bags as a plan of more of them needs to know them.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Habit {

@@ -71,8 +71,12 @@ const FATES: &str = "SELECT v.kind_id, t.floaters AS fate, COUNT(*) AS trials,
     JOIN varieties own ON own.id = l.variety_id JOIN varieties v ON v.id = own.root_id
     WHERE NOT t.voided AND t.floaters <> ''
     GROUP BY v.kind_id, t.floaters ORDER BY v.kind_id, t.floaters";
-const GROWN: &str = "SELECT COUNT(*) AS plantings,
-      CAST(COALESCE(SUM(CASE WHEN g.up < g.seeds - g.lost THEN g.up ELSE g.seeds - g.lost END), 0) AS BIGINT) AS grown,
+macro_rules! grown {
+    ($head:literal, $rest:literal) => {
+        concat!(
+            "SELECT ",
+            $head,
+            "CAST(COALESCE(SUM(CASE WHEN g.up < g.seeds - g.lost THEN g.up ELSE g.seeds - g.lost END), 0) AS BIGINT) AS grown,
       CAST(COALESCE(SUM(CASE WHEN g.ended_at IS NOT NULL OR g.up + g.lost > g.seeds THEN g.seeds
         ELSE g.up + g.lost END), 0) AS BIGINT) AS planted
     FROM plantings g JOIN bags b ON b.id = g.bag_id JOIN trials t ON t.id = b.trial_id
@@ -80,11 +84,22 @@ const GROWN: &str = "SELECT COUNT(*) AS plantings,
     JOIN varieties own ON own.id = l.variety_id JOIN varieties v ON v.id = own.root_id
     JOIN kinds k ON k.id = v.kind_id
     JOIN sources from_whom ON from_whom.id = l.source_id JOIN sources s ON s.id = from_whom.root_id
-    WHERE NOT g.voided AND NOT g.unrooted AND NOT b.voided AND NOT b.in_doubt AND g.planted_at <= $1
-      AND k.name = $2 AND s.name = $4
-      AND CASE WHEN l.doubtful_cross THEN v.name || ' (doubtful cross)' ELSE v.name END = $3";
+    WHERE NOT g.voided AND NOT g.unrooted AND NOT b.voided AND NOT b.in_doubt AND g.planted_at <= $1 ",
+            $rest
+        )
+    };
+}
+const GROWN: &str = grown!(
+    "COUNT(*) AS plantings, ",
+    "AND k.name = $2 AND s.name = $4
+      AND CASE WHEN l.doubtful_cross THEN v.name || ' (doubtful cross)' ELSE v.name END = $3"
+);
+const ALL_GROWN: &str = grown!(
+    "k.name AS kind, v.name AS variety, s.name AS source, ",
+    "AND NOT own.blind AND NOT l.doubtful_cross GROUP BY k.name, v.name, s.name ORDER BY k.name, v.name, s.name"
+);
 
-pub const ALL: &[&str] = &[VERSION, BAGS, BAGS_SINCE, LOOKS, LOOKS_SINCE, SPOILED, FATES, GROWN];
+pub const ALL: &[&str] = &[VERSION, BAGS, BAGS_SINCE, LOOKS, LOOKS_SINCE, SPOILED, FATES, GROWN, ALL_GROWN];
 
 /// What the table depends on, as numbers that grow with every change: entries and voids are only ever added,
 /// versions only rise. Two processes on one database see the same.
@@ -257,4 +272,20 @@ pub async fn grown(
     (kind, variety, source): (&str, &str, &str),
 ) -> Result<Grown, AppError> {
     Ok(conn.one(GROWN, args![before, kind, variety, source]).await?)
+}
+
+/// [`Grown`] of one kind, variety and source.
+#[derive(Debug, Clone, FromRow)]
+pub struct GrownRow {
+    pub kind: String,
+    pub variety: String,
+    pub source: String,
+    pub grown: i64,
+    pub planted: i64,
+}
+
+/// What became of the seeds that were planted at `before` or earlier, by kind, variety and source; without doubtful
+/// crosses.
+pub async fn all_grown(conn: &mut Conn, before: At) -> Result<Vec<GrownRow>, AppError> {
+    Ok(conn.all(ALL_GROWN, args![before]).await?)
 }

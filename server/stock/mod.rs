@@ -6,6 +6,7 @@ pub mod known;
 pub mod model;
 pub mod names;
 mod pages;
+pub mod promises;
 pub mod published;
 mod spelling;
 pub mod store;
@@ -39,7 +40,7 @@ pub fn routes() -> Router<App> {
 }
 
 pub fn all_sql() -> Vec<&'static str> {
-    [store::all_sql(), known::ALL.to_vec()].concat()
+    [store::all_sql(), known::ALL.to_vec(), promises::ALL.to_vec()].concat()
 }
 
 /// Inserts the kinds that have published facts, where they are missing. Run at each start.

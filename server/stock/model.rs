@@ -1,3 +1,4 @@
+use super::promises;
 use crate::db::FromRow;
 use crate::db::ids::{KindId, LotId, MemberId, PacketId, SourceId, VarietyId};
 use chrono::NaiveDate;
@@ -95,12 +96,24 @@ pub struct Packet {
     pub source_counts_as: String,
     /// Of a running ring trial: lot, variety and source are stand-ins until it is opened.
     pub blind: bool,
+    /// Seeds that plans count on.
+    pub promised: i64,
 }
 
 impl Packet {
     /// The balance in words: `about 25 seeds`.
     pub fn left(&self) -> String {
         format!("{}{}", if self.rough { "about " } else { "" }, crate::web::words::seeds(self.balance))
+    }
+
+    /// The balance with what is promised of it: `40 seeds, 24 promised`.
+    pub fn left_and_promised(&self) -> String {
+        promises::beside(&self.left(), self.balance, self.promised)
+    }
+
+    /// Seeds that nothing is promised of.
+    pub fn free(&self) -> i64 {
+        (self.balance - self.promised).max(0)
     }
 
     /// The year in words; empty where not known.

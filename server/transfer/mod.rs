@@ -1,7 +1,7 @@
 //! Lists that come in and go out as files.
 
 mod actions;
-mod cells;
+pub mod cells;
 mod columns;
 mod export;
 mod pages;

@@ -20,10 +20,11 @@ pub struct Chrome {
 
 impl Chrome {
     /// The main places and their names.
-    pub fn places(&self) -> [(&'static str, &'static str); 7] {
+    pub fn places(&self) -> [(&'static str, &'static str); 8] {
         [
             ("/", "Due now"),
             ("/packets", "Packets"),
+            ("/plan", "Plan"),
             ("/trays", "Trays"),
             ("/table", "Club table"),
             ("/rings", "Ring trials"),

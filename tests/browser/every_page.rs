@@ -17,7 +17,7 @@ const ASKED: [&str; 9] = [
     "/nowhere",
 ];
 /// Pages whose first form is sent empty.
-const REFUSED: [&str; 10] = [
+const REFUSED: [&str; 12] = [
     "/packets/new",
     "/packets/import",
     "/packets/{id}/give",
@@ -26,6 +26,8 @@ const REFUSED: [&str; 10] = [
     "/trials/new",
     "/routines/new",
     "/rings/new",
+    "/plan/season",
+    "/plan/lines",
     "/bags/{id}/happened",
     "/me",
 ];
@@ -41,6 +43,7 @@ async fn every_page_is_plain_to_everyone() {
     let links = make_links(&phone, &mut walk).await;
     let rings = make_rings(&phone, &program).await;
     make_holder(&phone).await;
+    make_plan(&phone).await;
     for address in rings.iter().map(String::as_str).chain(ASKED) {
         walk.visit(address).await;
     }
@@ -92,6 +95,18 @@ async fn make_holder(phone: &Phone) {
     phone.fill("#f-place", "mat").await;
     phone.tap("#holder button.main").await;
     phone.says("Now put bags into it").await;
+}
+
+/// A plan with a line that there is seed for, and one that there is not.
+async fn make_plan(phone: &Phone) {
+    phone.goto("/plan/season").await;
+    phone.choose("#f-routine", "Plain water overnight").await;
+    phone.fill("#f-mat_bags", "2").await;
+    phone.tap("#season button.main").await;
+    phone.says("Add to the plan").await;
+    phone.fill("#f-list", "Marsh Ember, 24, 1 June\ntomato: Wharf Red, 6, 1 June").await;
+    phone.tap("#lines .save button.main").await;
+    phone.says("Added: 2 lines.").await;
 }
 
 /// Ring trials in each stage, the last with counts by one grower; gives their addresses.

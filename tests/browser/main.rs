@@ -6,5 +6,7 @@ mod every_page;
 mod journey;
 mod outbox;
 mod ring;
+mod season;
 mod shed;
+
 mod support;

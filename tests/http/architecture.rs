@@ -39,6 +39,7 @@ const FEATURES: &[&str] = &[
     "compare",
     "calculators",
     "transfer",
+    "planning",
     "upkeep",
     "commands",
 ];

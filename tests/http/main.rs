@@ -16,6 +16,7 @@ mod labels;
 mod members;
 mod outbox;
 mod photos;
+mod planning;
 mod rates;
 mod rings;
 mod routines;

@@ -2,7 +2,7 @@
 //! (the probit line is the form of Ellis & Roberts 1980, Ann. Bot. 45:13-30).
 
 use crate::event_time::Form;
-use crate::special::{ln_gamma, normal_cdf, two_sided_z};
+use crate::special::{ln_gamma, normal_cdf, normal_quantile, two_sided_z};
 
 /// The scale on which viability falls in a straight line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -37,6 +37,14 @@ impl Link {
         match self {
             Self::Probit => normal_cdf(line),
             Self::Logit => 1.0 / (1.0 + (-line).exp()),
+        }
+    }
+
+    /// The point of the line with this rate, in (0, 1).
+    fn line(self, rate: f64) -> f64 {
+        match self {
+            Self::Probit => normal_quantile(rate),
+            Self::Logit => (rate / (1.0 - rate)).ln(),
         }
     }
 }
@@ -160,6 +168,32 @@ impl Line {
         (self.slope < 0.0 && age.is_finite() && se.is_finite()).then_some((age, se))
     }
 
+    /// Age in years at which the rate has fallen to `share` (in (0, 1)) of that at age 0; `None` where it does not
+    /// fall.
+    pub fn age_at_share(&self, share: f64) -> Option<f64> {
+        let goal = share * self.link.rate(self.intercept);
+        let age = (self.link.line(goal) - self.intercept) / self.slope;
+        (self.slope < 0.0 && age.is_finite()).then_some(age)
+    }
+
+    /// How many times more unlike than by chance the rows are: Pearson's chi-squared over its degrees of freedom,
+    /// at least 1.
+    pub fn unlike(&self) -> f64 {
+        if self.df == 0 { 1.0 } else { (self.pearson / self.df as f64).max(1.0) }
+    }
+
+    /// The line with variances that allow for rows being so unlike (quasi-likelihood: McCullagh & Nelder 1989,
+    /// Generalized Linear Models, ch. 4).
+    pub fn widened(&self) -> Self {
+        let (k, (v0, v1, c)) = (self.unlike(), self.variance);
+        Self { variance: (k * v0, k * v1, k * c), ..*self }
+    }
+
+    /// Whether the interval of the slope leaves no room for viability that stays.
+    pub fn falls(&self, conf: f64) -> bool {
+        self.slope + two_sided_z(conf) * self.variance.1.max(0.0).sqrt() < 0.0
+    }
+
     /// Standard deviation of the seeds' lifespans in years; probit only, where viability falls.
     pub fn sigma_years(&self) -> Option<f64> {
         let sigma = -1.0 / self.slope;
@@ -264,4 +298,30 @@ fn pearson(r: &Aged, fit: &Scored, link: Link) -> f64 {
 
 fn ln_choose(n: f64, x: f64) -> f64 {
     ln_gamma(n + 1.0) - ln_gamma(x + 1.0) - ln_gamma(n - x + 1.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// tests/reference/standards/viability_worked.csv, 7.5 % moisture at 20 degrees C: from 95 % viable and sigma
+    /// 678.053 days it takes 1115.3 days until half are.
+    #[test]
+    fn a_line_tells_when_a_share_is_left() {
+        let line = Line {
+            link: Link::Probit,
+            intercept: 1.644_854,
+            slope: -1.0 / 678.053,
+            variance: (0.01, 1e-8, 0.0),
+            deviance: 0.0,
+            pearson: 12.0,
+            loglik: 0.0,
+            df: 3,
+        };
+        let half = line.age_at_share(0.5 / 0.95).unwrap();
+        assert!((half - 1115.3).abs() < 0.05, "{half}");
+        assert_eq!(Line { slope: 0.001, ..line }.age_at_share(0.85), None);
+        assert_eq!((line.unlike(), line.widened().variance.1), (4.0, 4e-8));
+        assert!(line.falls(0.95) && !Line { variance: (0.01, 1e-5, 0.0), ..line }.falls(0.95));
+    }
 }

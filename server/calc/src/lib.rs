@@ -18,6 +18,7 @@ pub mod power;
 pub mod proportion;
 pub mod reckon;
 pub mod replicates;
+pub mod retest;
 pub mod ring_trial;
 pub mod roots;
 pub mod shrinkage;

@@ -45,27 +45,47 @@ pub enum Rate {
     Known(f64),
     /// Estimated from a test.
     Tested(Tested),
+    /// Spread as a beta distribution with these shapes, both above 0.
+    Beta(f64, f64),
 }
 
+/// A beta distribution never tells less than one with shapes that sum to this: Jeffreys' before any seed.
+const LEAST_KNOWN: f64 = 1.0;
+
 impl Rate {
-    /// The rate itself, or the mean of the posterior, (x + 1/2) / (n + 1).
+    /// A rate `mean` in (0, 1) of which the logit has standard deviation `sd`: the beta distribution of that mean
+    /// and of variance (mean (1 - mean) sd)^2 (delta method; moments as in Johnson, Kotz & Balakrishnan 1995,
+    /// Continuous Univariate Distributions 2, ch. 25: a + b = mean (1 - mean) / variance - 1).
+    #[must_use]
+    pub fn spread(mean: f64, sd: f64) -> Self {
+        let tells = (1.0 / (mean * (1.0 - mean) * sd * sd) - 1.0).max(LEAST_KNOWN);
+        if tells.is_finite() { Self::Beta(mean * tells, (1.0 - mean) * tells) } else { Self::Known(mean) }
+    }
+
+    /// The shapes of the beta distribution; `None` of a known rate.
+    fn shapes(self) -> Option<(f64, f64)> {
+        match self {
+            Self::Known(_) => None,
+            Self::Tested(test) => Some(test.shapes()),
+            Self::Beta(a, b) => Some((a, b)),
+        }
+    }
+
+    /// The rate itself, or the mean of its distribution: of a test (x + 1/2) / (n + 1).
     #[must_use]
     pub fn mean(self) -> f64 {
-        match self {
-            Self::Known(p) => p,
-            Self::Tested(test) => {
-                let (a, b) = test.shapes();
-                a / (a + b)
-            }
+        match (self, self.shapes()) {
+            (Self::Known(p), _) => p,
+            (_, shapes) => shapes.map_or(0.0, |(a, b)| a / (a + b)),
         }
     }
 
     /// P(exactly g of n pass) for g = `from`..=n.
     fn masses(self, from: u64, n: u64) -> Vec<f64> {
-        match self {
-            Self::Known(p) => binomial_masses(n, p).split_off(from as usize),
-            Self::Tested(test) => {
-                let (a, b) = test.shapes();
+        match (self, self.shapes()) {
+            (Self::Known(p), _) => binomial_masses(n, p).split_off(from as usize),
+            (_, shapes) => {
+                let (a, b) = shapes.unwrap_or((1.0, 1.0));
                 (from..=n).map(|g| ln_beta_binomial(g, n, a, b).exp()).collect()
             }
         }
@@ -74,10 +94,10 @@ impl Rate {
     /// P(at least `plants` of g pass) for g = `plants`..=[`CAP_TWO_STAGES`].
     fn passing(self, plants: u64) -> Vec<f64> {
         let span = plants..=CAP_TWO_STAGES;
-        match self {
-            Self::Known(p) => span.map(|g| binomial_at_least(plants, g, p)).collect(),
-            Self::Tested(test) => {
-                let (a, b) = test.shapes();
+        match (self, self.shapes()) {
+            (Self::Known(p), _) => span.map(|g| binomial_at_least(plants, g, p)).collect(),
+            (_, shapes) => {
+                let (a, b) = shapes.unwrap_or((1.0, 1.0));
                 span.zip(AtLeast::new(plants, a, b)).map(|(_, p)| p).collect()
             }
         }
@@ -99,7 +119,7 @@ impl Stages {
     pub fn cap(self) -> u64 {
         match (self.first, self.second) {
             (Rate::Known(_), None | Some(Rate::Known(_))) => CAP_KNOWN,
-            (Rate::Tested(_), None) => CAP_ESTIMATED,
+            (_, None) => CAP_ESTIMATED,
             _ => CAP_TWO_STAGES,
         }
     }
@@ -117,6 +137,7 @@ impl Stages {
             (Rate::Known(p), None) => known_rate(plants, p, conf),
             (Rate::Known(p), Some(Rate::Known(q))) => known_rate(plants, p * q, conf),
             (Rate::Tested(test), None) => estimated_rate(plants, test, conf),
+            (Rate::Beta(a, b), None) => beta_rate(plants, (a, b), conf),
             (first, Some(second)) => staged(plants.max(1), first, second, conf),
         }
     }
@@ -134,8 +155,8 @@ impl Stages {
         Some(match (self.first, self.second) {
             (Rate::Known(p), None) => binomial_at_least(plants, seeds, p),
             (Rate::Known(p), Some(Rate::Known(q))) => binomial_at_least(plants, seeds, p * q),
-            (Rate::Tested(test), None) => {
-                let (a, b) = test.shapes();
+            (first, None) => {
+                let (a, b) = first.shapes()?;
                 AtLeast::new(plants, a, b).nth((seeds - plants) as usize)?
             }
             (first, Some(second)) => through(first, &second.passing(plants), plants, seeds),
@@ -152,8 +173,11 @@ pub fn known_rate(plants: u64, p: f64, conf: f64) -> Sowing {
 /// Seeds for at least `plants` with a rate from a test: the beta-binomial predictive probability.
 /// None for more than 10^5 plants.
 pub fn estimated_rate(plants: u64, test: Tested, conf: f64) -> Sowing {
+    beta_rate(plants, test.shapes(), conf)
+}
+
+fn beta_rate(plants: u64, (a, b): (f64, f64), conf: f64) -> Sowing {
     let plants = plants.max(1);
-    let (a, b) = test.shapes();
     let mut fewer = 0.0;
     for (n, probability) in (plants..=CAP_ESTIMATED).zip(AtLeast::new(plants, a, b)) {
         let enough = probability >= conf - SLACK;
@@ -166,7 +190,8 @@ pub fn estimated_rate(plants: u64, test: Tested, conf: f64) -> Sowing {
 }
 
 /// Seeds for at least `plants` when a seed must pass two stages (root, then grow on), each rate from its
-/// own test and the same for all seeds.
+/// own test and the same for all seeds: P = sum over g of P(g of n root) P(at least `plants` of g grow on), both
+/// beta-binomial, since plants given both rates are binomial with n and their product.
 pub fn two_stages(plants: u64, first: Tested, second: Tested, conf: f64) -> Sowing {
     staged(plants.max(1), Rate::Tested(first), Rate::Tested(second), conf)
 }
@@ -225,6 +250,43 @@ mod tests {
         }
         let alone = Stages { first: Rate::Tested(Tested { x: 16, n: 20 }), second: None };
         assert!((alone.probability(10, 13).unwrap() - 0.68230720905982).abs() < 1e-9);
+    }
+
+    fn rate(of: &serde_json::Value) -> Rate {
+        let shapes: Vec<f64> = of.as_array().unwrap().iter().map(|x| x.as_f64().unwrap()).collect();
+        if let [p] = shapes[..] { Rate::Known(p) } else { Rate::Beta(shapes[0], shapes[1]) }
+    }
+
+    /// tests/reference/plan/two_stages.json: exact sums of fractions (Python 3.11.7), by the script
+    /// tests/reference/scripts/plan_two_stages.py. Its first case is one of m7_sowing.json (scipy 1.17.1) as well.
+    #[test]
+    fn rates_spread_as_beta_distributions_pass_two_stages() {
+        let text = include_str!("../../../tests/reference/plan/two_stages.json");
+        let file: serde_json::Value = serde_json::from_str(text).unwrap();
+        let cases = file["cases"].as_array().unwrap();
+        assert_eq!(cases.len(), 5);
+        for case in cases {
+            let stages = Stages { first: rate(&case["first"]), second: Some(rate(&case["second"])) };
+            let (plants, conf) = (case["plants"].as_u64().unwrap(), case["conf"].as_f64().unwrap());
+            let got = stages.seeds(plants, conf);
+            assert_eq!(got.seeds, case["seeds"].as_u64(), "{case}");
+            assert!((got.probability - case["probability"].as_f64().unwrap()).abs() < 1e-10, "{case}");
+            assert!((got.one_fewer - case["one_fewer"].as_f64().unwrap()).abs() < 1e-10, "{case}");
+        }
+    }
+
+    /// Mean and variance of a beta distribution: a / (a + b) and a b / ((a + b)^2 (a + b + 1)).
+    #[test]
+    fn a_spread_rate_keeps_its_mean_and_variance() {
+        let Rate::Beta(a, b) = Rate::spread(0.8, 0.5) else { panic!("a spread rate is a distribution") };
+        let n = a + b;
+        assert!((a / n - 0.8).abs() < 1e-12);
+        assert!((a * b / (n * n * (n + 1.0)) - (0.8_f64 * 0.2 * 0.5).powi(2)).abs() < 1e-12);
+        assert_eq!(Rate::spread(0.8, 0.0), Rate::Known(0.8));
+        assert_eq!(Rate::spread(0.5, 99.0), Rate::Beta(0.5, 0.5));
+        let alone = Stages { first: Rate::Beta(16.5, 4.5), second: None };
+        let tested = Stages { first: Rate::Tested(Tested { x: 16, n: 20 }), second: None };
+        assert_eq!(alone.seeds(10, 0.9), tested.seeds(10, 0.9));
     }
 
     #[test]

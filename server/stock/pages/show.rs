@@ -4,6 +4,7 @@ use crate::db::ids::PacketId;
 use crate::error::AppError;
 use crate::notebook::history;
 use crate::stock::model::Packet;
+use crate::stock::promises::{self, Promise};
 use crate::stock::{published, store};
 use crate::web::chrome::Chrome;
 use crate::web::{page, words};
@@ -30,6 +31,14 @@ pub struct Trial {
     pub words: String,
 }
 
+/// Seeds promised for a line of the plan.
+pub struct Promised {
+    pub path: String,
+    pub start: String,
+    pub when: String,
+    pub words: String,
+}
+
 #[derive(Template)]
 #[template(path = "stock/packet.html")]
 struct Show<'a> {
@@ -40,6 +49,7 @@ struct Show<'a> {
     came_from: Option<Packet>,
     parent: Option<Packet>,
     children: Vec<Packet>,
+    promises: Vec<Promised>,
     trials: Vec<Trial>,
     lines: Vec<Line>,
 }
@@ -54,6 +64,7 @@ pub async fn show(
     let conn = &mut conn;
     let p = store::packet(conn, &chrome.member.id, &id).await?;
     let trials = store::trials_of(conn, &id).await?.into_iter().map(|t| trial(&chrome, t)).collect();
+    let promises = promises::of_packet(conn, &id).await?.iter().map(|r| promised(&chrome, r)).collect();
     let history = history::of_packet(conn, &id).await?;
     let lines = history.into_iter().filter(|e| e.what == "ledger").map(|e| line(&chrome, e)).collect();
     let (age, old) = age(&chrome, &p);
@@ -65,6 +76,7 @@ pub async fn show(
         p: &p,
         age,
         old,
+        promises,
         trials,
         lines,
     };
@@ -75,6 +87,16 @@ async fn maybe(conn: &mut Conn, id: Option<&PacketId>) -> Result<Option<Packet>,
     match id {
         Some(id) => Ok(Some(store::any_packet(conn, id).await?)),
         None => Ok(None),
+    }
+}
+
+fn promised(chrome: &Chrome, r: &Promise) -> Promised {
+    let day = words::day(r.start_on, chrome.now.day(chrome.member.zone()));
+    Promised {
+        path: r.line_path(),
+        start: r.start_path(),
+        when: format!("Start {day}"),
+        words: words::seeds(r.seeds),
     }
 }
 

@@ -6,6 +6,7 @@ use crate::error::AppError;
 use crate::marks;
 use crate::notebook::{About, Act, packet as ledger};
 use crate::stock::model::{Details, NewPacket, Packet};
+use crate::stock::promises::holds;
 
 macro_rules! select {
     ($rest:literal) => {
@@ -14,7 +15,10 @@ macro_rules! select {
               p.through, p.note, p.given_from, p.lot_id, l.year, l.code, l.parent_packet, l.pollination,
               l.doubtful_cross, v.kind_id, k.name AS kind, v.id AS variety_id, v.name AS variety, v.species,
               vr.name AS counts_as, s.id AS source_id, s.name AS source, s.sort AS source_sort,
-              sr.name AS source_counts_as, v.blind
+              sr.name AS source_counts_as, v.blind,
+              (SELECT CAST(COALESCE(SUM(r.seeds), 0) AS BIGINT) FROM promises r WHERE r.packet_id = p.id AND ",
+            holds!(),
+            ") AS promised
             FROM packets p JOIN lots l ON l.id = p.lot_id JOIN varieties v ON v.id = l.variety_id
             JOIN kinds k ON k.id = v.kind_id JOIN varieties vr ON vr.id = v.root_id
             JOIN sources s ON s.id = l.source_id JOIN sources sr ON sr.id = s.root_id ",

@@ -1,9 +1,11 @@
 use super::more_rows;
 use crate::app::App;
-use crate::db::ids::{ActId, PacketId, RoutineId, TrialId};
+use crate::db::Conn;
+use crate::db::ids::{ActId, PacketId, PromiseId, RoutineId, TrialId};
 use crate::error::AppError;
 use crate::notebook::Act;
 use crate::routines::model::{read_warmth, warmth};
+use crate::stock::promises;
 use crate::trials::model::NewTrial;
 use crate::trials::{pages, store};
 use crate::web::chrome::Chrome;
@@ -33,6 +35,9 @@ pub async fn start(State(app): State<App>, chrome: Chrome, mut form: Form) -> Re
     let act = Act::new(&chrome.member.id, form.key(), at, app.now());
     let short = store::shortages(&mut conn, &act, &new).await?;
     let started = if short.is_empty() { store::start(&mut conn, &act, &new).await } else { Ok(Vec::new()) };
+    if let Ok(made) = &started {
+        keep_promises(&mut conn, &act, &form, new.iter().zip(made)).await?;
+    }
     for s in &short {
         let pair = form.ticked("pair");
         let name = if pair { "seeds_1".to_owned() } else { format!("seeds_{}", s.packet) };
@@ -47,6 +52,23 @@ pub async fn start(State(app): State<App>, chrome: Chrome, mut form: Form) -> Re
             pages::draw_new(&app, &chrome, &form).await
         }
     }
+}
+
+/// Trials that a plan promised end their promises.
+async fn keep_promises<'n>(
+    conn: &mut Conn,
+    act: &Act<'_>,
+    form: &Form,
+    made: impl Iterator<Item = (&'n NewTrial, &'n TrialId)>,
+) -> Result<(), AppError> {
+    let promised: Vec<PromiseId> =
+        form.values("promise").into_iter().map(|id| PromiseId(id.to_owned())).collect();
+    for (new, trial) in made {
+        for promise in &promised {
+            promises::keep(conn, act.member, (promise, &new.packet), trial, act.now).await?;
+        }
+    }
+    Ok(())
 }
 
 /// Errors say of which packet they are.

@@ -2,6 +2,7 @@ use crate::app::App;
 use crate::error::AppError;
 use crate::routines;
 use crate::routines::cautions::{self, Caution};
+use crate::stock::promises::{self, Promise};
 use crate::trials::store::{self, Packet};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
@@ -23,6 +24,8 @@ pub struct PacketRow {
     pub recount: String,
     pub recount_label: String,
     pub may_recount: bool,
+    /// What the plan promised of it; empty where nothing.
+    pub planned: String,
 }
 
 /// One of paired trials.
@@ -55,7 +58,8 @@ struct Choose<'a> {
     packets: Vec<PacketRow>,
 }
 
-/// GET /trials/new; `?packet=` chooses packets (many), `?pair=yes` splits one, `?routine=` presets the routine.
+/// GET /trials/new; `?packet=` chooses packets (many), `?pair=yes` splits one, `?routine=` presets the routine,
+/// `?promise=` keeps what a plan promised.
 pub async fn new(
     State(app): State<App>,
     chrome: Chrome,
@@ -63,17 +67,37 @@ pub async fn new(
 ) -> Result<Response, AppError> {
     let mut conn = app.db.read().await?;
     let mine = store::packets(&mut conn, &chrome.member.id).await?;
+    let promised = promises::open(&mut conn, &chrome.member.id).await?;
     drop(conn);
-    let given = query.into_iter().filter(|(name, _)| matches!(name.as_str(), "packet" | "pair" | "routine"));
+    let given = query
+        .into_iter()
+        .filter(|(name, _)| matches!(name.as_str(), "packet" | "pair" | "routine" | "promise"));
     let form = given.fold(Form::new(), |form, (name, value)| form.with(&name, value));
     if form.values("packet").is_empty() {
         let routine = form.value("routine");
-        let packets = mine.into_iter().map(|p| row(p, &form)).collect();
+        let packets = mine.into_iter().map(|p| row(p, &form, &[])).collect();
         return page::page(&Choose { chrome: &chrome, routine, packets });
     }
     let chosen: Vec<Packet> = mine.into_iter().filter(|p| form.has("packet", &p.id.0)).collect();
     let at = words::input_moment(chrome.now, chrome.member.zone());
-    draw(&app, &chrome, &preset(form.with("at", at), &chosen)).await
+    let form = preset(as_promised(form.with("at", at), &promised, &chosen), &chosen);
+    draw(&app, &chrome, &form).await
+}
+
+/// Seeds of the packet that the promises named by the form are of.
+fn promised_of(packet: &Packet, form: &Form, promised: &[Promise]) -> i64 {
+    let named = promised.iter().filter(|r| r.packet_id == packet.id && form.has("promise", &r.id.0));
+    named.map(|r| r.seeds).sum()
+}
+
+/// The routine that the plan reckoned with, and the seeds that it promised, as far as the packets hold them.
+fn as_promised(form: Form, promised: &[Promise], chosen: &[Packet]) -> Form {
+    let Some(first) = promised.iter().find(|r| form.has("promise", &r.id.0)) else { return form };
+    let form = if form.value("routine").is_empty() { form.with("routine", &first.routine_id) } else { form };
+    chosen.iter().fold(form, |form, p| match promised_of(p, &form, promised).min(p.balance) {
+        seeds @ 1.. => form.with(&format!("seeds_{}", p.id), seeds),
+        _ => form,
+    })
 }
 
 fn preset(form: Form, chosen: &[Packet]) -> Form {
@@ -95,13 +119,18 @@ pub fn pair_rows(form: &Form) -> i64 {
     form.value("rows").parse().unwrap_or(2).clamp(2, MOST_ROWS)
 }
 
-fn row(packet: Packet, form: &Form) -> PacketRow {
+fn row(packet: Packet, form: &Form, promised: &[Promise]) -> PacketRow {
     let about = if packet.rough { "about " } else { "" };
     let state = if packet.state == "plain" { String::new() } else { format!(", {}", packet.state) };
     let recount = format!("recount_{}", packet.id);
     let seeds = if form.ticked("pair") { "seeds_1".to_owned() } else { format!("seeds_{}", packet.id) };
     let short = [&recount, &seeds].iter().any(|name| !form.error(name).is_empty());
+    let planned = match promised_of(&packet, form, promised) {
+        0 => String::new(),
+        n => format!("The plan promised {}.", words::seeds(n)),
+    };
     PacketRow {
+        planned,
         words: format!("{about}{} left{state}", words::seeds(packet.balance)),
         seeds: format!("seeds_{}", packet.id),
         seeds_label: format!("Seeds of {}", packet.mark),
@@ -119,6 +148,11 @@ pub async fn draw(app: &App, chrome: &Chrome, form: &Form) -> Result<Response, A
     if chosen.is_empty() {
         return Err(AppError::NotFound);
     }
+    let promised = if form.values("promise").is_empty() {
+        Vec::new()
+    } else {
+        promises::open(&mut conn, &chrome.member.id).await?
+    };
     let current = routines::store::routines(&mut conn).await?.into_iter().filter(|r| r.retired_at.is_none());
     let rows = if form.ticked("pair") { pair_rows(form) } else { 0 };
     let found = chosen.iter().flat_map(|p| cautions::of_seed(&p.state, &p.kind)).collect();
@@ -129,7 +163,7 @@ pub async fn draw(app: &App, chrome: &Chrome, form: &Form) -> Result<Response, A
         packets: chosen
             .into_iter()
             .take(if rows > 0 { 1 } else { usize::MAX })
-            .map(|p| row(p, form))
+            .map(|p| row(p, form, &promised))
             .collect(),
         pairs: (1..=rows).map(pair_row).collect(),
         more: rows < MOST_ROWS,

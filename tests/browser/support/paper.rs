@@ -30,7 +30,15 @@ impl Phone {
 impl Print {
     /// Fails where the paper is not `a4` or `letter`, or a page holds next to nothing.
     pub fn is_sound(&self, paper: &str) {
-        let (width, height) = if paper == "letter" { (215.9, 279.4) } else { (210.0, 297.0) };
+        self.is_of(paper, if paper == "letter" { (215.9, 279.4) } else { (210.0, 297.0) });
+    }
+
+    /// The same for paper that lies on its side.
+    pub fn is_wide(&self, paper: &str) {
+        self.is_of(paper, if paper == "letter" { (279.4, 215.9) } else { (297.0, 210.0) });
+    }
+
+    fn is_of(&self, paper: &str, (width, height): (f64, f64)) {
         let off = (self.size.0 - width).abs().max((self.size.1 - height).abs());
         assert!(off < 0.5, "{paper} is {width} by {height} mm, not {:?}", self.size);
         for (n, words) in self.pages.iter().enumerate() {

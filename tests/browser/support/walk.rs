@@ -2,13 +2,15 @@ use super::{Phone, routes};
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
 /// Addresses that give files, or lead on to a page.
-const NO_PAGES: [&str; 13] = [
+const NO_PAGES: &[&str] = &[
     "/sw.js",
     "/offline.json",
     "/static/{build}/{name}",
     "/table.csv",
     "/counts.csv",
     "/packets.csv",
+    "/plan.csv",
+    "/shopping.csv",
     "/T/{mark}",
     "/L/{mark}",
     "/l/{mark}",

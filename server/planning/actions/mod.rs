@@ -1,0 +1,3 @@
+pub mod line;
+pub mod lines;
+pub mod season;

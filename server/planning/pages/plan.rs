@@ -1,0 +1,120 @@
+//! The plan of a season: every line with what it takes.
+
+use crate::app::App;
+use crate::error::AppError;
+use crate::planning::model::{Entry, State as Stands};
+use crate::planning::read::Season;
+use crate::planning::weeks;
+use crate::web::chrome::Chrome;
+use crate::web::forms::Form;
+use crate::web::{page, words};
+use askama::Template;
+use axum::extract::{Query, State};
+use axum::response::Response;
+use chrono::NaiveDate;
+
+/// A line as it stands in the table.
+pub struct Row<'s> {
+    pub e: &'s Entry,
+    pub ready: String,
+    pub seeds: String,
+    /// Where the rate is from, in short.
+    pub sign: &'static str,
+    pub start: String,
+    pub late: bool,
+    /// `20 of JB 42`, what is short, or that there is none.
+    pub takes: String,
+    pub short: String,
+    pub state: String,
+    /// Can be accepted with one tick.
+    pub tick: bool,
+}
+
+#[derive(Template)]
+#[template(path = "planning/plan.html")]
+struct Show<'a> {
+    chrome: &'a Chrome,
+    form: Form,
+    season: &'a Season,
+    rows: Vec<Row<'a>>,
+    total: String,
+    ticks: bool,
+}
+
+/// GET /plan?plan=
+pub async fn show(
+    State(app): State<App>,
+    chrome: Chrome,
+    Query(query): Query<Vec<(String, String)>>,
+) -> Result<Response, AppError> {
+    let Some(season) = Season::read(&app, &chrome, &query).await? else {
+        return super::season::first(&app, &chrome).await;
+    };
+    let rows: Vec<Row> = season.entries.iter().map(|e| row(e, season.today)).collect();
+    let ticks = rows.iter().any(|r| r.tick);
+    let total = total(&season);
+    page::page(&Show { chrome: &chrome, form: Form::new(), season: &season, rows, total, ticks })
+}
+
+fn row(e: &Entry, today: NaiveDate) -> Row<'_> {
+    let r = &e.reckoned;
+    let state = e.state();
+    Row {
+        ready: whole(e.line.ready_on, today),
+        seeds: seeds(e),
+        sign: r.rooting.as_ref().map_or("", |b| b.sign),
+        start: whole(r.start, today),
+        late: state != Stands::Started && r.start < today,
+        takes: takes(e),
+        short: if e.short > 0 { format!("{} short", e.short) } else { String::new() },
+        state: state_words(e).to_owned(),
+        tick: state == Stands::Open && r.seeds.is_some() && !e.takes.is_empty(),
+        e,
+    }
+}
+
+/// A day that does not break over two lines.
+pub fn whole(day: NaiveDate, today: NaiveDate) -> String {
+    words::day(day, today).replace(' ', "\u{a0}")
+}
+
+/// `24`, or why there is no number.
+pub fn seeds(e: &Entry) -> String {
+    match (e.reckoned.seeds, &e.reckoned.rooting) {
+        (Some(n), _) => n.to_string(),
+        (None, Some(_)) => "out of reach".to_owned(),
+        (None, None) => "not known".to_owned(),
+    }
+}
+
+/// `20 of JB 42, 4 of JB 43`
+pub fn takes(e: &Entry) -> String {
+    let parts: Vec<String> = e.takes.iter().map(|t| format!("{} of {}", t.seeds, t.mark)).collect();
+    parts.join(", ")
+}
+
+pub fn state_words(e: &Entry) -> &'static str {
+    match e.state() {
+        Stands::Open => "not accepted",
+        Stands::Accepted => "accepted",
+        Stands::Started if e.promises.iter().any(crate::stock::promises::Promise::holds) => "partly started",
+        Stands::Started => "started",
+    }
+}
+
+/// `In all 412 seeds in 46 bags, 230 cells in 4 trays of 72.`
+fn total(season: &Season) -> String {
+    let sum = |of: fn(&Entry) -> i64| season.entries.iter().map(of).sum::<i64>();
+    let (seeds, bags, cells) =
+        (sum(|e| e.reckoned.seeds.unwrap_or(0)), sum(|e| e.reckoned.bags), sum(|e| e.reckoned.cells));
+    let short = sum(|e| e.short);
+    let trays = words::counted(weeks::trays(cells, &season.plan), "tray", "trays");
+    let more = if short > 0 { format!(" {} short.", words::seeds(short)) } else { String::new() };
+    format!(
+        "In all {} in {}, {} in {trays} of {}.{more}",
+        words::seeds(seeds),
+        words::counted(bags, "bag", "bags"),
+        words::counted(cells, "cell", "cells"),
+        season.plan.cells()
+    )
+}
