@@ -7,8 +7,8 @@ use crate::db::Db;
 use crate::db::ids::At;
 use crate::error::AppError;
 use crate::{
-    accounts, bags, calculators, calendar, compare, labels, outlook, photos, rates, rings, routines, stock,
-    transfer, trays, trials, upkeep, web,
+    accounts, bags, calculators, calendar, cards, compare, labels, outlook, photos, rates, rings, routines,
+    stock, transfer, trays, trials, upkeep, web,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -82,6 +82,7 @@ impl App {
             .merge(bags::routes())
             .merge(calculators::routes())
             .merge(calendar::routes())
+            .merge(cards::routes())
             .merge(compare::routes())
             .merge(labels::routes())
             .merge(photos::routes())

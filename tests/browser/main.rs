@@ -4,5 +4,6 @@
 mod decide;
 mod every_page;
 mod journey;
+mod paper;
 mod ring;
 mod support;

@@ -2,7 +2,7 @@ use super::{Phone, routes};
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
 /// Addresses that give files, or lead on to a page.
-const NO_PAGES: [&str; 11] = [
+const NO_PAGES: [&str; 14] = [
     "/static/{build}/{name}",
     "/table.csv",
     "/counts.csv",
@@ -11,6 +11,9 @@ const NO_PAGES: [&str; 11] = [
     "/L/{mark}",
     "/l/{mark}",
     "/V/{vial}",
+    "/P/{pot}",
+    "/C/{card}",
+    "/labels/paper/{size}",
     "/calendar/{file}",
     "/photos/{id}",
     "/photos/{id}/small",
