@@ -186,7 +186,7 @@
   }
 
   /* <table data-cells>: Enter goes on to the next cell as Tab does, up and down arrows to the cell of the next row. */
-  const isCell = field => field.tagName === 'INPUT' && !isTick(field);
+  const isCell = field => field.tagName === 'INPUT' && field.type !== 'hidden' && !isTick(field);
   function moveInCells(event) {
     const cell = event.target;
     const table = cell.closest?.('[data-cells]');
