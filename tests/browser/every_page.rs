@@ -5,8 +5,9 @@ use crate::support::{Phone, Program, STATES, Walk};
 
 const DAY: i64 = 24 * 60;
 /// Answers of forms that ask by their address, and what is not there.
-const ASKED: [&str; 9] = [
+const ASKED: [&str; 10] = [
     "/labels/print",
+    "/cards/print",
     "/find?mark=ZZ+9",
     "/calculators/sowing?plants=24&certainty=90&rooted=73&tested=104",
     "/calculators/sowing?plants=many",
@@ -17,7 +18,7 @@ const ASKED: [&str; 9] = [
     "/nowhere",
 ];
 /// Pages whose first form is sent empty.
-const REFUSED: [&str; 10] = [
+const REFUSED: [&str; 12] = [
     "/packets/new",
     "/packets/import",
     "/packets/{id}/give",
@@ -27,6 +28,8 @@ const REFUSED: [&str; 10] = [
     "/routines/new",
     "/rings/new",
     "/bags/{id}/happened",
+    "/labels/sheets/new",
+    "/cards/{id}",
     "/me",
 ];
 const GROWERS: [&str; 2] = ["Bartek Wolny", "Chidi Anozie"];
@@ -41,6 +44,7 @@ async fn every_page_is_plain_to_everyone() {
     let links = make_links(&phone, &mut walk).await;
     let rings = make_rings(&phone, &program).await;
     make_holder(&phone).await;
+    make_paper(&phone).await;
     for address in rings.iter().map(String::as_str).chain(ASKED) {
         walk.visit(address).await;
     }
@@ -92,6 +96,17 @@ async fn make_holder(phone: &Phone) {
     phone.fill("#f-place", "mat").await;
     phone.tap("#holder button.main").await;
     phone.says("Now put bags into it").await;
+}
+
+/// A label sheet of one's own, and a count card.
+async fn make_paper(phone: &Phone) {
+    phone.goto("/labels/sheets/new?from=roll-62x29").await;
+    phone.fill("#f-name", "Shed roll").await;
+    phone.tap("#sheet button.main").await;
+    phone.says("Test page of Shed roll").await;
+    phone.goto("/cards").await;
+    phone.tap("#cards button.main").await;
+    phone.says("US Letter instead").await;
 }
 
 /// Ring trials in each stage, the last with counts by one grower; gives their addresses.

@@ -1,3 +1,4 @@
+use super::labels::{PRINTERS, code};
 use crate::support::{Phone, Program};
 use thirtyfour::prelude::*;
 
@@ -16,13 +17,15 @@ async fn a_card_from_the_wall_is_typed_in_with_the_keyboard_alone() {
     phone.look("card-print").await;
     for (paper, other) in [("a4", "US Letter instead"), ("letter", "A4 instead")] {
         phone.says(other).await;
-        prints(&phone, paper).await;
+        prints(&phone, paper, &program.base).await;
         phone.tap_words(other).await;
     }
     phone.tap_words("All count cards").await;
     phone.tap_words("Type in card 1").await;
     phone.says("Type in card 1").await;
     phone.look("card-type").await;
+    let faults = phone.faults().await;
+    assert!(faults.is_empty(), "{faults:#?}");
     phone.size(1280, 900).await;
     let rows = phone.texts("tbody th .mark").await;
     type_whole_card(&phone, rows.len()).await;
@@ -38,7 +41,7 @@ async fn a_card_from_the_wall_is_typed_in_with_the_keyboard_alone() {
 }
 
 /// One page for each card, each with its rows and a code.
-async fn prints(phone: &Phone, paper: &str) {
+async fn prints(phone: &Phone, paper: &str, base: &str) {
     let rows = phone.texts(".card-page tbody tr").await.len();
     let cards = phone.texts(".card-page").await.len();
     let print = phone.print(&format!("card-{paper}")).await;
@@ -46,6 +49,10 @@ async fn prints(phone: &Phone, paper: &str) {
     let (width, height) = if paper == "letter" { (279.4, 215.9) } else { (297.0, 210.0) };
     assert!((print.size.0 - width).abs() < 0.5 && (print.size.1 - height).abs() < 0.5, "{:?}", print.size);
     assert!(rows > 0 && print.says("Card 1, Agnes Marlowe"), "{:?}", print.pages);
+    for dpi in PRINTERS {
+        let read = code(&print.dots(1, dpi), [width - 42.0, 0.0, 42.0, 42.0], dpi);
+        assert_eq!(read, Some(format!("{}/C/AM-1", base.to_uppercase())), "{paper} at {dpi} dpi");
+    }
 }
 
 /// Rows in which one seed rooted: every other one.

@@ -5,7 +5,7 @@ use image::imageops::crop_imm;
 /// How far off a corner may be, in mm.
 const OFF: f64 = 0.3;
 /// Dots to the inch of common label printers.
-const PRINTERS: [u32; 2] = [203, 300];
+pub const PRINTERS: [u32; 2] = [203, 300];
 
 /// A sheet as its maker would measure it, in mm: the page, the first label's corner, a label, the pitch, how many
 /// across and down; worked out by hand, not by the program. And the rule's length.
@@ -212,7 +212,7 @@ fn is_of<'a>(address: &'a str, base: &str, mark: &str) -> &'a str {
 }
 
 /// What a foreign decoder reads within this place of a page.
-fn code(dots: &GrayImage, place: Box4, dpi: u32) -> Option<String> {
+pub fn code(dots: &GrayImage, place: Box4, dpi: u32) -> Option<String> {
     let dot = |mm: f64| (mm.max(0.0) * f64::from(dpi) / 25.4).round() as u32;
     let cut = crop_imm(dots, dot(place[0]), dot(place[1]), dot(place[2]), dot(place[3])).to_image();
     let (width, height) = cut.dimensions();

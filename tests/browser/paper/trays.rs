@@ -1,3 +1,4 @@
+use super::labels::{PRINTERS, code};
 use crate::support::{Phone, Program};
 use hilum::app::App;
 use hilum::args;
@@ -50,9 +51,9 @@ async fn full_trays(app: &App) {
     conn.commit().await.unwrap();
 }
 
-/// A bag with as many rooted seeds as there are trays for.
+/// A bag with as many rooted seeds as there are trays for, and one more still on paper.
 async fn rooted(conn: &mut Conn, member: &MemberId, (of, packet): (&TrialId, &str), now: At) -> BagId {
-    let (id, seeds) = (BagId::new(), EACH * GRIDS.len() as i64);
+    let (id, seeds) = (BagId::new(), EACH * GRIDS.len() as i64 + 1);
     let mark = marks::next_bag(conn, packet, &id.0, now).await.unwrap();
     let sql = "INSERT INTO bags (id, trial_id, owner_id, mark_key, mark, floaters, on_paper_at, place, weekly, in_doubt,
         voided, seeds, rooted, abnormal, dead, fresh, hard, not_examined, lost, sown_unrooted, moved_out, moved_in,
@@ -64,7 +65,7 @@ async fn rooted(conn: &mut Conn, member: &MemberId, (of, packet): (&TrialId, &st
     trial::add_seeds(conn, &act, About { bag: None, ..about }, "recount", seeds).await.unwrap();
     trial::add_seeds(conn, &act, about, "to paper", seeds).await.unwrap();
     bag::add_seeds(conn, &act, about, "on paper", seeds, None).await.unwrap();
-    let look = bag::Look { rooted: seeds, ..bag::Look::default() };
+    let look = bag::Look { rooted: seeds - 1, ..bag::Look::default() };
     bag::add_look(conn, &act, about, look, "").await.unwrap();
     trial::keep(conn, of).await.unwrap();
     bag::keep(conn, &id).await.unwrap();
@@ -94,12 +95,32 @@ async fn every_published_tray_prints_on_one_page_whole_at_nine_points() {
             let size = if wide { (print.size.1, print.size.0) } else { print.size };
             let page = if paper == "a4" { (210.0, 297.0) } else { (215.9, 279.4) };
             assert!((size.0 - page.0).abs() < 0.5 && (size.1 - page.1).abs() < 0.5, "{mark}: {size:?}");
+            for dpi in PRINTERS {
+                let read = code(&print.dots(1, dpi), [print.size.0 - 42.0, 0.0, 42.0, 42.0], dpi);
+                let address = format!("{}/T/{}", program.base.to_uppercase(), hilum::marks::fold(&mark));
+                assert_eq!(read, Some(address), "{mark} on {paper} at {dpi} dpi");
+            }
             phone.hides("smaller than 9 pt").await;
             phone.hides("goes on").await;
             every_lot_is_told(&phone, &mark).await;
         }
     }
+    many_cards(&phone).await;
     phone.close().await;
+}
+
+/// Cards of all those bags: each is one page, with sixteen rows but for the last.
+async fn many_cards(phone: &Phone) {
+    phone.goto("/cards").await;
+    phone.tap_words("Make cards of").await;
+    phone.says("US Letter instead").await;
+    for (paper, other) in [("a4", "US Letter instead"), ("letter", "A4 instead")] {
+        let cards = phone.texts(".card-page").await.len();
+        assert!(cards > 4, "{cards} cards");
+        assert_eq!(phone.print(&format!("cards-{paper}")).await.pages.len(), cards, "{paper}");
+        phone.tap_words(other).await;
+        phone.says(if paper == "a4" { "A4 instead" } else { "US Letter instead" }).await;
+    }
 }
 
 /// Each lot's mark stands in the list, and each cell's mark or number in its cell.
