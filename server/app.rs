@@ -7,8 +7,8 @@ use crate::db::Db;
 use crate::db::ids::At;
 use crate::error::AppError;
 use crate::{
-    accounts, bags, calculators, calendar, compare, labels, outlook, phone, photos, planning, rates, rings,
-    routines, stock, transfer, trays, trials, upkeep, web,
+    accounts, bags, calculators, calendar, cards, compare, labels, outlook, phone, photos, planning, rates,
+    rings, routines, stock, transfer, trays, trials, upkeep, web,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -83,6 +83,7 @@ impl App {
             .merge(bags::routes())
             .merge(calculators::routes())
             .merge(calendar::routes())
+            .merge(cards::routes())
             .merge(compare::routes())
             .merge(labels::routes())
             .merge(phone::routes())

@@ -8,6 +8,7 @@ pub mod app;
 pub mod bags;
 pub mod calculators;
 pub mod calendar;
+pub mod cards;
 pub mod charts;
 pub mod clock;
 pub mod compare;
@@ -37,6 +38,7 @@ pub fn all_sql() -> Vec<&'static str> {
         accounts::all_sql(),
         bags::all_sql(),
         calendar::all_sql(),
+        cards::all_sql(),
         labels::all_sql(),
         notebook::all_sql(),
         photos::all_sql(),

@@ -185,6 +185,27 @@
     if (wanted.length >= 3) say(`${rows.filter(row => !row.hidden).length} of ${rows.length} shown`);
   }
 
+  /* <table data-cells>: Enter goes on to the next cell as Tab does, up and down arrows to the cell of the next row. */
+  const isCell = field => field.tagName === 'INPUT' && field.type !== 'hidden' && !isTick(field);
+  function moveInCells(event) {
+    const cell = event.target;
+    const table = cell.closest?.('[data-cells]');
+    if (!table || !isCell(cell) || event.altKey || event.ctrlKey || event.metaKey) return;
+    const cells = all('input', table).filter(isCell);
+    let next;
+    if (event.key === 'Enter') {
+      next = cells[cells.indexOf(cell) + (event.shiftKey ? -1 : 1)] ?? cell.form.querySelector('.main');
+    } else if (/^Arrow(Up|Down)$/.test(event.key) && cell.type !== 'date') {
+      const row = cell.closest('tr');
+      const other = event.key === 'ArrowUp' ? row.previousElementSibling : row.nextElementSibling;
+      next = other && all('input', other).filter(isCell)[all('input', row).filter(isCell).indexOf(cell)];
+    }
+    if (!next) return;
+    event.preventDefault();
+    next.focus();
+    next.select?.();
+  }
+
   /* The undo offer leaves after ten seconds, unless someone is on it. The history keeps the way back. */
   function undoOffer(offer) {
     const busy = () => offer.matches(':focus-within, :hover');
@@ -226,6 +247,7 @@
     if (event.target.type === 'checkbox') showHeads();
     if (keeps(event.target.form)) keep(event.target.form);
   });
+  document.addEventListener('keydown', moveInCells);
   document.addEventListener('submit', onSubmit);
   if (document.readyState === 'loading') document.addEventListener('DOMContentLoaded', start);
   else start();

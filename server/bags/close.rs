@@ -202,7 +202,7 @@ async fn open_again(conn: &mut Conn, act: &Act<'_>, seen: &Bag, rooted: i64) -> 
     void::entry(conn, act.member, &closing.id, "rooted after closing", act.now).await?;
     let b = store::bag(conn, act.member, &seen.id).await?;
     let look = Look { rooted, ..Look::default() };
-    beside(super::looks::fits_paper(&b, look), "rooted")?;
+    beside(b.must_hold(look), "rooted")?;
     bag::add_look(conn, act, b.about(), look, "rooted after closing").await?;
     beside(bag::keep(conn, &b.id).await, "at")?;
     store::bag(conn, act.member, &b.id).await

@@ -203,7 +203,7 @@ fn event<'a>(bag: &'a Bag, sort: &'a str, news: &'a News) -> Event<'a> {
 async fn remove(conn: &mut Conn, act: &Act<'_>, bag: &Bag, news: &News) -> Result<(), AppError> {
     bag.must_be_open()?;
     let look = Look { dead: news.removed, ..Look::default() };
-    beside(super::looks::fits_paper(bag, look), "removed")?;
+    beside(bag.must_hold(look), "removed")?;
     let note = if news.note.is_empty() { "mouldy seeds removed" } else { &news.note };
     bag::add_look(conn, act, bag.about(), look, note).await?;
     Ok(())

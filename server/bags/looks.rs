@@ -209,7 +209,7 @@ async fn one(
     let b = store::bag(conn, &chrome.member.id, id).await?;
     b.must_be_open()?;
     b.must_be_as(seen)?;
-    fits_paper(&b, look)?;
+    b.must_hold(look)?;
     let zone = chrome.member.zone();
     if act.at < b.on_paper_at {
         let since = words::moment(b.on_paper_at, chrome.now, zone);
@@ -218,17 +218,4 @@ async fn one(
     bag::add_look(conn, act, b.about(), look, "").await?;
     beside(bag::keep(conn, id).await, "entry")?;
     Ok(())
-}
-
-/// Refuses a look that tells of more seeds than are still on paper.
-pub fn fits_paper(bag: &Bag, look: Look) -> Result<(), AppError> {
-    let told = look.rooted + look.dead;
-    if told <= bag.on_paper {
-        return Ok(());
-    }
-    let there = bag.paper_words();
-    Err(AppError::refused(
-        "entry",
-        format!("That is {}, but {there}. Open the bag's page if there were more.", words::seeds(told)),
-    ))
 }

@@ -1,6 +1,7 @@
 use crate::db::ids::{At, BagId, HolderId, PacketId, TrialId};
 use crate::error::AppError;
 use crate::notebook::About;
+use crate::notebook::bag::Look;
 use crate::outlook::Waiting;
 use crate::web::forms::Form;
 use crate::web::words;
@@ -110,6 +111,19 @@ impl Bag {
                 "Since you opened this page something was saved of {}: now {now}. If yours is another look, save it again.",
                 self.mark
             ),
+        ))
+    }
+
+    /// Refuses a look that tells of more seeds than are still on paper.
+    pub fn must_hold(&self, look: Look) -> Result<(), AppError> {
+        let told = look.rooted + look.dead;
+        if told <= self.on_paper {
+            return Ok(());
+        }
+        let there = self.paper_words();
+        Err(AppError::refused(
+            "entry",
+            format!("That is {}, but {there}. Open the bag's page if there were more.", words::seeds(told)),
         ))
     }
 

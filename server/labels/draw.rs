@@ -15,11 +15,15 @@ const LARGEST: f64 = 8.5;
 const TALL: f64 = 1.7;
 /// What the outline needs besides the letters, as a share of their size.
 const AROUND: f64 = 1.3;
-/// Sizes of a module that are a whole number of dots at 203 dpi (8 to the mm), but for the last: the least that
-/// is read at arm's length.
-const MODULES: [f64; 4] = [0.75, 0.625, 0.5, 0.4];
+/// Sizes of a module that are a whole number of dots at 203 dpi (8 to the mm); a code that does not fit with the
+/// least of them is left off.
+const MODULES: [f64; 3] = [0.75, 0.625, 0.5];
 /// Where two codes stand on a label the mark needs the room more than they do.
-const MODULES_OF_TWO: [f64; 2] = [0.5, 0.4];
+const MODULE_OF_TWO: f64 = 0.5;
+/// Modules of light around a code. They may reach into what stays free at the label's edges.
+const QUIET: f64 = 4.0;
+/// The least width of words between two codes.
+const BETWEEN: f64 = 16.0;
 /// Height left above the codes from which on the mark stands there, over the whole width.
 const ABOVE: f64 = 7.5;
 /// Lines of words below a mark, one fewer on labels lower than this.
@@ -34,11 +38,6 @@ pub struct Stock {
     pub beside: f64,
     pub above: f64,
 }
-
-/// 3 by 8 on A4.
-pub const A4: Stock = Stock { width: 70.0, height: 37.0, beside: 5.0, above: 4.0 };
-/// 3 by 10 on US Letter.
-pub const LETTER: Stock = Stock { width: 66.675, height: 25.4, beside: 2.5, above: 1.5 };
 
 /// What a label says.
 #[derive(Debug, Clone, PartialEq)]
@@ -61,65 +60,111 @@ struct Room {
     height: f64,
 }
 
+/// The label drawn, in mm from its own left upper corner.
+pub struct Drawn {
+    pub svg: String,
+    /// Whether it should have a code, for which there is no room.
+    pub left_off: bool,
+}
+
+/// A code with its place: where it begins, the size of a module.
+#[derive(Clone, Copy)]
+struct Placed {
+    x: f64,
+    y: f64,
+    module: f64,
+    side: f64,
+}
+
 /// The label as SVG.
-pub fn label(stock: Stock, label: &Label) -> String {
-    let inner = Room {
-        x: stock.beside,
-        y: stock.above,
-        width: stock.width - 2.0 * stock.beside,
-        height: stock.height - 2.0 * stock.above,
+pub fn label(stock: Stock, label: &Label) -> Drawn {
+    let mut svg = String::new();
+    let Some(code) = &label.code else {
+        column(&mut svg, stock.inner(), label, false);
+        return Drawn { svg, left_off: false };
     };
-    let mut out = format!(
-        r#"<svg width="{w}mm" height="{h}mm" viewBox="0 0 {w} {h}" role="img"><title>{}</title>"#,
-        escape(&format!("Label of {}", label.mark)),
-        w = stock.width,
-        h = stock.height,
-    );
-    match (&label.code, label.damp) {
-        (None, _) => column(&mut out, inner, label, false),
-        (Some(code), false) => one_code(&mut out, inner, label, code),
-        (Some(code), true) => two_codes(&mut out, inner, label, code),
+    let drawn =
+        label.damp && two_codes(&mut svg, stock, label, code) || one_code(&mut svg, stock, label, code);
+    if !drawn {
+        column(&mut svg, stock.inner(), label, false);
     }
-    out.push_str("</svg>");
-    out
+    Drawn { svg, left_off: !drawn }
 }
 
-fn one_code(out: &mut String, inner: Room, label: &Label, code: &Symbol) {
-    let module = module(&MODULES, code, inner.height);
-    let side = f64::from(code.side) * module;
-    symbol(out, code, module, (inner.x + inner.width - side, inner.y + (inner.height - side) / 2.0));
-    column(out, Room { width: inner.width - side, ..inner }, label, false);
+impl Stock {
+    fn inner(self) -> Room {
+        Room {
+            x: self.beside,
+            y: self.above,
+            width: self.width - 2.0 * self.beside,
+            height: self.height - 2.0 * self.above,
+        }
+    }
+
+    /// The code at the right edge, at this height of the label (0 above, 0.5 in the middle, 1 below). Its dark
+    /// modules keep to the printed part, its quiet zone to the label.
+    fn code(self, code: &Symbol, module: f64, at: f64) -> Option<Placed> {
+        let side = f64::from(code.side) * module;
+        let (quiet, inner) = (QUIET * module, self.inner());
+        let dark = side - 2.0 * quiet;
+        if dark > inner.height + 1e-9
+            || dark > inner.width + 1e-9
+            || side > self.height.min(self.width) + 1e-9
+        {
+            return None;
+        }
+        let (right, top) = (self.beside.min(quiet), self.above.min(quiet));
+        let free = self.height - 2.0 * (self.above - top) - side;
+        let y = self.above - top + free * at;
+        Some(Placed { x: self.width - self.beside + right - side, y, module, side })
+    }
 }
 
-fn two_codes(out: &mut String, inner: Room, label: &Label, code: &Symbol) {
-    let module = module(&MODULES_OF_TWO, code, inner.height);
-    let side = f64::from(code.side) * module;
-    let above = inner.height - side;
-    let bottom = inner.y + above;
+/// One code at the right, with the largest module that leaves room for the mark; whether there was one.
+fn one_code(out: &mut String, stock: Stock, label: &Label, code: &Symbol) -> bool {
+    let inner = stock.inner();
+    let beside = |placed: &Placed| Room { width: placed.x - inner.x, ..inner };
+    let placed = MODULES.iter().filter_map(|m| stock.code(code, *m, 0.5));
+    let Some(placed) = placed.into_iter().find(|p| takes_mark(beside(p), &label.mark)) else { return false };
+    symbol(out, code, placed);
+    column(out, beside(&placed), label, false);
+    true
+}
+
+/// A code at either end, the mark above them where there is height, else between; whether there was room.
+fn two_codes(out: &mut String, stock: Stock, label: &Label, code: &Symbol) -> bool {
+    let (inner, module) = (stock.inner(), MODULE_OF_TWO);
+    let Some(low) = stock.code(code, module, 1.0) else { return false };
+    let above = low.y - inner.y;
     let stacked = above >= ABOVE;
-    let y = if stacked { bottom } else { inner.y + above / 2.0 };
-    symbol(out, code, module, (inner.x, y));
-    symbol(out, code, module, (inner.x + inner.width - side, y));
-    let between = Room { x: inner.x + side, width: inner.width - 2.0 * side, ..inner };
+    let Some(right) = (if stacked { Some(low) } else { stock.code(code, module, 0.5) }) else { return false };
+    let left = Placed { x: stock.width - right.x - right.side, ..right };
+    let x = left.x + left.side;
+    let between = Room { x, width: right.x - x, ..inner };
+    if between.width < BETWEEN || !stacked && !takes_mark(between, &label.mark) {
+        return false;
+    }
+    symbol(out, code, left);
+    symbol(out, code, right);
     if stacked {
         mark(out, Room { height: above, ..inner }, &label.mark, true);
-        let below = Room { y: bottom, height: side, ..between };
-        words(out, below, &wrapped(between.width, label, MOST_LINES), true);
+        let below = Room { y: right.y, height: right.side, ..between };
+        words(out, below, &wrapped(between, label, MOST_LINES), true);
     } else {
         column(out, between, label, true);
     }
+    true
 }
 
-/// The largest module with which the code fits into `height`; the least where none does.
-fn module(sizes: &[f64], code: &Symbol, height: f64) -> f64 {
-    let fits = |m: &&f64| f64::from(code.side) * **m <= height + 1e-9;
-    sizes.iter().find(fits).or(sizes.last()).copied().unwrap_or(0.5)
+/// Whether the mark stands in this room at 9 pt or more.
+fn takes_mark(room: Room, mark: &str) -> bool {
+    fitted(room.width, room.height, mark).1 >= TEXT - 1e-9
 }
 
-fn symbol(out: &mut String, code: &Symbol, module: f64, (x, y): (f64, f64)) {
+fn symbol(out: &mut String, code: &Symbol, Placed { x, y, module, .. }: Placed) {
     let _ = write!(
         out,
-        r#"<path transform="translate({x:.3} {y:.3}) scale({module})" d="{}" shape-rendering="crispEdges"/>"#,
+        r#"<path class="code" transform="translate({x:.3} {y:.3}) scale({module})" d="{}" shape-rendering="crispEdges"/>"#,
         code.path
     );
 }
@@ -128,7 +173,8 @@ fn symbol(out: &mut String, code: &Symbol, module: f64, (x, y): (f64, f64)) {
 fn column(out: &mut String, room: Room, label: &Label, centred: bool) {
     // the mark matters more than a long name
     let most = if room.height < LOW { MOST_LINES - 1 } else { MOST_LINES };
-    let lines = wrapped(room.width, label, most);
+    let beneath = ((room.height - fitted_low(room, &label.mark)) / LINE).max(0.0) as usize;
+    let lines = wrapped(room, label, most.min(beneath));
     let below = lines.len() as f64 * LINE;
     let left = room.height - below;
     let (_, _, tall) = fitted(room.width, left, &label.mark);
@@ -154,6 +200,12 @@ fn fitted(width: f64, height: f64, mark: &str) -> (Vec<&str>, f64, f64) {
         }
         _ => (vec![mark], one, tall),
     }
+}
+
+/// The height that a mark needs at 9 pt in a room as wide as this.
+fn fitted_low(room: Room, mark: &str) -> f64 {
+    let (lines, size, tall) = fitted(room.width, room.height, mark);
+    if lines.len() > 1 { tall } else { tall * (TEXT / size).min(1.0) }
 }
 
 /// The mark in its outline: a plant label, its text running towards the point.
@@ -195,8 +247,8 @@ fn words(out: &mut String, room: Room, lines: &[(bool, String)], centred: bool) 
 }
 
 /// The words in at most `most` lines that fit, and whether each is of the variety, which is set bold.
-fn wrapped(width: f64, label: &Label, most: usize) -> Vec<(bool, String)> {
-    let chars = |share: f64| ((width - 1.2) / (TEXT * share)).max(4.0) as usize;
+fn wrapped(room: Room, label: &Label, most: usize) -> Vec<(bool, String)> {
+    let chars = |share: f64| ((room.width - 1.2) / (TEXT * share)).max(4.0) as usize;
     let (plain, bold) = (chars(TEXT_CHAR), chars(BOLD_CHAR));
     let joined = label.words.join(", ");
     let rest: Vec<String> = if joined.chars().count() <= plain {
@@ -205,7 +257,8 @@ fn wrapped(width: f64, label: &Label, most: usize) -> Vec<(bool, String)> {
         label.words.iter().map(|piece| cut(piece, plain)).collect()
     };
     let variety = wrap(&label.variety, bold, most.saturating_sub(rest.len()).max(1));
-    variety.into_iter().map(|line| (true, line)).chain(rest.into_iter().map(|line| (false, line))).collect()
+    let rest = rest.into_iter().map(|line| (false, line));
+    variety.into_iter().map(|line| (true, line)).chain(rest).take(most).collect()
 }
 
 /// At most `most` lines of `chars` characters; what does not fit ends in three dots.
@@ -232,7 +285,7 @@ fn cut(line: &str, chars: usize) -> String {
     format!("{}…", kept.trim_end())
 }
 
-fn escape(text: &str) -> String {
+pub fn escape(text: &str) -> String {
     text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }
 
@@ -241,36 +294,80 @@ mod tests {
     use super::*;
     use crate::web::code;
 
-    fn sides() -> Vec<Symbol> {
+    const A4: Stock = Stock { width: 70.0, height: 37.0, beside: 5.0, above: 3.7 };
+    const LETTER: Stock = Stock { width: 66.675, height: 25.4, beside: 1.5, above: 1.5 };
+    const LEAST: Stock = Stock { width: 28.0, height: 12.0, beside: 2.8, above: 1.2 };
+
+    fn codes() -> Vec<Symbol> {
         let hosts = ["a.example", "seed.example.org", "hilum.growing-club.example.org:8420"];
         hosts.map(|h| code::symbol(&format!("https://{h}/L/JB42A")).unwrap()).to_vec()
     }
 
+    fn labelled(mark: &str, code: Option<Symbol>, damp: bool) -> Label {
+        let words = vec!["10 seeds".to_owned(), "2 Mar 2026".to_owned()];
+        Label { mark: mark.into(), variety: "Kestrel".into(), words, code, damp }
+    }
+
+    /// Sizes of letters in a drawing.
+    fn letters(svg: &str) -> Vec<f64> {
+        let sizes = svg.split("font-size=\"").skip(1);
+        sizes.map(|rest| rest.split('"').next().unwrap().parse().unwrap()).collect()
+    }
+
     #[test]
     fn a_module_is_half_a_millimetre_or_more_at_addresses_of_usual_length() {
-        for code in sides() {
-            for stock in [A4, LETTER] {
-                let height = stock.height - 2.0 * stock.above;
-                for sizes in [&MODULES[..], &MODULES_OF_TWO[..]] {
-                    let module = module(sizes, &code, height);
-                    assert!(module >= 0.5 && f64::from(code.side) * module <= height, "{stock:?} {module}");
+        for code in codes() {
+            for (stock, damp, drawn) in [(A4, false, 1), (A4, true, 2), (LETTER, false, 1), (LETTER, true, 2)]
+            {
+                let label = label(stock, &labelled("JB 42 a", Some(code.clone()), damp));
+                assert!(!label.left_off, "{stock:?}");
+                let scales: Vec<f64> = label
+                    .svg
+                    .split("scale(")
+                    .skip(1)
+                    .map(|s| s.split(')').next().unwrap().parse().unwrap())
+                    .collect();
+                assert_eq!(scales.len(), drawn, "{stock:?} {damp}");
+                assert!(scales.iter().all(|m| *m >= 0.5), "{scales:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_code_keeps_to_the_printed_part_and_its_light_to_the_label() {
+        for code in codes() {
+            for (stock, at) in [A4, LETTER].into_iter().flat_map(|s| [0.0, 0.5, 1.0].map(|at| (s, at))) {
+                let p = stock.code(&code, 0.5, at).unwrap();
+                let quiet = QUIET * p.module;
+                assert!(p.y >= -1e-9 && p.y + p.side <= stock.height + 1e-9, "{stock:?} {at}");
+                assert!(p.x + p.side <= stock.width + 1e-9);
+                assert!(p.y + quiet >= stock.above - 1e-9);
+                assert!(p.y + p.side - quiet <= stock.height - stock.above + 1e-9);
+                assert!(p.x + p.side - quiet <= stock.width - stock.beside + 1e-9);
+            }
+        }
+    }
+
+    #[test]
+    fn nothing_is_smaller_than_nine_points_on_any_label() {
+        for code in codes() {
+            for stock in [A4, LETTER, LEAST] {
+                for mark in ["JB 1", "JB 42 a", "ABCD 1234 aa"] {
+                    for damp in [false, true] {
+                        let drawn = label(stock, &labelled(mark, Some(code.clone()), damp));
+                        let least = letters(&drawn.svg).into_iter().fold(f64::MAX, f64::min);
+                        assert!(least >= TEXT - 0.006, "{mark} {least} on {stock:?}");
+                    }
                 }
             }
         }
     }
 
     #[test]
-    fn a_mark_is_never_smaller_than_nine_points() {
-        for code in sides() {
-            for stock in [A4, LETTER] {
-                let between = stock.width - 2.0 * stock.beside - f64::from(code.side);
-                for mark in ["JB 1", "JB 42 a", "ABCD 1234 aa"] {
-                    let (_, size, tall) = fitted(between, 12.0, mark);
-                    assert!(size >= TEXT, "{mark} {size} in {between}");
-                    assert!(tall <= 12.0);
-                }
-            }
-        }
+    fn a_code_without_room_is_left_off_and_said() {
+        let drawn = label(LEAST, &labelled("JB 42 a", codes().pop(), true));
+        assert!(drawn.left_off && !drawn.svg.contains("scale("));
+        assert!(!label(LEAST, &labelled("JB 42 a", None, true)).left_off);
     }
 
     #[test]
@@ -283,10 +380,10 @@ mod tests {
 
     #[test]
     fn seeds_and_date_share_a_line_where_there_is_room() {
-        let words = vec!["10 seeds".to_owned(), "2 Mar 2026".to_owned()];
-        let label = Label { mark: "JB 1 a".into(), variety: "Kestrel".into(), words, code: None, damp: true };
+        let label = labelled("JB 1 a", None, true);
+        let room = |width| Room { x: 0.0, y: 0.0, width, height: 30.0 };
         let lines =
-            |width, most| wrapped(width, &label, most).into_iter().map(|(_, l)| l).collect::<Vec<_>>();
+            |width, most| wrapped(room(width), &label, most).into_iter().map(|(_, l)| l).collect::<Vec<_>>();
         assert_eq!(lines(60.0, 4), ["Kestrel", "10 seeds, 2 Mar 2026"]);
         assert_eq!(lines(24.0, 4), ["Kestrel", "10 seeds", "2 Mar 2026"]);
     }

@@ -1,108 +1,116 @@
-use super::draw::{self, Label, Stock};
+use super::draw;
+use super::measures::{self, Measures};
+use super::sheet;
 use super::store;
+use super::things::{self, Choice, Wanted};
 use crate::app::App;
-use crate::bags::model::Bag;
-use crate::bags::store as bags;
+use crate::db::Conn;
 use crate::db::ids::TrialId;
 use crate::error::AppError;
-use crate::marks;
-use crate::trials::store::{self as trials, Listed};
+use crate::trials::store as trials;
 use crate::web::chrome::Chrome;
-use crate::web::{code, page, words};
+use crate::web::page;
 use askama::Template;
 use axum::extract::{Path, Query, State};
-use axum::response::{IntoResponse, Redirect, Response};
+use axum::http::header::{CACHE_CONTROL, CONTENT_TYPE};
+use axum::response::{IntoResponse, Response};
 
 type Asked = Query<Vec<(String, String)>>;
 
-/// A trial to print labels for, as it is chosen.
-struct Choice {
-    trial: Listed,
-    has: String,
+/// A sheet of labels to choose: one's own, an organiser's, or one that comes with the program.
+pub struct Paper {
+    pub id: String,
+    pub name: String,
+    pub own: bool,
+    pub measures: Measures,
+}
+
+/// Every sheet the member may print on, the first being the one to offer.
+pub async fn papers(conn: &mut Conn, chrome: &Chrome) -> Result<Vec<Paper>, AppError> {
+    let kept = store::sheets(conn, &chrome.member.id).await?.into_iter();
+    let mut papers: Vec<Paper> =
+        kept.map(|s| Paper { id: s.id.0, name: s.name, own: s.own, measures: s.measures }).collect();
+    let mut presets = measures::presets();
+    if chrome.member.us() {
+        presets.swap(0, 1);
+    }
+    papers.extend(presets.into_iter().map(|p| Paper {
+        id: p.id.to_owned(),
+        name: p.measures.words(),
+        own: false,
+        measures: p.measures,
+    }));
+    Ok(papers)
+}
+
+/// What to print on, and from where.
+struct Onto {
+    papers: Vec<Paper>,
+    chosen: usize,
+    /// The first free label, from 1.
+    first: usize,
+    /// Outlines, to cut from plain paper.
+    lines: bool,
+}
+
+impl Onto {
+    async fn asked(app: &App, chrome: &Chrome, query: &[(String, String)]) -> Result<Self, AppError> {
+        let papers = papers(&mut app.db.read().await?, chrome).await?;
+        let value = |name: &str| query.iter().find(|(n, _)| n == name).map(|(_, v)| v.trim());
+        let chosen = value("sheet").and_then(|id| papers.iter().position(|p| p.id == id)).unwrap_or(0);
+        let labels = papers.get(chosen).map_or(1, |p| p.measures.labels());
+        let first = value("first").and_then(|v| v.parse().ok()).unwrap_or(1).clamp(1, labels);
+        Ok(Self { chosen, first, lines: value("lines").is_some_and(|v| !v.is_empty()), papers })
+    }
+
+    fn measures(&self) -> Result<&Measures, AppError> {
+        Ok(&self.papers.get(self.chosen).ok_or(AppError::NotFound)?.measures)
+    }
+
+    fn is_chosen(&self, paper: &Paper) -> bool {
+        self.papers.get(self.chosen).is_some_and(|p| p.id == paper.id)
+    }
 }
 
 #[derive(Template)]
 #[template(path = "labels/choose.html")]
 struct Choose<'a> {
     chrome: &'a Chrome,
-    choices: Vec<Choice>,
-    letter: bool,
-    first: usize,
+    groups: Vec<(&'static str, Vec<Choice>)>,
+    onto: Onto,
 }
 
 /// GET /labels
 pub async fn choose(State(app): State<App>, chrome: Chrome) -> Result<Response, AppError> {
-    let mut conn = app.db.read().await?;
-    let running = trials::running(&mut conn, &chrome.member.id).await?;
-    let open = bags::open(&mut conn, &chrome.member.id).await?;
-    let choice = |trial: Listed| {
-        let bags = open.iter().filter(|b| b.trial_id == trial.id).count() as i64;
-        let vial = (trial.soaking > 0).then(|| "1 vial".to_owned());
-        let bags = (bags > 0).then(|| words::counted(bags, "bag", "bags"));
-        let has: Vec<String> = vial.into_iter().chain(bags).collect();
-        Choice { trial, has: words::and(&has) }
-    };
-    let choices = running.into_iter().map(choice).filter(|c| !c.has.is_empty()).collect();
-    page::page(&Choose { letter: chrome.member.us(), first: 1, choices, chrome: &chrome })
-}
-
-/// What to print on.
-struct Sheet {
-    letter: bool,
-    /// The first free label, from 1.
-    first: usize,
-}
-
-impl Sheet {
-    fn asked(chrome: &Chrome, query: &[(String, String)]) -> Self {
-        let value = |name: &str| query.iter().find(|(n, _)| n == name).map(|(_, v)| v.trim());
-        let letter = value("paper").map_or(chrome.member.us(), |p| p == "letter");
-        let first = value("first").and_then(|v| v.parse().ok()).unwrap_or(1);
-        let mut sheet = Self { letter, first: 1 };
-        sheet.first = first.clamp(1, sheet.labels());
-        sheet
-    }
-
-    fn stock(&self) -> Stock {
-        if self.letter { draw::LETTER } else { draw::A4 }
-    }
-
-    fn labels(&self) -> usize {
-        if self.letter { 30 } else { 24 }
-    }
-
-    /// Labels as they lie on sheets, behind those that are used already.
-    fn laid_out(&self, labels: Vec<String>) -> Vec<Vec<String>> {
-        let all: Vec<String> = std::iter::repeat_n(String::new(), self.first - 1).chain(labels).collect();
-        all.chunks(self.labels()).map(<[String]>::to_vec).collect()
-    }
+    let (groups, onto) = (things::choices(&app, &chrome).await?, Onto::asked(&app, &chrome, &[]).await?);
+    page::page(&Choose { chrome: &chrome, groups, onto })
 }
 
 #[derive(Template)]
 #[template(path = "labels/sheet.html")]
 struct Printed<'a> {
     chrome: &'a Chrome,
-    /// The page's own address, and the trials it was asked for.
+    /// The page's own address, and the fields that ask for the same again.
     address: &'a str,
-    trials: &'a [TrialId],
-    letter: bool,
-    first: usize,
+    fields: Vec<(&'static str, &'a str)>,
+    measures: &'a Measures,
+    onto: &'a Onto,
     labels: usize,
-    sheets: Vec<Vec<String>>,
+    left_off: usize,
+    sheets: Vec<String>,
 }
 
-/// GET /labels/print?trial=..&trial=..&paper=a4|letter&first=
+/// GET /labels/print?trial=..&pot=..&tray=..&sheet=..&first=..&lines=
 pub async fn print(
     State(app): State<App>,
     chrome: Chrome,
     Query(query): Asked,
 ) -> Result<Response, AppError> {
-    let wanted: Vec<TrialId> =
-        query.iter().filter(|(n, _)| n == "trial").map(|(_, v)| TrialId(v.clone())).collect();
-    printed(&app, &chrome, &wanted, "/labels/print", &Sheet::asked(&chrome, &query)).await
+    let onto = Onto::asked(&app, &chrome, &query).await?;
+    printed(&app, &chrome, &Wanted::asked(&query), "/labels/print", &onto).await
 }
 
-/// GET /trials/{id}/labels?paper=a4|letter&first=
+/// GET /trials/{id}/labels?sheet=..&first=..&lines=
 pub async fn of_trial(
     State(app): State<App>,
     chrome: Chrome,
@@ -111,88 +119,50 @@ pub async fn of_trial(
 ) -> Result<Response, AppError> {
     trials::trial(&mut app.db.read().await?, &chrome.member.id, &id).await?;
     let address = format!("/trials/{id}/labels");
-    printed(&app, &chrome, &[id], &address, &Sheet::asked(&chrome, &query)).await
+    let onto = Onto::asked(&app, &chrome, &query).await?;
+    printed(&app, &chrome, &Wanted { trials: vec![id], ..Wanted::default() }, &address, &onto).await
 }
 
 async fn printed(
     app: &App,
     chrome: &Chrome,
-    wanted: &[TrialId],
+    wanted: &Wanted,
     address: &str,
-    sheet: &Sheet,
+    onto: &Onto,
 ) -> Result<Response, AppError> {
-    let labels = labels(app, chrome, wanted).await?;
-    let drawn = labels.iter().map(|l| draw::label(sheet.stock(), l)).collect();
+    let labels = things::labels(app, chrome, wanted).await?;
+    let measures = onto.measures()?;
+    let stock = measures.stock();
+    let drawn = labels.iter().map(|l| (format!("Label of {}", l.mark), draw::label(stock, l)));
+    let mut places: Vec<_> =
+        std::iter::repeat_with(|| None).take(onto.first - 1).chain(drawn.map(Some)).collect();
+    let left_off = places.iter().flatten().filter(|(_, d)| d.left_off).count();
+    if labels.is_empty() {
+        places.clear();
+    }
     page::page(&Printed {
         chrome,
         address,
-        trials: if address == "/labels/print" { wanted } else { &[] },
-        letter: sheet.letter,
-        first: sheet.first,
+        fields: if address == "/labels/print" { wanted.fields() } else { Vec::new() },
+        measures,
+        onto,
         labels: labels.len(),
-        sheets: sheet.laid_out(drawn),
+        left_off,
+        sheets: places.chunks(measures.labels()).map(|p| sheet::page(measures, p, onto.lines)).collect(),
     })
 }
 
-/// For each of the member's wanted trials a vial where seeds are in the soak, then its open bags.
-async fn labels(app: &App, chrome: &Chrome, wanted: &[TrialId]) -> Result<Vec<Label>, AppError> {
-    let mut conn = app.db.read().await?;
-    let member = &chrome.member.id;
-    let running = trials::running(&mut conn, member).await?;
-    let open = bags::open(&mut conn, member).await?;
-    let numbers = store::numbers(&mut conn, member).await?;
-    drop(conn);
-    let mut running: Vec<&Listed> = running.iter().filter(|t| wanted.contains(&t.id)).collect();
-    running.sort_by_key(|t| (marks::fold(&t.mark).len(), marks::fold(&t.mark), t.id.clone()));
-    let mut labels = Vec::new();
-    for trial in running {
-        let number = numbers.iter().find(|n| n.id == trial.id);
-        labels.extend(number.map(|n| vial_label(app, trial, n.number)));
-        let bags = open.iter().filter(|b| b.trial_id == trial.id);
-        labels.extend(bags.map(|b| bag_label(app, chrome, b)));
-    }
-    Ok(labels)
+/// GET /labels/paper/{size}: the style sheet that sets the paper, such as `210x297.css`, in mm.
+pub async fn paper(_: Chrome, Path(size): Path<String>) -> Result<Response, AppError> {
+    let (width, height) = read_size(&size).ok_or(AppError::NotFound)?;
+    let (width, height) = (sheet::asked_for(width), sheet::asked_for(height));
+    let css = format!("@page labels {{ size: {width}mm {height}mm; margin: 0; }}\n");
+    let headers = [(CONTENT_TYPE, "text/css; charset=utf-8"), (CACHE_CONTROL, "private, max-age=31536000")];
+    Ok((headers, css).into_response())
 }
 
-fn vial_label(app: &App, trial: &Listed, number: i64) -> Label {
-    let address = format!("{}/V/{}-{number}", app.config.base(), marks::fold(&trial.mark));
-    let mut seeds = words::seeds(trial.soaking);
-    if number > 1 || trial.pair.is_some() {
-        // vials of one packet carry the same mark
-        seeds.push_str(&format!(", vial {number}"));
-    }
-    Label {
-        mark: trial.mark.clone(),
-        variety: trial.variety.clone(),
-        words: vec![trial.routine.clone(), seeds],
-        code: code::symbol(&address),
-        damp: false,
-    }
-}
-
-fn bag_label(app: &App, chrome: &Chrome, bag: &Bag) -> Label {
-    let address = format!("{}/L/{}", app.config.base(), marks::fold(&bag.mark));
-    let day = bag.on_paper_at.local(chrome.member.zone()).format("%-d %b %Y");
-    let seeds =
-        if bag.floaters { words::counted(bag.seeds, "floater", "floaters") } else { words::seeds(bag.seeds) };
-    Label {
-        mark: bag.mark.clone(),
-        variety: bag.variety.clone(),
-        words: vec![seeds, day.to_string()],
-        code: code::symbol(&address),
-        damp: true,
-    }
-}
-
-/// GET /V/{vial}: the trial whose vial was scanned, such as `JB42-1`.
-pub async fn vial(
-    State(app): State<App>,
-    chrome: Chrome,
-    Path(vial): Path<String>,
-) -> Result<Response, AppError> {
-    let (mark, number) = vial.rsplit_once('-').ok_or(AppError::NotFound)?;
-    let number = number.parse().ok().filter(|n| (1..=100_000).contains(n)).ok_or(AppError::NotFound)?;
-    let mut conn = app.db.read().await?;
-    let trial = store::of_vial(&mut conn, &chrome.member.id, &marks::fold(mark), number).await?;
-    Ok(Redirect::to(&format!("/trials/{trial}")).into_response())
+fn read_size(size: &str) -> Option<(f64, f64)> {
+    let (width, height) = size.strip_suffix(".css")?.split_once('x')?;
+    let side = |text: &str| text.parse::<f64>().ok().filter(|mm| (10.0..=1000.0).contains(mm));
+    Some((side(width)?, side(height)?))
 }

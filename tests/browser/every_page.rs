@@ -5,8 +5,9 @@ use crate::support::{Phone, Program, STATES, Walk};
 
 const DAY: i64 = 24 * 60;
 /// Answers of forms that ask by their address, and what is not there.
-const ASKED: [&str; 9] = [
+const ASKED: [&str; 10] = [
     "/labels/print",
+    "/cards/print",
     "/find?mark=ZZ+9",
     "/calculators/sowing?plants=24&certainty=90&rooted=73&tested=104",
     "/calculators/sowing?plants=many",
@@ -17,7 +18,7 @@ const ASKED: [&str; 9] = [
     "/nowhere",
 ];
 /// Pages whose first form is sent empty.
-const REFUSED: [&str; 12] = [
+const REFUSED: &[&str] = [
     "/packets/new",
     "/packets/import",
     "/packets/{id}/give",
@@ -29,6 +30,8 @@ const REFUSED: [&str; 12] = [
     "/plan/season",
     "/plan/lines",
     "/bags/{id}/happened",
+    "/labels/sheets/new",
+    "/cards/{id}",
     "/me",
 ];
 const GROWERS: [&str; 2] = ["Bartek Wolny", "Chidi Anozie"];
@@ -44,6 +47,7 @@ async fn every_page_is_plain_to_everyone() {
     let rings = make_rings(&phone, &program).await;
     make_holder(&phone).await;
     make_plan(&phone).await;
+    make_paper(&phone).await;
     for address in rings.iter().map(String::as_str).chain(ASKED) {
         walk.visit(address).await;
     }
@@ -107,6 +111,17 @@ async fn make_plan(phone: &Phone) {
     phone.fill("#f-list", "Marsh Ember, 24, 1 June\ntomato: Wharf Red, 6, 1 June").await;
     phone.tap("#lines .save button.main").await;
     phone.says("Added: 2 lines.").await;
+}
+
+/// A label sheet of one's own, and a count card.
+async fn make_paper(phone: &Phone) {
+    phone.goto("/labels/sheets/new?from=roll-62x29").await;
+    phone.fill("#f-name", "Shed roll").await;
+    phone.tap("#sheet button.main").await;
+    phone.says("Test page of Shed roll").await;
+    phone.goto("/cards").await;
+    phone.tap("#cards button.main").await;
+    phone.says("US Letter instead").await;
 }
 
 /// Ring trials in each stage, the last with counts by one grower; gives their addresses.

@@ -5,6 +5,7 @@ mod decide;
 mod every_page;
 mod journey;
 mod outbox;
+mod paper;
 mod ring;
 mod season;
 mod shed;

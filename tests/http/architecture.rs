@@ -31,6 +31,7 @@ const FEATURES: &[&str] = &[
     "photos",
     "trials",
     "bags",
+    "cards",
     "trays",
     "phone",
     "labels",

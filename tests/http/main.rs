@@ -6,6 +6,7 @@ mod architecture;
 mod bags;
 mod calculators;
 mod calendar;
+mod cards;
 mod compare;
 mod csrf;
 mod floaters;

@@ -3,8 +3,7 @@ use crate::db::ids::{At, TrayId};
 use crate::error::AppError;
 use crate::trays::model::{self, Lot, Planting, Tray};
 use crate::trays::sheet::draw::{self, Held};
-use crate::trays::sheet::tiles::Tile;
-use crate::trays::sheet::{self, CHAR, MARK_CHAR, Paper};
+use crate::trays::sheet::{self, CHAR, MARK_CHAR, Page, Paper, Telling};
 use crate::trays::store;
 use crate::web::chrome::Chrome;
 use crate::web::{code, page, words};
@@ -13,26 +12,34 @@ use axum::extract::{Path, Query, State};
 use axum::response::Response;
 use std::rc::Rc;
 
-/// One entry of the list: the bags of one variety from one source.
+/// One entry of the list: the bags of one variety from one source, or as much of that as there is room for.
 struct Entry {
     name: String,
-    /// Each bag's mark and words.
-    bags: Vec<(String, String)>,
+    bags: Vec<Told>,
+}
+
+/// A bag in the list: its number where cells go by numbers, its mark, its words.
+struct Told {
+    number: String,
+    mark: String,
+    words: String,
 }
 
 impl Entry {
-    /// Widths of its pieces in mm: the words of the name, then each mark with its words.
+    /// Widths of its pieces in mm: the words of the name, then each mark with what stands at it.
     fn pieces(&self) -> Vec<f64> {
         let wide = |text: &str| text.chars().count() as f64 * CHAR;
-        let bag =
-            |(mark, words): &(String, String)| mark.chars().count() as f64 * MARK_CHAR + 6.0 + wide(words);
+        let bag = |told: &Told| {
+            let number = if told.number.is_empty() { 0.0 } else { wide(&told.number) + CHAR };
+            number + told.mark.chars().count() as f64 * MARK_CHAR + 6.0 + wide(&told.words)
+        };
         self.name.split_whitespace().map(wide).chain(self.bags.iter().map(bag)).collect()
     }
 }
 
 /// One printed page.
 struct Leaf {
-    /// `page 2 of 3: rows 9 to 16, columns A to L`; empty where one page is all.
+    /// `Page 2 of 2: list of lots`; empty where one page is all.
     part: String,
     svg: String,
     columns: Vec<Vec<usize>>,
@@ -55,6 +62,9 @@ struct Sheet<'a> {
     tray: &'a Tray,
     class: &'static str,
     letter: bool,
+    /// Whether the list is of marks alone, and whether cells go by numbers.
+    dense: bool,
+    numbered: bool,
     code: String,
     printed: String,
     leaves: Vec<Leaf>,
@@ -75,24 +85,42 @@ pub async fn sheet(
     drop(conn);
     let here: Vec<&Planting> = plantings.iter().filter(|p| p.here).collect();
     let longest = here.iter().map(|p| p.bag.chars().count()).max().unwrap_or(7);
-    let tiles = sheet::tiles(tray.geometry());
-    let paper = sheet::paper(letter, &tiles, longest);
-    let mut leaves = Vec::new();
-    for tile in &tiles {
-        leaves.extend(tile_leaves(&chrome, &tray, paper, *tile, &here));
-    }
-    number(&mut leaves);
+    let paper = sheet::paper(letter, tray.geometry(), longest);
+    let numbered = sheet::by_number(paper, tray.geometry(), longest);
+    let lots = model::lots(here.iter().copied());
+    let (telling, entries, pages) = fitting(&chrome, &tray, paper, &lots, numbered);
+    let held: Vec<Held> = here.iter().map(|p| held(p, &tray, if numbered { &lots } else { &[] })).collect();
+    let leaves = leaves(&tray, paper, &pages, (&held, &Rc::new(entries)));
     let address = format!("{}/T/{}", app.config.base(), tray.mark_key);
     let shown = Sheet {
         chrome: &chrome,
         tray: &tray,
         class: class(paper),
         letter,
+        dense: telling == Telling::Marks,
+        numbered: numbered && !lots.is_empty(),
         code: code::svg(&address, &format!("Code that opens {}", tray.mark)).unwrap_or_default(),
         printed: chrome.now.local(chrome.member.zone()).format("%-d %b %Y").to_string(),
         leaves,
     };
     page::page(&shown)
+}
+
+/// The list that tells most among those that fit on the tray's one page; else the shortest, on further pages.
+fn fitting(
+    chrome: &Chrome,
+    tray: &Tray,
+    paper: Paper,
+    lots: &[Lot],
+    numbered: bool,
+) -> (Telling, Vec<Entry>, Vec<Page>) {
+    let of = |telling| {
+        let entries = entries(lots, telling, numbered, chrome);
+        let pieces: Vec<Vec<f64>> = entries.iter().map(Entry::pieces).collect();
+        (telling, entries, sheet::pages(paper, tray.geometry(), telling, &pieces))
+    };
+    let whole = |pages: &[Page]| pages.len() == 1 && pages.iter().all(|p| !p.goes_on);
+    Telling::EACH.into_iter().map(of).find(|(_, _, pages)| whole(pages)).unwrap_or_else(|| of(Telling::Marks))
 }
 
 fn class(paper: Paper) -> &'static str {
@@ -104,19 +132,18 @@ fn class(paper: Paper) -> &'static str {
     }
 }
 
-fn tile_leaves(chrome: &Chrome, tray: &Tray, paper: Paper, tile: Tile, here: &[&Planting]) -> Vec<Leaf> {
-    let g = tray.geometry();
-    let inside: Vec<&Planting> = here.iter().copied().filter(|p| tile.holds(g.at(p.cell))).collect();
-    let entries = Rc::new(entries(&model::lots(inside.iter().copied()), chrome));
-    let pieces: Vec<Vec<f64>> = entries.iter().map(Entry::pieces).collect();
-    let held: Vec<Held> = inside.iter().map(|p| held(p, g.at(p.cell))).collect();
-    let leaf = |page: &sheet::Page| {
-        let drawn = page.tile.map(|tile| {
-            let title = format!("{}: {}", tray.mark, tile.words());
-            draw::tile(paper, tile, page.cell_height, &held, &title)
-        });
+fn leaves(
+    tray: &Tray,
+    paper: Paper,
+    pages: &[Page],
+    (held, entries): (&[Held], &Rc<Vec<Entry>>),
+) -> Vec<Leaf> {
+    let leaf = |(n, page): (usize, &Page)| {
+        let title = format!("The cells of {}", tray.mark);
+        let drawn = page.cell_height.map(|height| draw::tray(paper, tray.geometry(), height, held, &title));
+        let what = if drawn.is_none() { ": list of lots" } else { "" };
         Leaf {
-            part: tile.words(),
+            part: if pages.len() == 1 { String::new() } else { format!("Page {n} of {}{what}", pages.len()) },
             tiny: drawn.as_ref().is_some_and(|d| d.tiny),
             svg: drawn.map(|d| d.svg).unwrap_or_default(),
             columns: page.columns.clone(),
@@ -124,34 +151,36 @@ fn tile_leaves(chrome: &Chrome, tray: &Tray, paper: Paper, tile: Tile, here: &[&
             goes_on: page.goes_on,
         }
     };
-    sheet::pages(paper, tile, &pieces).iter().map(leaf).collect()
+    (1..).zip(pages).map(leaf).collect()
 }
 
-fn number(leaves: &mut [Leaf]) {
-    let all = leaves.len();
-    for (i, leaf) in leaves.iter_mut().enumerate() {
-        let what = if leaf.svg.is_empty() { "list of lots, " } else { "" };
-        leaf.part =
-            if all == 1 { String::new() } else { format!("Page {} of {all}: {what}{}", i + 1, leaf.part) };
-    }
-}
-
-fn held(p: &Planting, (row, col): (i64, i64)) -> Held {
+/// A cell with its mark, and with the number of its lot where those are given.
+fn held(p: &Planting, tray: &Tray, lots: &[Lot]) -> Held {
+    let (row, col) = tray.geometry().at(p.cell);
     let note = match (p.untouched(), p.seeds) {
         (true, 1) => String::new(),
         (true, n) => words::seeds(n),
         _ => p.state(),
     };
-    Held { row, col, mark: p.bag.clone(), note }
+    let number = lots.iter().position(|l| l.bag == p.bag).map(|n| (n + 1).to_string()).unwrap_or_default();
+    Held { row, col, mark: p.bag.clone(), note, number }
 }
 
-/// The lots by variety and source, in the order of their first cells.
-fn entries(lots: &[Lot], chrome: &Chrome) -> Vec<Entry> {
+/// The lots in the order of their first cells, by variety and source where the list tells so much.
+fn entries(lots: &[Lot], telling: Telling, numbered: bool, chrome: &Chrome) -> Vec<Entry> {
     let mut entries: Vec<Entry> = Vec::new();
-    for lot in lots {
-        let name = format!("{}, {}:", lot.variety, lot.source);
-        let bag = (lot.bag.clone(), format!("{}, {}", words::seeds(lot.seeds), planted(lot, chrome)));
-        match entries.iter_mut().find(|e| e.name == name) {
+    for (n, lot) in (1..).zip(lots) {
+        let (name, words) = match telling {
+            Telling::All => (
+                format!("{}, {}:", lot.variety, lot.source),
+                format!("{}, {}", words::seeds(lot.seeds), planted(lot, chrome)),
+            ),
+            Telling::Varieties => (format!("{}:", lot.variety), String::new()),
+            Telling::Marks => (String::new(), String::new()),
+        };
+        let number = if numbered { n.to_string() } else { String::new() };
+        let bag = Told { number, mark: lot.bag.clone(), words };
+        match entries.iter_mut().find(|e| e.name == name && telling != Telling::Marks) {
             Some(entry) => entry.bags.push(bag),
             None => entries.push(Entry { name, bags: vec![bag] }),
         }

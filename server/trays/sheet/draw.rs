@@ -1,8 +1,7 @@
-//! Draws the cells of a tile as inline SVG, one unit to the mm, so that it prints to scale.
+//! Draws the cells of a tray as inline SVG, one unit to the mm, so that it prints to scale.
 
-use super::tiles::Tile;
 use super::{AXIS, CHAR, MARK_CHAR, Paper};
-use crate::trays::cells::letters;
+use crate::trays::cells::{Geometry, letters};
 use std::fmt::Write;
 
 /// 9 pt.
@@ -18,6 +17,8 @@ pub struct Held {
     pub mark: String,
     /// Below the mark where there is room.
     pub note: String,
+    /// The number of its lot in the list, which stands for a mark that does not fit; empty where lots have none.
+    pub number: String,
 }
 
 /// A drawing, and whether any text in it had to be smaller than 9 pt.
@@ -38,16 +39,16 @@ struct Pen {
     height: f64,
 }
 
-/// Draws `tile` with the cells in `held` (row by row), cells `height` mm high.
-pub fn tile(paper: Paper, tile: Tile, height: f64, held: &[Held], title: &str) -> Drawing {
-    let width = paper.cell_width(tile.cols());
-    let (w, h) = (paper.size().0, AXIS + height * tile.rows() as f64 + 0.3);
+/// Draws the tray with the cells in `held` (row by row), cells `height` mm high.
+pub fn tray(paper: Paper, g: Geometry, height: f64, held: &[Held], title: &str) -> Drawing {
+    let width = paper.cell_width(g.cols);
+    let (w, h) = (paper.size().0, AXIS + height * g.rows as f64 + 0.3);
     let mut pen = Pen { out: String::new(), tiny: false, width, height };
-    pen.grid(tile);
+    pen.grid(g);
     let mut rest = held;
     while let [first, after @ ..] = rest {
         let run = 1 + after.iter().zip(1..).take_while(|(c, n)| follows(first, c, *n)).count();
-        let used = pen.held(tile, first, run);
+        let used = pen.held(first, run);
         rest = &rest[used..];
     }
     let svg = format!(
@@ -63,27 +64,21 @@ fn follows(first: &Held, cell: &Held, n: i64) -> bool {
 }
 
 impl Pen {
-    fn grid(&mut self, tile: Tile) {
-        let (right, bottom) =
-            (AXIS + self.width * tile.cols() as f64, AXIS + self.height * tile.rows() as f64);
-        for row in 0..=tile.rows() {
+    fn grid(&mut self, g: Geometry) {
+        let (right, bottom) = (AXIS + self.width * g.cols as f64, AXIS + self.height * g.rows as f64);
+        for row in 0..=g.rows {
             let y = AXIS + self.height * row as f64;
-            self.line(AXIS, y, right, y, row == 0 || row == tile.rows());
-            if row < tile.rows() {
+            self.line(AXIS, y, right, y, row == 0 || row == g.rows);
+            if row < g.rows {
                 let middle = y + self.height / 2.0;
-                self.text(
-                    (AXIS - 0.8, middle),
-                    TEXT.min(self.height * 0.9),
-                    "end",
-                    &(tile.top + row + 1).to_string(),
-                );
+                self.text((AXIS - 0.8, middle), TEXT.min(self.height * 0.9), "end", &(row + 1).to_string());
             }
         }
-        for col in 0..=tile.cols() {
+        for col in 0..=g.cols {
             let x = AXIS + self.width * col as f64;
-            self.line(x, AXIS, x, bottom, col == 0 || col == tile.cols());
-            if col < tile.cols() {
-                let name = letters(tile.left + col);
+            self.line(x, AXIS, x, bottom, col == 0 || col == g.cols);
+            if col < g.cols {
+                let name = letters(col);
                 let size = TEXT.min(self.width * 0.9 / name.len() as f64 * 1.3);
                 self.text((x + self.width / 2.0, AXIS / 2.0), size, "middle", &name);
             }
@@ -110,10 +105,11 @@ impl Pen {
     }
 
     /// Draws one cell, or a run of cells of one lot under one label; how many cells that covered. In this order:
-    /// a label in the cell, one label for the run, two lines, upright, smaller than 9 pt.
-    fn held(&mut self, tile: Tile, cell: &Held, run: usize) -> usize {
-        let x = AXIS + self.width * (cell.col - tile.left) as f64;
-        let y = AXIS + self.height * (cell.row - tile.top) as f64;
+    /// a label in the cell, one label for the run, two lines, the bare mark flat or upright, the lot's number; and
+    /// smaller than 9 pt where even that does not fit.
+    fn held(&mut self, cell: &Held, run: usize) -> usize {
+        let x = AXIS + self.width * cell.col as f64;
+        let y = AXIS + self.height * cell.row as f64;
         let chars = cell.mark.chars().count();
         let (needs, high) = (label_width(chars), self.height >= LABEL + 0.8);
         if needs <= self.width {
@@ -125,10 +121,26 @@ impl Pen {
             self.label(x, y, &Held { note: String::new(), ..cell.clone() }, high);
             return run;
         }
-        if !self.two_lines(x, y, &cell.mark) {
-            self.small(x, y, &cell.mark, chars);
+        if self.two_lines(x, y, &cell.mark) {
+            return 1;
         }
+        let fits = |text: &str| self.bare(text.chars().count()) >= TEXT - 0.01;
+        let number = !cell.number.is_empty() && !fits(&cell.mark);
+        let text = if number { &cell.number } else { &cell.mark };
+        self.small(x, y, text);
         1
+    }
+
+    /// The size of a text of so many characters in a cell: flat, or upright where that is larger.
+    fn bare(&self, chars: usize) -> f64 {
+        let (flat, upright) = self.sizes(chars);
+        flat.max(upright)
+    }
+
+    fn sizes(&self, chars: usize) -> (f64, f64) {
+        let size_in =
+            |long: f64, short: f64| TEXT.min((long - 0.6) / (chars as f64 * 0.605)).min(short * 0.85);
+        (size_in(self.width, self.height), size_in(self.height, self.width))
     }
 
     /// A line from a label to the end of its run, so that the cells under it do not look free.
@@ -149,6 +161,14 @@ impl Pen {
             let _ = write!(
                 self.out,
                 r#"<path d="M{:.2} {top:.2}h{width:.2}l{POINT} {half}l-{POINT} {half}h-{width:.2}z" fill="white" stroke="black" stroke-width=".3"/>"#,
+                x + 0.7
+            );
+        } else {
+            // no line of the grid runs through a mark that is wider than its cell
+            let (top, high) = (middle - TEXT * 0.45, TEXT * 0.9);
+            let _ = write!(
+                self.out,
+                r#"<rect x="{:.2}" y="{top:.2}" width="{width:.2}" height="{high:.2}" fill="white"/>"#,
                 x + 0.7
             );
         }
@@ -176,11 +196,9 @@ impl Pen {
         true
     }
 
-    fn small(&mut self, x: f64, y: f64, mark: &str, chars: usize) {
+    fn small(&mut self, x: f64, y: f64, mark: &str) {
         let (across, middle) = (x + self.width / 2.0, y + self.height / 2.0);
-        let size_in =
-            |long: f64, short: f64| TEXT.min((long - 0.6) / (chars as f64 * 0.605)).min(short * 0.85);
-        let (flat, upright) = (size_in(self.width, self.height), size_in(self.height, self.width));
+        let (flat, upright) = self.sizes(mark.chars().count());
         if flat >= upright {
             return self.mark((across, middle), flat, "middle", mark);
         }
@@ -200,12 +218,16 @@ mod tests {
 
     const A4: Paper = Paper { letter: false, wide: false };
 
+    fn cell(col: i64, mark: &str, number: &str) -> Held {
+        Held { row: 0, col, mark: mark.into(), note: String::new(), number: number.into() }
+    }
+
     fn row(n: i64, mark: &str) -> Vec<Held> {
-        (0..n).map(|col| Held { row: 0, col, mark: mark.into(), note: String::new() }).collect()
+        (0..n).map(|col| cell(col, mark, "")).collect()
     }
 
     fn drawn(cols: i64, height: f64, held: &[Held]) -> Drawing {
-        tile(A4, Tile { top: 0, bottom: 2, left: 0, right: cols }, height, held, "Tray")
+        tray(A4, Geometry { rows: 2, cols }, height, held, "Tray")
     }
 
     #[test]
@@ -222,10 +244,13 @@ mod tests {
     }
 
     #[test]
-    fn what_does_not_fit_at_9_points_is_smaller_and_says_so() {
-        let held = vec![Held { row: 0, col: 0, mark: "KRA 142 b".into(), note: String::new() }];
-        assert!(drawn(60, 2.5, &held).tiny);
-        assert!(!drawn(10, 10.0, &held).tiny, "two lines");
+    fn what_does_not_fit_at_9_points_goes_by_its_number_and_else_is_smaller_and_says_so() {
+        let mark = "KRA 142 b";
+        assert!(!drawn(10, 10.0, &row(1, mark)).tiny, "two lines");
+        let numbered = drawn(16, 4.2, &[cell(0, mark, "128")]);
+        assert!(!numbered.tiny && numbered.svg.contains(">128<") && !numbered.svg.contains(mark));
+        assert!(drawn(16, 4.2, &row(1, mark)).tiny);
+        assert!(drawn(60, 2.5, &[cell(0, mark, "128")]).tiny);
     }
 
     #[test]

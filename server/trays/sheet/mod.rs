@@ -1,13 +1,9 @@
-//! The printed tray sheet: which cells and which lots stand on which page. All lengths in mm.
+//! The printed tray sheet: how large its cells are, and which lots stand where below them. All lengths in mm.
 
 pub mod draw;
-pub mod tiles;
 
 use crate::trays::cells::Geometry;
-use tiles::Tile;
 
-/// One page holds a tray of up to this many cells.
-pub const ONE_PAGE: i64 = 128;
 /// Mark, name and code.
 pub const HEAD: f64 = 24.0;
 const FOOT: f64 = 10.0;
@@ -16,9 +12,10 @@ const GAP: f64 = 3.0;
 const TALLEST_CELL: f64 = 22.0;
 /// A cell of this height still takes a 9 pt mark in its outline.
 const LOW_CELL: f64 = 6.0;
-/// A 9 pt line of the list; what stands between two entries.
-const LINE: f64 = 4.4;
-const BETWEEN: f64 = 0.8;
+/// A cell of this height still takes a line of 9 pt.
+const LOWEST_CELL: f64 = 4.2;
+/// Of a page the cells take no more than this where they are very many.
+const MOST: f64 = 0.7;
 const COLUMN_GAP: f64 = 6.0;
 /// Mean width of a character at 9 pt, on the safe side of the widest of our fonts (measured).
 pub const CHAR: f64 = 1.7;
@@ -47,92 +44,119 @@ impl Paper {
         self.size().1 - HEAD - FOOT
     }
 
-    /// Columns of the list of lots.
-    pub fn columns(self) -> usize {
-        if self.wide { 3 } else { 2 }
-    }
-
-    fn column(self) -> f64 {
-        let n = self.columns() as f64;
-        (self.size().0 - (n - 1.0) * COLUMN_GAP) / n
-    }
-
     /// Width of a cell where `cols` stand side by side.
     pub fn cell_width(self, cols: i64) -> f64 {
         (self.size().0 - AXIS) / cols as f64
     }
 
-    /// Width and height that the marks of a tile may have, as shares of what a 9 pt label needs.
-    fn comfort(self, tile: Tile, longest: usize) -> f64 {
-        let width = self.cell_width(tile.cols()) / draw::label_width(longest);
-        let height = (self.body() * 0.6 / tile.rows() as f64) / LOW_CELL;
+    /// Width and height that the marks may have, as shares of what a 9 pt label needs.
+    fn comfort(self, g: Geometry, longest: usize) -> f64 {
+        let width = self.cell_width(g.cols) / draw::label_width(longest);
+        let height = (self.body() * 0.6 / g.rows as f64) / LOW_CELL;
         width.min(1.0) * height.min(1.0)
+    }
+}
+
+/// How much the list below the cells tells, from all to the least.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Telling {
+    /// By variety and source: each mark with its seeds and days.
+    All,
+    /// By variety: the marks.
+    Varieties,
+    /// The marks alone, in dense columns.
+    Marks,
+}
+
+impl Telling {
+    pub const EACH: [Self; 3] = [Self::All, Self::Varieties, Self::Marks];
+
+    /// Columns of the list, as `print.css` sets them.
+    fn columns(self, paper: Paper) -> usize {
+        match (self, paper.wide) {
+            (Self::Marks, false) => 5,
+            (Self::Marks, true) => 7,
+            (_, false) => 2,
+            (_, true) => 3,
+        }
+    }
+
+    fn column(self, paper: Paper) -> f64 {
+        let n = self.columns(paper) as f64;
+        (paper.size().0 - (n - 1.0) * COLUMN_GAP) / n
+    }
+
+    /// A 9 pt line of the list, and what stands between two entries.
+    fn line(self) -> (f64, f64) {
+        if self == Self::Marks { (4.0, 0.0) } else { (4.4, 0.8) }
+    }
+
+    fn lowest(self, paper: Paper, rows: f64) -> f64 {
+        let low = if self == Self::All { LOW_CELL } else { LOWEST_CELL };
+        low.min((paper.body() - AXIS - GAP) * MOST / rows)
     }
 }
 
 /// One printed page.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Page {
-    /// The cells on it; `None` on a page that goes on with the list of lots.
-    pub tile: Option<Tile>,
-    pub cell_height: f64,
-    /// Which of the tile's lots stand in which column.
+    /// `None` on a page that goes on with the list of lots.
+    pub cell_height: Option<f64>,
+    /// Which of the lots stand in which column.
     pub columns: Vec<Vec<usize>>,
     /// Whether the list goes on on the next page.
     pub goes_on: bool,
 }
 
 /// Portrait unless the marks stand better in landscape.
-pub fn paper(letter: bool, tiles: &[Tile], longest: usize) -> Paper {
+pub fn paper(letter: bool, g: Geometry, longest: usize) -> Paper {
     let upright = Paper { letter, wide: false };
     let wide = Paper { letter, wide: true };
-    let Some(tile) = tiles.first() else { return upright };
-    if wide.comfort(*tile, longest) > upright.comfort(*tile, longest) + 0.01 { wide } else { upright }
+    if wide.comfort(g, longest) > upright.comfort(g, longest) + 0.01 { wide } else { upright }
 }
 
-/// The tiles of a tray: one up to [`ONE_PAGE`] cells.
-pub fn tiles(g: Geometry) -> Vec<Tile> {
-    tiles::cut(g, ONE_PAGE)
+/// Whether a cell is too narrow for a mark of `longest` characters, so that lots go by numbers too.
+pub fn by_number(paper: Paper, g: Geometry, longest: usize) -> bool {
+    draw::label_width(longest) > paper.cell_width(g.cols)
 }
 
-/// Pages for one tile; `lots` are the widths of the pieces of each entry of its list. The cells shrink to leave room for the list;
-/// only a list that does not fit then goes on on a further page.
-pub fn pages(paper: Paper, tile: Tile, lots: &[Vec<f64>]) -> Vec<Page> {
-    let body = paper.body();
-    let rows = tile.rows() as f64;
-    let heights: Vec<f64> = lots.iter().map(|pieces| entry_height(paper, pieces)).collect();
-    // a tray of very many rows takes at most seven tenths of the page
-    let lowest = LOW_CELL.min((body - AXIS - GAP) * 0.7 / rows);
+/// Pages for a tray; `lots` are the widths of the pieces of each entry of its list. The cells shrink to leave room
+/// for the list; only a list that does not fit then goes on on a further page.
+pub fn pages(paper: Paper, g: Geometry, telling: Telling, lots: &[Vec<f64>]) -> Vec<Page> {
+    let (body, rows) = (paper.body(), g.rows as f64);
+    let heights: Vec<f64> = lots.iter().map(|pieces| entry_height(paper, telling, pieces)).collect();
+    let (lowest, columns) = (telling.lowest(paper, rows), telling.columns(paper));
     let room = body - AXIS - GAP - lowest * rows;
-    let wanted = needed(&heights, paper.columns());
-    let list = wanted.min(room);
+    let list = needed(&heights, columns).min(room);
     let cell_height = ((body - AXIS - GAP - list) / rows).clamp(lowest, TALLEST_CELL);
-    let (columns, mut done) = fill(&heights, 0, paper.columns(), list);
-    let mut pages = vec![Page { tile: Some(tile), cell_height, columns, goes_on: done < heights.len() }];
+    let (filled, mut done) = fill(&heights, 0, columns, list);
+    let mut pages =
+        vec![Page { cell_height: Some(cell_height), columns: filled, goes_on: done < heights.len() }];
     while done < heights.len() {
-        let (columns, next) = fill(&heights, done, paper.columns(), body);
+        let (filled, next) = fill(&heights, done, columns, body);
         if next == done {
             break;
         }
         done = next;
-        pages.push(Page { tile: None, cell_height, columns, goes_on: done < heights.len() });
+        pages.push(Page { cell_height: None, columns: filled, goes_on: done < heights.len() });
     }
     pages
 }
 
 /// Height of an entry whose pieces (words, or marks with their words) do not break.
-fn entry_height(paper: Paper, pieces: &[f64]) -> f64 {
+fn entry_height(paper: Paper, telling: Telling, pieces: &[f64]) -> f64 {
     let (mut lines, mut used) = (1.0, 0.0);
+    let (column, (line, between)) = (telling.column(paper), telling.line());
     for piece in pieces {
-        if used > 0.0 && used + piece > paper.column() {
+        if used > 0.0 && used + piece > column {
             lines += 1.0;
             used = 0.0;
         }
         // a piece wider than a column breaks after all
-        lines += (piece / paper.column()).ceil().max(1.0) - 1.0;
+        lines += (piece / column).ceil().max(1.0) - 1.0;
         used += piece + CHAR;
     }
-    BETWEEN + lines * LINE
+    between + lines * line
 }
 
 /// The least height at which all lots fit into `columns`.
@@ -164,45 +188,56 @@ fn fill(heights: &[f64], from: usize, columns: usize, height: f64) -> (Vec<Vec<u
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::trays::published::GRIDS;
 
-    fn sheet(rows: i64, cols: i64, lots: usize, letter: bool) -> Vec<Page> {
-        let tiles = tiles(Geometry { rows, cols });
-        let paper = paper(letter, &tiles, 9);
-        tiles.iter().flat_map(|t| pages(paper, *t, &vec![vec![9.0; 8]; lots])).collect()
+    fn g(rows: i64, cols: i64) -> Geometry {
+        Geometry { rows, cols }
+    }
+
+    /// Entries of one lot each: a name and its words, or the mark alone.
+    fn sheet(g: Geometry, lots: usize, letter: bool, telling: Telling) -> (Paper, Vec<Page>) {
+        let paper = paper(letter, g, 9);
+        let entry = if telling == Telling::Marks { vec![30.1] } else { vec![9.0; 8] };
+        (paper, pages(paper, g, telling, &vec![entry; lots]))
     }
 
     #[test]
-    fn up_to_128_cells_are_one_page() {
-        for (rows, cols) in [(3, 2), (10, 5), (12, 6), (14, 7), (16, 8), (8, 16), (60, 2), (2, 60), (1, 60)] {
+    fn every_published_tray_is_one_page_with_the_marks_of_a_lot_for_every_six_cells() {
+        for grid in GRIDS.iter() {
             for letter in [false, true] {
-                assert_eq!(sheet(rows, cols, 20, letter).len(), 1, "{rows} x {cols}");
+                let lots = usize::try_from(grid.geometry.cells() / 6 + 1).unwrap();
+                let (_, pages) = sheet(grid.geometry, lots, letter, Telling::Marks);
+                assert_eq!(pages.len(), 1, "{:?} {letter}", grid.geometry);
+                assert!(pages[0].cell_height.unwrap() >= LOWEST_CELL, "{:?} {letter}", grid.geometry);
             }
         }
     }
 
     #[test]
     fn a_long_list_shrinks_the_cells_before_it_goes_on() {
-        let few = &sheet(16, 8, 6, false)[0];
-        let many = &sheet(16, 8, 40, false)[0];
-        assert!(few.cell_height > many.cell_height && many.cell_height >= LOW_CELL);
-        assert!(!many.goes_on);
-        let all = sheet(16, 8, 128, false);
+        let few = sheet(g(16, 8), 6, false, Telling::All).1[0].cell_height.unwrap();
+        let many = sheet(g(16, 8), 40, false, Telling::All).1;
+        let low = many[0].cell_height.unwrap();
+        assert!(few > low && low >= LOW_CELL && !many[0].goes_on);
+        let all = sheet(g(16, 8), 128, false, Telling::All).1;
         assert!(all[0].goes_on && all.len() == 2);
         let listed: usize = all.iter().flat_map(|p| &p.columns).map(Vec::len).sum();
         assert_eq!(listed, 128, "no lot is left out");
+        assert_eq!(sheet(g(16, 8), 128, false, Telling::Marks).1.len(), 1, "a lot in every cell");
     }
 
     #[test]
     fn what_a_page_holds_is_not_higher_than_the_page() {
         for lots in [0, 1, 7, 30, 60, 128] {
-            for (rows, cols) in [(12, 6), (16, 8), (60, 2), (2, 60), (24, 12), (60, 60)] {
-                let tiles = tiles(Geometry { rows, cols });
-                let paper = paper(true, &tiles, 9);
-                let page = &pages(paper, tiles[0], &vec![vec![9.0; 16]; lots])[0];
-                let heights = |c: &Vec<usize>| c.len() as f64 * entry_height(paper, &[9.0; 16]);
-                let list = page.columns.iter().map(heights).fold(0.0, f64::max);
-                let grid = AXIS + page.cell_height * tiles[0].rows() as f64;
-                assert!(grid + GAP + list <= paper.body() + 0.01, "{rows} x {cols}, {lots} lots");
+            for (rows, cols) in [(12, 6), (16, 8), (60, 2), (2, 60), (24, 12), (32, 16), (60, 60)] {
+                for telling in Telling::EACH {
+                    let (paper, pages) = sheet(g(rows, cols), lots, true, telling);
+                    let entry: &[f64] = if telling == Telling::Marks { &[30.1] } else { &[9.0; 8] };
+                    let heights = |c: &Vec<usize>| c.len() as f64 * entry_height(paper, telling, entry);
+                    let list = pages[0].columns.iter().map(heights).fold(0.0, f64::max);
+                    let grid = AXIS + pages[0].cell_height.unwrap() * rows as f64;
+                    assert!(grid + GAP + list <= paper.body() + 0.01, "{rows} x {cols}, {lots} lots");
+                }
             }
         }
     }

@@ -2,6 +2,7 @@ mod axe;
 mod chrome;
 #[path = "../../http/support/database.rs"]
 mod database;
+mod ink;
 mod paper;
 mod plain;
 mod program;
@@ -11,6 +12,8 @@ mod routes;
 mod walk;
 
 pub use chrome::Phone;
+pub use ink::{Box4, Ink};
+pub use paper::Print;
 pub use plain::STATES;
 pub use program::{Program, START};
 pub use proxy::{Mode, Proxy};

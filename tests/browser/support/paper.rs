@@ -1,5 +1,7 @@
-use super::{Phone, kept};
+use super::{Ink, Phone, kept};
+use image::GrayImage;
 use serde_json::json;
+use std::path::{Path, PathBuf};
 use std::process::Command;
 
 /// A printed page as PDF.
@@ -8,6 +10,7 @@ pub struct Print {
     pub size: (f64, f64),
     /// The words of each page.
     pub pages: Vec<String>,
+    path: PathBuf,
 }
 
 impl Phone {
@@ -18,12 +21,12 @@ impl Phone {
         let bytes = data_encoding::BASE64.decode(pdf["data"].as_str().unwrap().as_bytes()).unwrap();
         let path = kept(&format!("{name}.pdf"));
         std::fs::write(&path, bytes).unwrap();
-        let path = path.to_str().unwrap();
+        let file = path.to_str().unwrap();
         // the words of each page end in a form feed
-        let words = run("pdftotext", &["-layout", path, "-"]);
+        let words = run("pdftotext", &["-layout", file, "-"]);
         let pages =
             words.strip_suffix('\u{c}').expect("pdftotext ends a page").split('\u{c}').map(str::to_owned);
-        Print { size: size(&run("pdfinfo", &[path])), pages: pages.collect() }
+        Print { size: size(&run("pdfinfo", &[file])), pages: pages.collect(), path }
     }
 }
 
@@ -45,6 +48,21 @@ impl Print {
             let letters = words.chars().filter(|c| c.is_alphanumeric()).count();
             assert!(letters > 40, "page {} of {} is all but empty: {words}", n + 1, self.pages.len());
         }
+    }
+
+    /// What is drawn on a page, from 1, as vectors.
+    pub fn ink(&self, page: usize) -> Ink {
+        let (n, file) = (page.to_string(), self.path.to_str().unwrap());
+        Ink::read(&run("pdftocairo", &["-svg", "-f", &n, "-l", &n, file, "-"]))
+    }
+
+    /// A page, from 1, as a printer of so many dots to the inch puts it on paper; kept beside the PDF.
+    pub fn dots(&self, page: usize, dpi: u32) -> GrayImage {
+        let (n, file) = (page.to_string(), self.path.to_str().unwrap());
+        let out = self.path.with_extension(format!("{page}-{dpi}"));
+        let (dpi, stem) = (dpi.to_string(), out.to_str().unwrap());
+        run("pdftoppm", &["-r", &dpi, "-gray", "-png", "-singlefile", "-f", &n, "-l", &n, file, stem]);
+        image::open(Path::new(&format!("{stem}.png"))).unwrap().to_luma8()
     }
 
     pub fn says(&self, words: &str) -> bool {

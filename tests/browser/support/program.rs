@@ -34,6 +34,11 @@ impl Program {
 
     /// With the invented club, on either engine.
     pub async fn demo() -> Self {
+        Self::demo_and(async |_| ()).await
+    }
+
+    /// With the invented club, and what `fill` adds to it before the program starts.
+    pub async fn demo_and(fill: impl AsyncFnOnce(&App)) -> Self {
         let (database, folder) = (Database::fresh().await, stopped_clock());
         let config = Config {
             data: folder.path().to_owned(),
@@ -46,6 +51,7 @@ impl Program {
         let clock = config.clock();
         let app = App::new(database.db.clone(), config, clock);
         demo::club(&app).await.unwrap();
+        fill(&app).await;
         standing::refresh(&app).await.unwrap();
         Self::serve(database, folder, "Hilum is at").await.0
     }

@@ -223,12 +223,21 @@ async fn the_sheet_shows_every_cell_and_every_lot() {
 }
 
 #[tokio::test]
-async fn large_trays_are_tiled() {
+async fn a_large_tray_is_one_page_whose_narrow_cells_go_by_numbers() {
     let club = Club::new().await;
-    let ines = club.grower("Ines", "IB").await;
-    let tray = tray(&club, &ines, 24, 12).await;
-    let page = ines.get(&format!("/trays/{tray}/sheet?paper=a4")).await;
-    assert_eq!(page.all(".sheet").len(), 3);
-    page.says("Page 1 of 3: rows 1 to 8, columns A to L").says("Page 3 of 3: rows 17 to 24, columns A to L");
-    assert_eq!(page.all(".sheet > .code svg").len(), 3, "each page finds its tray alone");
+    let ines = club.grower("Ines", "IBX").await;
+    let tray = tray(&club, &ines, 32, 16).await;
+    let first = bag(&club, &ines, "Rosado", 1).await;
+    let second = bag(&club, &ines, "Kestrel", 1).await;
+    plant(&club, &ines, &first, &tray, 1).await;
+    plant(&club, &ines, &second, &tray, 1).await;
+    for paper in ["a4", "letter"] {
+        let page = ines.get(&format!("/trays/{tray}/sheet?paper={paper}")).await;
+        assert_eq!(page.all(".sheet").len(), 1);
+        assert_eq!(page.all(".sheet > .code svg").len(), 1);
+        assert_eq!(page.all(".tray-drawn .m"), ["1", "2"], "IBX 1 a is too long for a cell of 11 mm");
+        assert_eq!(page.all(".lot-columns .bag b"), ["1", "2"]);
+        page.says("Rosado, Testwood Seeds: 1 IBX 1 a 1 seed").says("A number in a cell stands for the mark");
+        page.says_not("smaller than 9 pt");
+    }
 }

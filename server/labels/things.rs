@@ -1,0 +1,196 @@
+//! What may be labelled, and what its label says.
+
+use super::draw::Label;
+use super::store::{self, Pot};
+use crate::app::App;
+use crate::bags::model::Bag;
+use crate::bags::store as bags;
+use crate::db::ids::TrialId;
+use crate::error::AppError;
+use crate::marks;
+use crate::trays::cells::Geometry;
+use crate::trays::model::Tray;
+use crate::trays::store::tray as trays;
+use crate::trials::store::{self as trials, Listed};
+use crate::web::chrome::Chrome;
+use crate::web::{code, words};
+
+/// Days for which what was potted on is offered.
+const POTTED_DAYS: i64 = 60;
+
+/// What labels are wanted of: trials, plantings that were potted on, trays. Strangers' things are not found.
+#[derive(Debug, Clone, Default)]
+pub struct Wanted {
+    pub trials: Vec<TrialId>,
+    pub pots: Vec<String>,
+    pub trays: Vec<String>,
+}
+
+impl Wanted {
+    pub fn asked(query: &[(String, String)]) -> Self {
+        let of =
+            |name: &str| query.iter().filter(|(n, _)| n == name).map(|(_, v)| v.clone()).collect::<Vec<_>>();
+        Self { trials: of("trial").into_iter().map(TrialId).collect(), pots: of("pot"), trays: of("tray") }
+    }
+
+    /// Names and values of the fields that ask for the same again.
+    pub fn fields(&self) -> Vec<(&'static str, &str)> {
+        let trials = self.trials.iter().map(|t| ("trial", t.0.as_str()));
+        let pots = self.pots.iter().map(|p| ("pot", p.as_str()));
+        trials.chain(pots).chain(self.trays.iter().map(|t| ("tray", t.as_str()))).collect()
+    }
+}
+
+/// A thing to be ticked, with what it has.
+pub struct Choice {
+    pub name: &'static str,
+    pub value: String,
+    pub mark: String,
+    pub words: String,
+    pub ticked: bool,
+}
+
+/// What of the member's may be labelled, in groups with their headings: seeds in vials and bags, pots, trays.
+pub async fn choices(app: &App, chrome: &Chrome) -> Result<Vec<(&'static str, Vec<Choice>)>, AppError> {
+    let mut conn = app.db.read().await?;
+    let member = &chrome.member.id;
+    let running = trials::running(&mut conn, member).await?;
+    let open = bags::open(&mut conn, member).await?;
+    let pots = store::pots(&mut conn, member).await?;
+    let trays = trays::open(&mut conn, member).await?;
+    let since = chrome.now.plus_days(-POTTED_DAYS);
+    let groups = [
+        ("For which trials", running.into_iter().filter_map(|t| of_trial(t, &open)).collect()),
+        ("Pots", pots.iter().filter(|p| p.at >= since).map(|p| of_pot(p, chrome)).collect()),
+        ("Ends of trays, two of each", trays.iter().map(of_tray).collect::<Vec<_>>()),
+    ];
+    Ok(groups.into_iter().filter(|(_, choices)| !choices.is_empty()).collect())
+}
+
+fn of_trial(trial: Listed, open: &[Bag]) -> Option<Choice> {
+    let bags = open.iter().filter(|b| b.trial_id == trial.id).count() as i64;
+    let vial = (trial.soaking > 0).then(|| "1 vial".to_owned());
+    let bags = (bags > 0).then(|| words::counted(bags, "bag", "bags"));
+    let has: Vec<String> = vial.into_iter().chain(bags).collect();
+    (!has.is_empty()).then(|| Choice {
+        name: "trial",
+        words: format!("{}, {}: {}", trial.variety, trial.routine, words::and(&has)),
+        value: trial.id.0,
+        mark: trial.mark,
+        ticked: true,
+    })
+}
+
+fn of_pot(pot: &Pot, chrome: &Chrome) -> Choice {
+    let (plants, day) = (words::counted(pot.potted, "pot", "pots"), day(pot, chrome));
+    Choice {
+        name: "pot",
+        value: pot.id.0.clone(),
+        mark: pot.bag.clone(),
+        words: format!("{}, {}: {plants}, {day}", pot.variety, cell(pot)),
+        ticked: false,
+    }
+}
+
+fn of_tray(tray: &Tray) -> Choice {
+    let cells = format!("{} cells", tray.geometry().cells());
+    let parts = [tray.name.as_str(), cells.as_str(), tray.place.as_str()];
+    Choice {
+        name: "tray",
+        value: tray.id.0.clone(),
+        mark: tray.mark.clone(),
+        words: parts.iter().filter(|p| !p.is_empty()).copied().collect::<Vec<_>>().join(", "),
+        ticked: false,
+    }
+}
+
+/// For each of the wanted trials a vial where seeds are in the soak, then its open bags; then a label for each
+/// pot, and two for each tray.
+pub async fn labels(app: &App, chrome: &Chrome, wanted: &Wanted) -> Result<Vec<Label>, AppError> {
+    let mut conn = app.db.read().await?;
+    let member = &chrome.member.id;
+    let running = trials::running(&mut conn, member).await?;
+    let open = bags::open(&mut conn, member).await?;
+    let numbers = store::numbers(&mut conn, member).await?;
+    let pots = store::pots(&mut conn, member).await?;
+    let trays = trays::every(&mut conn, member).await?;
+    drop(conn);
+    let mut running: Vec<&Listed> = running.iter().filter(|t| wanted.trials.contains(&t.id)).collect();
+    running.sort_by_key(|t| (marks::fold(&t.mark).len(), marks::fold(&t.mark), t.id.clone()));
+    let mut labels = Vec::new();
+    for trial in running {
+        let number = numbers.iter().find(|n| n.id == trial.id);
+        labels.extend(number.map(|n| vial(app, trial, n.number)));
+        labels.extend(open.iter().filter(|b| b.trial_id == trial.id).map(|b| bag(app, chrome, b)));
+    }
+    for pot in pots.iter().filter(|p| wanted.pots.contains(&p.id.0)) {
+        labels.extend((0..pot.potted).map(|_| potted(app, chrome, pot)));
+    }
+    for tray in trays.iter().filter(|t| wanted.trays.contains(&t.id.0)) {
+        labels.extend(["first row", "last row"].map(|end| tray_end(app, tray, end)));
+    }
+    Ok(labels)
+}
+
+fn vial(app: &App, trial: &Listed, number: i64) -> Label {
+    let address = format!("{}/V/{}-{number}", app.config.base(), marks::fold(&trial.mark));
+    let mut seeds = words::seeds(trial.soaking);
+    if number > 1 || trial.pair.is_some() {
+        // vials of one packet carry the same mark
+        seeds.push_str(&format!(", vial {number}"));
+    }
+    Label {
+        mark: trial.mark.clone(),
+        variety: trial.variety.clone(),
+        words: vec![trial.routine.clone(), seeds],
+        code: code::symbol(&address),
+        damp: false,
+    }
+}
+
+fn bag(app: &App, chrome: &Chrome, bag: &Bag) -> Label {
+    let address = format!("{}/L/{}", app.config.base(), marks::fold(&bag.mark));
+    let day = bag.on_paper_at.local(chrome.member.zone()).format("%-d %b %Y");
+    let seeds =
+        if bag.floaters { words::counted(bag.seeds, "floater", "floaters") } else { words::seeds(bag.seeds) };
+    Label {
+        mark: bag.mark.clone(),
+        variety: bag.variety.clone(),
+        words: vec![seeds, day.to_string()],
+        code: code::symbol(&address),
+        damp: true,
+    }
+}
+
+fn potted(app: &App, chrome: &Chrome, pot: &Pot) -> Label {
+    let address = format!("{}/P/{}-{}", app.config.base(), marks::fold(&pot.bag), pot.number);
+    Label {
+        mark: pot.bag.clone(),
+        variety: pot.variety.clone(),
+        words: vec![cell(pot), day(pot, chrome)],
+        code: code::symbol(&address),
+        damp: false,
+    }
+}
+
+/// One end of a tray, so that it is put back the right way round.
+fn tray_end(app: &App, tray: &Tray, end: &str) -> Label {
+    let cells = format!("{} cells", tray.geometry().cells());
+    Label {
+        mark: tray.mark.clone(),
+        variety: tray.name.clone(),
+        words: vec![cells, format!("{end} here")],
+        code: code::symbol(&format!("{}/T/{}", app.config.base(), tray.mark_key)),
+        damp: false,
+    }
+}
+
+/// `JB T1, cell C4`
+fn cell(pot: &Pot) -> String {
+    let geometry = Geometry { rows: pot.tray_rows, cols: pot.tray_cols };
+    format!("{}, cell {}", pot.tray, geometry.name(pot.cell))
+}
+
+fn day(pot: &Pot, chrome: &Chrome) -> String {
+    pot.at.local(chrome.member.zone()).format("potted %-d %b %Y").to_string()
+}
