@@ -16,6 +16,7 @@ const VERSION: &str = "SELECT
       (SELECT CAST(COALESCE(SUM(year + CASE WHEN doubtful_cross THEN 10000 ELSE 0 END), 0) + COUNT(*) AS BIGINT)
         FROM lots) AS lots,
       (SELECT COUNT(*) FROM trial_seeds WHERE sort = 'spoiled') AS spoiled,
+      (SELECT CAST(COALESCE(SUM(version), 0) + COUNT(*) AS BIGINT) FROM other_clubs) AS others,
       (SELECT time_zone FROM club) AS time_zone, (SELECT COUNT(*) FROM entries WHERE id > $1) AS later";
 macro_rules! bags {
     ($only:literal) => {
@@ -84,7 +85,10 @@ const GROWN: &str = "SELECT COUNT(*) AS plantings,
       AND k.name = $2 AND s.name = $4
       AND CASE WHEN l.doubtful_cross THEN v.name || ' (doubtful cross)' ELSE v.name END = $3";
 
-pub const ALL: &[&str] = &[VERSION, BAGS, BAGS_SINCE, LOOKS, LOOKS_SINCE, SPOILED, FATES, GROWN];
+const OTHERS: &str =
+    "SELECT code, name, counts, names FROM other_clubs WHERE removed_at IS NULL AND used ORDER BY code";
+
+pub const ALL: &[&str] = &[VERSION, BAGS, BAGS_SINCE, LOOKS, LOOKS_SINCE, SPOILED, FATES, GROWN, OTHERS];
 
 /// What the table depends on, as numbers that grow with every change: entries and voids are only ever added,
 /// versions only rise. Two processes on one database see the same.
@@ -100,6 +104,7 @@ pub struct Version {
     packets: i64,
     lots: i64,
     spoiled: i64,
+    others: i64,
     time_zone: Option<String>,
 }
 
@@ -257,4 +262,20 @@ pub async fn grown(
     (kind, variety, source): (&str, &str, &str),
 ) -> Result<Grown, AppError> {
     Ok(conn.one(GROWN, args![before, kind, variety, source]).await?)
+}
+
+/// The table of another club, as it was brought in.
+#[derive(Debug, Clone, FromRow)]
+pub struct OtherRow {
+    pub code: String,
+    pub name: String,
+    /// The long table of counts.
+    pub counts: String,
+    /// Our names for theirs, as JSON by field.
+    pub names: String,
+}
+
+/// The tables of other clubs that count beside ours.
+pub async fn others(conn: &mut Conn) -> Result<Vec<OtherRow>, AppError> {
+    Ok(conn.all(OTHERS, args![]).await?)
 }

@@ -1,5 +1,5 @@
 use super::cells::guarded;
-use super::columns::COLUMNS;
+use super::columns::PACKETS;
 use crate::app::App;
 use crate::error::AppError;
 use crate::stock::model::Packet;
@@ -25,7 +25,7 @@ fn list(packets: &[Packet]) -> Result<Vec<u8>, csv::Error> {
     let mut out = csv::WriterBuilder::new()
         .terminator(csv::Terminator::CRLF)
         .from_writer("\u{feff}".as_bytes().to_vec());
-    out.write_record(COLUMNS.map(|(column, _, _)| column))?;
+    out.write_record(PACKETS.iter().map(|column| column.name))?;
     for p in packets {
         out.write_record(row(p).map(|cell| guarded(&cell)))?;
     }

@@ -2,11 +2,12 @@ use super::{Phone, routes};
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
 /// Addresses that give files, or lead on to a page.
-const NO_PAGES: [&str; 11] = [
+const NO_PAGES: [&str; 12] = [
     "/static/{build}/{name}",
     "/table.csv",
     "/counts.csv",
     "/packets.csv",
+    "/packets/mcpd.csv",
     "/T/{mark}",
     "/L/{mark}",
     "/l/{mark}",
