@@ -27,6 +27,8 @@ enum Command {
     Demo,
     /// Verify the whole database and print each breach of what must always hold.
     Check,
+    Import(commands::import::Import),
+    Export(commands::export::Export),
     Reckon(commands::reckon::Reckon),
     Analyse(commands::analyse::Analyse),
 }
@@ -41,6 +43,8 @@ async fn main() -> anyhow::Result<ExitCode> {
         Command::Serve => serve(cli.config).await.map(|()| ExitCode::SUCCESS),
         Command::Demo => show(cli.config).await.map(|()| ExitCode::SUCCESS),
         Command::Check => commands::check::run(cli.config).await,
+        Command::Import(import) => import.run(cli.config).await,
+        Command::Export(export) => export.run(cli.config).await,
         Command::Reckon(reckon) => Ok(reckon.run()),
         Command::Analyse(analyse) => Ok(analyse.run()),
     }

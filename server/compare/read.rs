@@ -35,7 +35,11 @@ impl Club {
         let note = match standing::settled(kept.as_deref()) {
             Ok(kept) => {
                 let beside = standing::with_others(&kept.standing, &table.besides);
-                let told = if beside.is_empty() { String::new() } else { format!("Adjusted rates and comparisons stand{beside} beside our own. ") };
+                let told = if beside.is_empty() {
+                    String::new()
+                } else {
+                    format!("Adjusted rates and comparisons stand{beside} beside our own. ")
+                };
                 format!("{told}{}", standing::age(kept, &read.0, chrome))
             }
             Err(why) => why.to_owned(),

@@ -127,12 +127,7 @@ pub fn bags(row: &OtherRow, label: &str, names: &Names) -> Result<Vec<Counted>, 
     Ok(counts.bags().map(|(bag, care)| one(&bag, &care, label, (names, &chosen))).collect())
 }
 
-fn one(
-    bag: &Bag,
-    care: &Care,
-    label: &str,
-    (names, chosen): (&Names, &BTreeMap<String, String>),
-) -> Counted {
+fn one(bag: &Bag, care: &Care, label: &str, (names, chosen): (&Names, &BTreeMap<String, String>)) -> Counted {
     let [kind, variety, source] = names.ours(chosen, (bag.kind, bag.variety, bag.source));
     let days = u64::try_from(bag.put_on_paper.unwrap_or(0)).unwrap_or(0);
     Counted {

@@ -18,11 +18,7 @@ const SORT: &str = "packets";
 const MOST_PACKETS: usize = 20_000;
 
 /// POST /packets/import: shows the list as it will be; keeps the file, brings nothing in.
-pub async fn preview(
-    State(app): State<App>,
-    chrome: Chrome,
-    upload: Upload,
-) -> Result<Response, AppError> {
+pub async fn preview(State(app): State<App>, chrome: Chrome, upload: Upload) -> Result<Response, AppError> {
     let (mut form, file) = asked::received(&app, &chrome, SORT, upload).await?;
     let Some(asked) = open(file, &mut form).await? else {
         return draw_ask(&mut app.db.read().await?, &chrome, &form).await;
@@ -33,17 +29,17 @@ pub async fn preview(
     draw_preview(&mut conn, &chrome, &form, &asked, &season).await
 }
 
-async fn open(
-    file: Option<(String, store::File)>,
-    form: &mut Form,
-) -> Result<Option<Asked>, AppError> {
+async fn open(file: Option<(String, store::File)>, form: &mut Form) -> Result<Option<Asked>, AppError> {
     match file {
         Some(file) => {
             let asked = asked::opened(file, PACKETS, form).await?;
             Ok(asked.filter(|asked| {
                 let few = asked.sheet.lines.len() <= MOST_PACKETS;
                 if !few {
-                    form.refuse("file", "These are more than 20,000 packets. Bring them in by parts, please.");
+                    form.refuse(
+                        "file",
+                        "These are more than 20,000 packets. Bring them in by parts, please.",
+                    );
                 }
                 few
             }))

@@ -1,7 +1,7 @@
 //! A list on its way in: the file of the first step, kept for the next ones, and how it is to be read.
 
 use super::columns::Column;
-use super::matching::{Matching, OUT};
+use super::matching::{Matching, OUT, worth};
 use super::sheet::{self, Sheet};
 use super::store::{self, File};
 use crate::app::App;
@@ -107,7 +107,7 @@ pub async fn opened(
     let asked = form.clone();
     let read = away(move || {
         let mut book = sheet::open(file.bytes)?;
-        let sheet = book.sheet(asked.value("sheet"))?;
+        let sheet = book.sheet(asked.value("sheet"), |sheet| worth(sheet, columns))?;
         let matching = Matching::of(&sheet, columns, &asked);
         let text = book.text().filter(|t| t.len() <= MENDED).map(str::to_owned);
         let sheets = Some(book.sheets()).filter(|s| s.len() > 1).unwrap_or_default();

@@ -56,7 +56,8 @@ fn calendar(date: &str, order: Order) -> Option<NaiveDate> {
 }
 
 fn numbers(date: &str) -> Option<[u32; 3]> {
-    let parts: Vec<u32> = date.split(['-', '/', '.']).map(|p| p.trim().parse()).collect::<Result<_, _>>().ok()?;
+    let parts: Vec<u32> =
+        date.split(['-', '/', '.']).map(|p| p.trim().parse()).collect::<Result<_, _>>().ok()?;
     parts.try_into().ok()
 }
 

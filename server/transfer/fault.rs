@@ -13,7 +13,8 @@ impl Fault {
 
     /// The same with the cell that is meant, where only a number would do: `"a few" is not a number.`
     pub fn of_cell(line: u64, column: &str, cell: &str, message: &str) -> Self {
-        let number = message.starts_with("A whole number, please, s") || message.starts_with("A number, please");
+        let number =
+            message.starts_with("A whole number, please, s") || message.starts_with("A number, please");
         if number && !cell.is_empty() {
             return Self::new(line, column, format!("\"{}\" is not a number. {message}", shortened(cell)));
         }

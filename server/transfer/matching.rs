@@ -118,7 +118,8 @@ impl Matching {
         let used = |i: &usize| self.places.get(*i).is_some_and(|p| p.meant.is_some());
         let cells = sheet.broken.iter().filter(|(row, i)| *row > self.head && used(i));
         let fault = |(row, i): &(usize, usize)| {
-            let message = format!("The spreadsheet could not work this cell out: {}.", sheet.lines[*row].cells[*i]);
+            let message =
+                format!("The spreadsheet could not work this cell out: {}.", sheet.lines[*row].cells[*i]);
             Fault::new(sheet.lines[*row].line, &self.name(*i), message)
         };
         cells.map(fault).collect()
@@ -131,7 +132,15 @@ fn head(sheet: &Sheet, columns: &[Column], form: &Form) -> usize {
     if let Some(place) = asked.and_then(|line| sheet.lines.iter().position(|l| l.line == line)) {
         return place;
     }
-    let known = |l: &Line| l.cells.iter().filter(|c| meant(columns, plain(c)).is_some()).count();
-    let rows = sheet.lines.iter().take(FIRST).map(known).enumerate();
+    let rows = sheet.lines.iter().take(FIRST).map(|l| known(columns, l)).enumerate();
     rows.rev().max_by_key(|(_, known)| *known).map_or(0, |(place, _)| place)
+}
+
+fn known(columns: &[Column], line: &Line) -> usize {
+    line.cells.iter().filter(|c| meant(columns, plain(c)).is_some()).count()
+}
+
+/// How many headings of a sheet are known.
+pub fn worth(sheet: &Sheet, columns: &[Column]) -> usize {
+    sheet.lines.iter().take(FIRST).map(|l| known(columns, l)).max().unwrap_or(0)
 }

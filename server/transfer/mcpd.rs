@@ -3,6 +3,8 @@
 
 use super::cells::guarded;
 use crate::app::App;
+use crate::db::Conn;
+use crate::db::ids::MemberId;
 use crate::error::AppError;
 use crate::stock::model::Packet;
 use crate::stock::store;
@@ -13,11 +15,47 @@ use axum::response::{IntoResponse, Response};
 
 /// The descriptors in their order.
 const FIELDS: [&str; 41] = [
-    "PUID", "INSTCODE", "ACCENUMB", "COLLNUMB", "COLLCODE", "COLLNAME", "COLLINSTADDRESS", "COLLMISSID", "GENUS",
-    "SPECIES", "SPAUTHOR", "SUBTAXA", "SUBTAUTHOR", "CROPNAME", "ACCENAME", "ACQDATE", "ORIGCTY", "COLLSITE",
-    "DECLATITUDE", "LATITUDE", "DECLONGITUDE", "LONGITUDE", "COORDUNCERT", "COORDDATUM", "GEOREFMETH", "ELEVATION",
-    "COLLDATE", "BREDCODE", "BREDNAME", "SAMPSTAT", "ANCEST", "COLLSRC", "DONORCODE", "DONORNAME", "DONORNUMB",
-    "OTHERNUMB", "DUPLSITE", "DUPLINSTNAME", "STORAGE", "MLSSTAT", "REMARKS",
+    "PUID",
+    "INSTCODE",
+    "ACCENUMB",
+    "COLLNUMB",
+    "COLLCODE",
+    "COLLNAME",
+    "COLLINSTADDRESS",
+    "COLLMISSID",
+    "GENUS",
+    "SPECIES",
+    "SPAUTHOR",
+    "SUBTAXA",
+    "SUBTAUTHOR",
+    "CROPNAME",
+    "ACCENAME",
+    "ACQDATE",
+    "ORIGCTY",
+    "COLLSITE",
+    "DECLATITUDE",
+    "LATITUDE",
+    "DECLONGITUDE",
+    "LONGITUDE",
+    "COORDUNCERT",
+    "COORDDATUM",
+    "GEOREFMETH",
+    "ELEVATION",
+    "COLLDATE",
+    "BREDCODE",
+    "BREDNAME",
+    "SAMPSTAT",
+    "ANCEST",
+    "COLLSRC",
+    "DONORCODE",
+    "DONORNAME",
+    "DONORNUMB",
+    "OTHERNUMB",
+    "DUPLSITE",
+    "DUPLINSTNAME",
+    "STORAGE",
+    "MLSSTAT",
+    "REMARKS",
 ];
 
 /// STORAGE: a seed collection.
@@ -25,13 +63,17 @@ const SEED_COLLECTION: &str = "10";
 
 /// GET /packets/mcpd.csv
 pub async fn packets(State(app): State<App>, chrome: Chrome) -> Result<Response, AppError> {
-    let packets = store::packets(&mut app.db.read().await?, &chrome.member.id).await?;
-    let text = list(&packets).map_err(|e| AppError::Internal(e.into()))?;
+    let text = seed_list(&mut app.db.read().await?, &chrome.member.id).await?;
     let head = [
         (CONTENT_TYPE, "text/csv; charset=utf-8"),
         (CONTENT_DISPOSITION, "attachment; filename=\"packets-mcpd.csv\""),
     ];
     Ok((head, text).into_response())
+}
+
+/// A member's packets in the descriptors of gene banks.
+pub async fn seed_list(conn: &mut Conn, member: &MemberId) -> Result<Vec<u8>, AppError> {
+    list(&store::packets(conn, member).await?).map_err(|e| AppError::Internal(e.into()))
 }
 
 /// Packets of a running ring trial are left out: what they are is not known.

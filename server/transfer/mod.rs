@@ -17,9 +17,13 @@ mod season;
 mod sheet;
 mod store;
 
+pub use clubs::{Wanted, shared_table};
 pub use counts::import_counts;
+pub use export::season_list;
 pub use fault::Fault;
+pub use mcpd::seed_list;
 pub use season::import_season_list;
+pub use store::whose;
 
 use crate::app::App;
 use axum::Router;

@@ -120,7 +120,7 @@ mod tests {
     const HEAD: &str = "No;Kind;Variety;Source;Year;Seeds;Grams;Colour\n";
 
     fn list(text: &str) -> List {
-        let sheet = sheet::open(text.as_bytes().to_vec()).unwrap().sheet("").unwrap();
+        let sheet = sheet::open(text.as_bytes().to_vec()).unwrap().sheet("", |_| 0).unwrap();
         read(&sheet, &Matching::of(&sheet, PACKETS, &Form::default()), "JB", TODAY)
     }
 
@@ -160,9 +160,8 @@ mod tests {
 
     #[test]
     fn headings_that_are_missing_or_twice_are_faults() {
-        let columns = |text: &str| -> Vec<String> {
-            list(text).faults.into_iter().map(|f| f.column).collect()
-        };
+        let columns =
+            |text: &str| -> Vec<String> { list(text).faults.into_iter().map(|f| f.column).collect() };
         assert_eq!(columns("kind,variety\npepper,K\n"), ["source", "seeds"]);
         assert_eq!(columns("kind,crop,variety,source,seeds\n"), ["crop"]);
         assert_eq!(columns(""), [""]);

@@ -2,7 +2,7 @@
 
 use super::columns::{PACKETS, of_field};
 use super::fault::Fault;
-use super::matching::Matching;
+use super::matching::{Matching, worth};
 use super::read::{List, Row, read};
 use super::sheet::{self, Sheet};
 use super::store as kept;
@@ -211,7 +211,7 @@ pub async fn import_season_list(
     (file, sheet): (&[u8], &str),
     now: At,
 ) -> Result<Result<Vec<PacketId>, Vec<Fault>>, AppError> {
-    let read = sheet::open(file.to_vec()).and_then(|mut book| book.sheet(sheet));
+    let read = sheet::open(file.to_vec()).and_then(|mut book| book.sheet(sheet, |s| worth(s, PACKETS)));
     let sheet = match read {
         Ok(sheet) => sheet,
         Err(why) => return Ok(Err(vec![Fault::new(1, "", why)])),

@@ -7,7 +7,8 @@ use crate::error::AppError;
 use crate::notebook::bag::Look;
 use std::collections::BTreeSet;
 
-const KEEP: &str = "INSERT INTO uploads (id, member_id, sort, name, bytes, made_at) VALUES ($1, $2, $3, $4, $5, $6)";
+const KEEP: &str =
+    "INSERT INTO uploads (id, member_id, sort, name, bytes, made_at) VALUES ($1, $2, $3, $4, $5, $6)";
 const FILE: &str = "SELECT name, bytes FROM uploads WHERE id = $1 AND member_id = $2 AND sort = $3";
 const TIDY: &str = "DELETE FROM uploads WHERE made_at < $1 OR (member_id = $2 AND id NOT IN
       (SELECT id FROM uploads WHERE member_id = $2 ORDER BY made_at DESC, id DESC LIMIT 4))";
@@ -18,10 +19,13 @@ const NOTE: &str = "INSERT INTO brought_in (member_id, digest, line, entry_id) V
     ON CONFLICT (member_id, digest, line) DO UPDATE SET entry_id = excluded.entry_id";
 const RECEIPT: &str = "SELECT id FROM entries WHERE packet_id = $1 ORDER BY id LIMIT 1";
 
-const LOOKS: &str = "SELECT e.at, l.rooted, l.abnormal, l.dead FROM entries e JOIN looks l ON l.entry_id = e.id
+const LOOKS: &str =
+    "SELECT e.at, l.rooted, l.abnormal, l.dead FROM entries e JOIN looks l ON l.entry_id = e.id
     WHERE e.bag_id = $1 AND NOT EXISTS (SELECT 1 FROM voids v WHERE v.entry_id = e.id) ORDER BY e.at, e.id";
 
-pub const ALL: &[&str] = &[KEEP, FILE, TIDY, DONE, STANDING, NOTE, RECEIPT, LOOKS];
+const WHOSE: &str = "SELECT member_id AS id FROM letters WHERE key = $1";
+
+pub const ALL: &[&str] = &[KEEP, FILE, TIDY, DONE, STANDING, NOTE, RECEIPT, LOOKS, WHOSE];
 
 /// A file is kept for so many days until it is brought in.
 const DAYS: i64 = 1;
@@ -94,6 +98,17 @@ pub async fn note(
 /// The entry with which a packet came; `None` where it came without seeds.
 pub async fn receipt(conn: &mut Conn, packet: &PacketId) -> Result<Option<EntryId>, AppError> {
     Ok(conn.maybe::<Id>(RECEIPT, args![packet]).await?.map(|row| row.id))
+}
+
+#[derive(FromRow)]
+struct Whose {
+    id: MemberId,
+}
+
+/// The member who has these letters.
+pub async fn whose(conn: &mut Conn, letters: &str) -> Result<Option<MemberId>, AppError> {
+    let row = conn.maybe::<Whose>(WHOSE, args![crate::marks::fold(letters)]).await?;
+    Ok(row.map(|row| row.id))
 }
 
 /// A look into a bag.

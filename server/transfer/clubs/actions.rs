@@ -92,11 +92,7 @@ pub async fn look(State(app): State<App>, chrome: Chrome, upload: Upload) -> Res
 }
 
 /// POST /clubs/import/confirm: the table comes in whole, in place of an earlier one of the same club.
-pub async fn bring_in(
-    State(app): State<App>,
-    chrome: Chrome,
-    mut form: Form,
-) -> Result<Response, AppError> {
+pub async fn bring_in(State(app): State<App>, chrome: Chrome, mut form: Form) -> Result<Response, AppError> {
     chrome.member.must_organise()?;
     let mut conn = app.db.write().await?;
     if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "other club", &form).await? {
@@ -122,7 +118,10 @@ pub async fn bring_in(
     let names = serde_json::to_string(&names).map_err(|e| AppError::Internal(e.into()))?;
     store::put(&mut conn, &planned.shared, &names, &chrome.member.id, app.now()).await?;
     kept::done(&mut conn, &chrome.member.id, &planned.upload).await?;
-    let text = format!("Brought in: the table of {}. The comparison takes it in within minutes.", planned.shared.name);
+    let text = format!(
+        "Brought in: the table of {}. The comparison takes it in within minutes.",
+        planned.shared.name
+    );
     once::done(conn, &app, &form, "/clubs", Said::new(text)).await
 }
 

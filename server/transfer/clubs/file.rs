@@ -60,7 +60,8 @@ pub fn read(bytes: &[u8], own: Option<&str>, today: NaiveDate) -> Result<Shared,
         return Err(file(unlike));
     }
     let head = part(&mut archive, "datapackage.json", MOST_HEAD).map_err(file)?;
-    let head: Value = serde_json::from_slice(&head).map_err(|_| file("datapackage.json in it is damaged."))?;
+    let head: Value =
+        serde_json::from_slice(&head).map_err(|_| file("datapackage.json in it is damaged."))?;
     let (name, code, made_on) = named(&head, today)?;
     if own == Some(code.as_str()) {
         return Err(file("This is the table of our own club. Its counts are here already."));
@@ -99,7 +100,9 @@ fn whole(head: &Value, counts: &[u8]) -> Result<(), Refusal> {
     let resources = head["resources"].as_array().map(Vec::as_slice).unwrap_or_default();
     let said = resources.iter().find(|r| r["path"] == "counts.csv").and_then(|r| r["hash"].as_str());
     match said {
-        Some(said) if said != hash(counts) => Err(file("The counts in it were changed or damaged on their way.")),
+        Some(said) if said != hash(counts) => {
+            Err(file("The counts in it were changed or damaged on their way."))
+        }
         Some(_) => Ok(()),
         None => Err(file("The file does not describe its counts.")),
     }
@@ -138,7 +141,8 @@ fn checked(text: &str, today: NaiveDate) -> Result<(Numbers, Places), Vec<Fault>
 fn fault(bag: &Bag, routine: Option<&str>, latest: Option<i32>) -> Option<Fault> {
     let at = |column: &str, why: String| Fault::new(0, column, format!("{}, {}: {why}", bag.trial, bag.bag));
     let texts = [("kind", bag.kind, 80), ("variety", bag.variety, 150), ("source", bag.source, 120)];
-    let more = [("grower", bag.grower, 120), ("trial", bag.trial, 120), ("routine", routine.unwrap_or("-"), 80)];
+    let more =
+        [("grower", bag.grower, 120), ("trial", bag.trial, 120), ("routine", routine.unwrap_or("-"), 80)];
     for (column, text, most) in texts.into_iter().chain(more) {
         if text.chars().any(char::is_control) || text.chars().count() > most {
             return Some(at(column, format!("\"{}\" is too long, or cannot be printed.", shortened(text))));

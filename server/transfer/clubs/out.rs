@@ -3,6 +3,7 @@
 
 use super::package::{Field, Head, Table, zipped};
 use super::store::{self, Saved};
+use crate::accounts;
 use crate::app::App;
 use crate::error::AppError;
 use crate::rates::book::{Counted, day_number};
@@ -11,7 +12,6 @@ use crate::rates::choice::Choice;
 use crate::rates::counts;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
-use crate::accounts;
 use anyhow::anyhow;
 use axum::extract::State;
 use axum::http::header::{CONTENT_DISPOSITION, CONTENT_TYPE};
@@ -60,7 +60,12 @@ const TABLE: [Field; 15] = [
     ("rate", "number", "share", "Rooted of seeds started, by the standard day"),
     ("low", "number", "share", "Lower end of its 95 % interval"),
     ("high", "number", "share", "Upper end of its 95 % interval"),
-    ("design_effect", "number", "", "How much wider bags and trials make the interval, as a factor of the variance"),
+    (
+        "design_effect",
+        "number",
+        "",
+        "How much wider bags and trials make the interval, as a factor of the variance",
+    ),
     ("median_days", "number", "d", "Days on paper until half of the seeds that root have rooted"),
     ("group", "integer", "", "Sources of one group can be compared with each other"),
 ];
@@ -93,20 +98,21 @@ pub async fn table(State(app): State<App>, chrome: Chrome, mut form: Form) -> Re
     if form.failed() {
         return super::pages::draw(&app, &chrome, &form).await;
     }
-    let bytes = whole(&app, &wanted).await?;
+    let bytes = shared_table(&app, &wanted).await?;
     let day = chrome.now.day(chrome.member.zone());
     let name = format!("attachment; filename=\"shared-table-{day}.zip\"");
     let head = [(CONTENT_TYPE, "application/zip".to_owned()), (CONTENT_DISPOSITION, name)];
     Ok((head, bytes).into_response())
 }
 
-/// The whole file.
-pub async fn whole(app: &App, wanted: &Wanted) -> Result<Vec<u8>, AppError> {
+/// Our shared table as a zip archive.
+pub async fn shared_table(app: &App, wanted: &Wanted) -> Result<Vec<u8>, AppError> {
     let mut conn = app.db.write().await?;
     let installation = store::installation(&mut conn).await?;
     conn.commit().await?;
     let mut conn = app.db.read().await?;
-    let (club, zone) = (accounts::store::club_name(&mut conn).await?, accounts::store::zone(&mut conn).await?);
+    let (club, zone) =
+        (accounts::store::club_name(&mut conn).await?, accounts::store::zone(&mut conn).await?);
     let saved = store::saved(&mut conn).await?;
     drop(conn);
     let (_, book) = cache::book(app, zone).await?;

@@ -60,8 +60,7 @@ pub async fn draw_faults(
 
 fn numbers(seeds: i64, bags: i64, growers: i64) -> String {
     let seeds = words::counted(seeds, "seed", "seeds");
-    let (bags, growers) =
-        (words::counted(bags, "bag", "bags"), words::counted(growers, "grower", "growers"));
+    let (bags, growers) = (words::counted(bags, "bag", "bags"), words::counted(growers, "grower", "growers"));
     format!("{seeds} in {bags} of {growers}")
 }
 

@@ -3,7 +3,7 @@
 use super::super::columns::{COUNTS, PACKETS, of_field};
 use super::super::dates::Order;
 use super::super::fault::Fault;
-use super::super::matching::Matching;
+use super::super::matching::{Matching, worth};
 use super::super::season::{NOTHING_LEFT, Season};
 use super::super::sheet::{self, Sheet};
 use super::super::store as kept;
@@ -100,7 +100,9 @@ fn told(
     match result {
         Ok(()) => Ok(None),
         Err(AppError::Refused { field: "entry", message }) => Ok(Some(Fault::new(line, "", message))),
-        Err(AppError::Refused { field, message }) => Ok(Some(Fault::new(line, of_field(columns, field), message))),
+        Err(AppError::Refused { field, message }) => {
+            Ok(Some(Fault::new(line, of_field(columns, field), message)))
+        }
         Err(other) => Err(other),
     }
 }
@@ -181,7 +183,7 @@ pub async fn import_counts(
     (file, sheet): (&[u8], &str),
     now: At,
 ) -> Result<Result<usize, Vec<Fault>>, AppError> {
-    let read = sheet::open(file.to_vec()).and_then(|mut book| book.sheet(sheet));
+    let read = sheet::open(file.to_vec()).and_then(|mut book| book.sheet(sheet, |s| worth(s, COUNTS)));
     let sheet = match read {
         Ok(sheet) => sheet,
         Err(why) => return Ok(Err(vec![Fault::new(1, "", why)])),

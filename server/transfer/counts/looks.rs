@@ -88,7 +88,8 @@ impl Here {
             }
             None => {
                 self.looks.push(KnownLook::of(at, row.look));
-                let (bag, trial, mark) = (self.bag.id.clone(), self.bag.trial_id.clone(), self.bag.mark.clone());
+                let (bag, trial, mark) =
+                    (self.bag.id.clone(), self.bag.trial_id.clone(), self.bag.mark.clone());
                 counts.looks.push(NewLook { line: row.line, bag, trial, mark, at, look: row.look });
             }
         }

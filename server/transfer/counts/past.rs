@@ -10,6 +10,7 @@ use crate::db::ids::{At, RoutineId};
 use crate::routines::model::{Routine, name_key};
 use crate::stock::form as packet_form;
 use crate::web::forms::Form;
+use chrono::{NaiveDate, NaiveTime};
 use std::collections::BTreeMap;
 
 /// The trials, and their packets in the same order.
@@ -56,7 +57,8 @@ fn one(
         faults.push(Fault::new(first.line, "on paper", message));
         return None;
     };
-    let paper = of_day(who.zone, day, time).min(who.now);
+    let hours = rows.iter().filter_map(|r| r.hours).fold(0.0, f64::max);
+    let paper = began(who, day, time, hours);
     if day > who.now.day(who.zone) {
         faults.push(Fault::new(first.line, "on paper", "That is in the future."));
     }
@@ -68,6 +70,14 @@ fn one(
     let (routine, routine_name) = (routine.0, routine.1);
     let trial = PastTrial { line: first.line, routine, routine_name, paper, thrown, bags };
     Some((trial, PacketRow { line: first.line, packet }))
+}
+
+/// When the bags went on paper: at noon where only the day is known, or as early on it as looks of so many hours
+/// after it ask for.
+fn began(who: Who<'_>, day: NaiveDate, time: Option<NaiveTime>, hours: f64) -> At {
+    let noon = of_day(who.zone, day, time).min(who.now);
+    let earlier = At(who.now.0 - (hours * 3600.0).ceil() as i64);
+    if time.is_none() && earlier < noon && earlier.day(who.zone) == day { earlier } else { noon }
 }
 
 /// A trial is one packet put through one routine at one time.
@@ -134,7 +144,8 @@ fn bag(who: Who<'_>, paper: At, rows: &[&Row], faults: &mut Vec<Fault>) -> Optio
 
 /// Seeds soaked that came into no bag: floaters thrown out.
 fn thrown(rows: &[&Row], bags: &[PastBag], on_paper: i64, faults: &mut Vec<Fault>) -> i64 {
-    let soaked: BTreeMap<&str, i64> = rows.iter().filter_map(|r| Some((r.bag.as_str(), r.past.soaked?))).collect();
+    let soaked: BTreeMap<&str, i64> =
+        rows.iter().filter_map(|r| Some((r.bag.as_str(), r.past.soaked?))).collect();
     if soaked.is_empty() {
         return 0;
     }
@@ -153,9 +164,14 @@ fn thrown(rows: &[&Row], bags: &[PastBag], on_paper: i64, faults: &mut Vec<Fault
 fn routine(row: &Row, routines: &[Routine], faults: &mut Vec<Fault>) -> Option<(RoutineId, String)> {
     let key = name_key(&row.past.routine);
     let open = || routines.iter().filter(|r| r.retired_at.is_none());
-    let found = if key.is_empty() { open().find(|r| r.steps == 0) } else { open().find(|r| name_key(&r.name) == key) };
+    let found = if key.is_empty() {
+        open().find(|r| r.steps == 0)
+    } else {
+        open().find(|r| name_key(&r.name) == key)
+    };
     if found.is_none() {
-        let message = "There is no routine of that name here. Make it first, under Routines, or leave the cell empty.";
+        let message =
+            "There is no routine of that name here. Make it first, under Routines, or leave the cell empty.";
         faults.push(Fault::new(row.line, "routine", message));
     }
     found.map(|r| (r.id.clone(), r.name.clone()))
@@ -169,7 +185,11 @@ fn packet(
 ) -> crate::stock::model::NewPacket {
     let fields = ["kind", "variety", "source", "year"].iter().zip(&row.past.naming);
     let form = fields.fold(Form::default(), |form, (field, cell)| form.with(field, cell));
-    let what = if row.past.trial.is_empty() { format!("bag {}", row.bag) } else { format!("trial {}", row.past.trial) };
+    let what = if row.past.trial.is_empty() {
+        format!("bag {}", row.bag)
+    } else {
+        format!("trial {}", row.past.trial)
+    };
     let note = format!("Brought in with its counts: {what}");
     let mut form = form.with("seeds", seeds).with("letters", letters).with("note", note);
     let packet = packet_form::new_packet(&mut form, who.now.day(who.zone));

@@ -5,8 +5,8 @@ use super::super::dates::{self, Order};
 use super::super::fault::{Fault, shortened};
 use super::super::matching::Matching;
 use super::super::sheet::{Line, Sheet};
-use crate::stock::model::MOST_SEEDS;
 use crate::notebook::bag::Look;
+use crate::stock::model::MOST_SEEDS;
 use crate::web::forms::Form;
 use chrono::{NaiveDate, NaiveTime};
 
@@ -66,7 +66,11 @@ pub fn read(sheet: &Sheet, matching: &Matching, form: &Form, usual: Order) -> Ro
         all.rows.push(row);
     }
     if all.rows.is_empty() && all.faults.is_empty() {
-        all.faults.push(Fault::new(matching.head_line(sheet) + 1, "", "There is no count below the headings."));
+        all.faults.push(Fault::new(
+            matching.head_line(sheet) + 1,
+            "",
+            "There is no count below the headings.",
+        ));
     }
     all
 }

@@ -2,8 +2,8 @@
 
 use super::safe::{self, Format};
 use super::{
-    Book, Line, MOST_COLUMNS, MOST_ROWS, MOST_CELLS, MOST_TEXT, Sheet, WHAT_FITS, too_many_columns, too_many_rows,
-    too_much_text,
+    Book, Line, MOST_CELLS, MOST_COLUMNS, MOST_ROWS, MOST_TEXT, Sheet, WHAT_FITS, too_many_columns,
+    too_many_rows, too_much_text,
 };
 use calamine::{
     Data, DataRef, ExcelDateTime, Ods, OdsError, Reader, SheetType, SheetVisible, Xlsx, XlsxError,

@@ -87,8 +87,8 @@ impl Book {
         }
     }
 
-    /// The sheet of that name; the first one that is not empty where there is no such name.
-    pub fn sheet(&mut self, name: &str) -> Result<Sheet, String> {
+    /// The sheet of that name; where there is none, the first of those that most suit, by their `worth`.
+    pub fn sheet(&mut self, name: &str, worth: impl Fn(&Sheet) -> usize) -> Result<Sheet, String> {
         if let Self::Text(text) = self {
             return text.sheet();
         }
@@ -96,15 +96,15 @@ impl Book {
         if let Some(name) = names.iter().find(|n| *n == name) {
             return self.named(name);
         }
-        let mut first = None;
+        let mut best: Option<(usize, Sheet)> = None;
         for name in &names {
             let sheet = self.named(name)?;
-            if !sheet.lines.is_empty() {
-                return Ok(sheet);
+            let worth = worth(&sheet);
+            if best.as_ref().is_none_or(|(most, _)| worth > *most) {
+                best = Some((worth, sheet));
             }
-            first.get_or_insert(sheet);
         }
-        first.ok_or_else(|| format!("There is no table in this file. {WHAT_FITS}"))
+        best.map(|(_, sheet)| sheet).ok_or_else(|| format!("There is no table in this file. {WHAT_FITS}"))
     }
 
     fn named(&mut self, name: &str) -> Result<Sheet, String> {

@@ -120,11 +120,12 @@ impl Reach {
     fn cell(&mut self, e: &BytesStart) -> u64 {
         let times = repeats(e, "table:number-columns-repeated").min(MOST_COLUMNS as u64 * 100);
         self.column = self.column.saturating_add(times);
-        self.times = times;
-        self.said(e.len());
+        self.times = 0;
         let says = |name: &str| matches!(e.try_get_attribute(name), Ok(Some(_)));
         if ["office:value-type", "office:value", "table:formula"].into_iter().any(says) {
             self.filled = true;
+            self.times = times;
+            self.said(e.len());
             self.columns = self.columns.max(self.column);
             return times;
         }

@@ -3,7 +3,8 @@
 use super::{Line, MOST_COLUMNS, MOST_ROWS, Sheet, too_many_columns, too_many_rows};
 use encoding_rs::{UTF_16BE, UTF_16LE, WINDOWS_1252};
 
-const GUESSED: &str = "The file is not UTF-8, so it was read as Windows-1252: look whether the accents are right.";
+const GUESSED: &str =
+    "The file is not UTF-8, so it was read as Windows-1252: look whether the accents are right.";
 
 pub struct Text {
     text: String,

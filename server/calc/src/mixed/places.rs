@@ -168,7 +168,11 @@ impl Named {
             pair.push(cell_of.len() - 1);
         }
         let mut terms = vec![(Term::Lot, lots), (Term::Cell, cells.len()), (Term::Variety, varieties.len())];
-        terms.extend([(Term::Grower, growers.len()), (Term::Club, clubs.len()), (Term::Source, sources.len())]);
+        terms.extend([
+            (Term::Grower, growers.len()),
+            (Term::Club, clubs.len()),
+            (Term::Source, sources.len()),
+        ]);
         terms.retain(|(term, _)| match term {
             Term::Lot => with_lot,
             Term::Club => with_club,
