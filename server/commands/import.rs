@@ -53,7 +53,10 @@ impl Import {
                 print(&said);
                 ExitCode::SUCCESS
             }
-            Err(faults) => malformed(&faults.iter().map(said).collect::<String>()),
+            Err(faults) => {
+                drop(conn);
+                malformed(&faults.iter().map(said).collect::<String>())
+            }
         };
         app.db.close().await;
         Ok(answer)

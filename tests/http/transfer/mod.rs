@@ -1,4 +1,5 @@
 mod clubs;
+mod commands;
 mod counts;
 mod files;
 mod mcpd;
