@@ -24,7 +24,7 @@ use tower_http::trace::TraceLayer;
 
 const BODY_LIMIT: usize = 256 * 1024;
 const REQUEST_LIMIT: Duration = Duration::from_secs(30);
-/// For a form that may carry a photo over a weak signal.
+/// For a form that may carry a photo over a weak signal, or a long list.
 const UPLOAD_LIMIT: Duration = Duration::from_secs(300);
 const HASHES_AT_ONCE: usize = 4;
 
@@ -101,6 +101,7 @@ impl App {
             .layer(within(REQUEST_LIMIT));
         quick
             .merge(bags::uploads().layer(within(UPLOAD_LIMIT)))
+            .merge(transfer::uploads().layer(within(UPLOAD_LIMIT)))
             .fallback(web::page::not_found)
             .method_not_allowed_fallback(web::page::only_sent)
             .layer(layers)

@@ -29,6 +29,8 @@ enum Command {
     Check,
     /// Say whether members' phones can keep counts without signal here, and what to mend.
     HostCheck,
+    Import(commands::import::Import),
+    Export(commands::export::Export),
     Reckon(commands::reckon::Reckon),
     Analyse(commands::analyse::Analyse),
 }
@@ -44,6 +46,8 @@ async fn main() -> anyhow::Result<ExitCode> {
         Command::Demo => show(cli.config).await.map(|()| ExitCode::SUCCESS),
         Command::Check => commands::check::run(cli.config).await,
         Command::HostCheck => Ok(commands::host_check::run(&cli.config).await),
+        Command::Import(import) => import.run(cli.config).await,
+        Command::Export(export) => export.run(cli.config).await,
         Command::Reckon(reckon) => Ok(reckon.run()),
         Command::Analyse(analyse) => Ok(analyse.run()),
     }

@@ -165,6 +165,7 @@ fn of_promise(promise: &Promise, now: At, zone: Tz) -> Option<Thing> {
         due,
         timed: false,
         wait: String::new(),
+        over: false,
         out: String::new(),
     })
 }

@@ -2,9 +2,16 @@
 
 pub mod analyse;
 pub mod check;
+pub mod export;
 pub mod host_check;
+pub mod import;
 pub mod reckon;
 
+use anyhow::{Context, bail};
+use hilum::app::App;
+use hilum::config::Config;
+use hilum::db::Db;
+use hilum::db::ids::MemberId;
 use std::process::ExitCode;
 
 /// Status of a command whose input is malformed.
@@ -20,4 +27,20 @@ fn print(text: &str) {
 fn malformed(text: &str) -> ExitCode {
     print(text);
     ExitCode::from(MALFORMED)
+}
+
+/// The club's database as the pages use it; refused where there is none.
+async fn opened(config: Config) -> anyhow::Result<App> {
+    if config.database_url.is_none() && !config.data.join("hilum.db").exists() {
+        bail!("there is no database in {}", config.data.display());
+    }
+    let db = Db::open(&config.database()).await?;
+    let clock = config.clock();
+    Ok(App::new(db, config, clock))
+}
+
+/// The member who has these letters on their marks.
+async fn member(app: &App, letters: &str) -> anyhow::Result<MemberId> {
+    let found = hilum::transfer::whose(&mut app.db.read().await?, letters).await?;
+    found.with_context(|| format!("nobody has the letters {letters}"))
 }

@@ -33,7 +33,15 @@ impl Club {
         let table = cache::table(app, &read, &choice, chrome.now.day(zone)).await?;
         let kept = standing::latest(app, at_close).await?;
         let note = match standing::settled(kept.as_deref()) {
-            Ok(kept) => standing::age(kept, &read.0, chrome),
+            Ok(kept) => {
+                let beside = standing::with_others(&kept.standing, &table.besides);
+                let told = if beside.is_empty() {
+                    String::new()
+                } else {
+                    format!("Adjusted rates and comparisons stand{beside} beside our own. ")
+                };
+                format!("{told}{}", standing::age(kept, &read.0, chrome))
+            }
             Err(why) => why.to_owned(),
         };
         Ok(Self { kept, note, table, book: read.1, at_close })

@@ -172,6 +172,7 @@ pub mod tests {
             lot_told: None,
             lot_code: String::new(),
             sown: false,
+            club: None,
             kind_id: "pepper".into(),
             kind: "pepper".into(),
             variety: "Kestrel".into(),
@@ -198,7 +199,7 @@ pub mod tests {
 
     fn pool(bags: Vec<Counted>, of: usize) -> [Pool; 2] {
         let keys = Key::of(&bags[of], bags[of].warmth_c);
-        let shelf = Shelf::new(Arc::new(Book { bags }));
+        let shelf = Shelf::new(Arc::new(Book { bags, ..Book::default() }));
         keys.map(|k| shelf.pool(&k))
     }
 

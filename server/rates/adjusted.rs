@@ -1,6 +1,7 @@
 //! The table's column of adjusted rates.
 
 use super::choice::Choice;
+use super::others::Besides;
 use super::rows::ClubRow;
 use super::standing::{self, Kept};
 use super::store::Version;
@@ -11,6 +12,7 @@ use hilum_calc::club::{self, Standing};
 /// The column, or why there is none.
 pub struct Column<'k> {
     standing: Option<&'k Standing>,
+    besides: &'k Besides,
     current: bool,
     /// What the column is, or why it is not there.
     pub note: String,
@@ -22,11 +24,18 @@ pub struct Adjusted {
     pub rate: String,
     /// "(78 to 92)", or why there is no rate.
     pub span: String,
+    /// "with 120 seeds of 2 other clubs"; empty where there are none.
+    pub beside: String,
 }
 
 impl<'k> Column<'k> {
-    pub fn new(kept: Option<&'k Kept>, version: &Version, chrome: &Chrome, choice: &Choice) -> Self {
-        let none = |note: &str| Self { standing: None, current: false, note: note.to_owned() };
+    pub fn new(
+        kept: Option<&'k Kept>,
+        version: &Version,
+        chrome: &Chrome,
+        (choice, besides): (&Choice, &'k Besides),
+    ) -> Self {
+        let none = |note: &str| Self { standing: None, besides, current: false, note: note.to_owned() };
         if choice.season.is_some() || !choice.grower.is_empty() || !choice.routine.is_empty() {
             return none(
                 "No adjusted rates here: they come from the whole club at once, which is how they can tell the seed \
@@ -39,12 +48,13 @@ impl<'k> Column<'k> {
         };
         let note = format!(
             "Adjusted is what a grower of average care would see, of seeds on paper. It comes from the whole club \
-             at once and is adjusted for {}. {}",
+             at once{} and is adjusted for {}. {}",
+            standing::with_others(&kept.standing, besides),
             standing::adjusted_for(&kept.standing),
             standing::age(kept, version, chrome)
         );
         let current = kept.is_current(version, chrome.now.day(chrome.member.zone()));
-        Self { standing: Some(&kept.standing), current, note }
+        Self { standing: Some(&kept.standing), besides, current, note }
     }
 
     pub fn shown(&self) -> bool {
@@ -59,15 +69,21 @@ impl<'k> Column<'k> {
         self.found(r).map(|a| a.rate)
     }
 
+    fn beside(&self, r: &ClubRow) -> String {
+        let beside = self.besides.with((&r.row.kind, &r.row.variety, &r.row.source));
+        beside.map_or_else(String::new, |b| format!("with {}", b.words()))
+    }
+
     /// What stands in the row; `None` where there is no column.
     pub fn of(&self, r: &ClubRow) -> Option<Adjusted> {
         self.standing?;
         let why = if self.current { "too little is known" } else { "not worked out yet" };
         Some(self.found(r).map_or_else(
-            || Adjusted { rate: "—".to_owned(), span: why.to_owned() },
+            || Adjusted { rate: "—".to_owned(), span: why.to_owned(), beside: String::new() },
             |a| Adjusted {
                 rate: format!("{} %", percent(a.rate)),
                 span: format!("({} to {})", percent(a.low), percent(a.high)),
+                beside: self.beside(r),
             },
         ))
     }

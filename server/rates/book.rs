@@ -10,6 +10,7 @@ use chrono_tz::Tz;
 use hilum_calc::club::Care;
 use hilum_calc::table::{Bag, Look};
 use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::sync::Arc;
 
 /// One bag with its looks. Seeds sown unrooted stand as a part of their own, seen until they left.
 #[derive(Debug, Clone)]
@@ -34,6 +35,8 @@ pub struct Counted {
     pub standing: Standing,
     /// Seeds sown unrooted: nobody will ever know of them on paper.
     pub sown: bool,
+    /// The club that found it; `None` for ours.
+    pub club: Option<String>,
     pub lot: String,
     pub lot_code: String,
     pub lot_year: Option<i64>,
@@ -75,9 +78,10 @@ impl Counted {
         Care {
             trial: &self.trial,
             seeds: self.seeds,
-            routine: Some(&self.routine),
+            routine: Some(self.routine.as_str()).filter(|name| !name.is_empty()),
             warmth_c: self.warmth_c,
             age_years: self.age_years.map(|years| years as f64),
+            club: self.club.as_deref(),
             lot: self.lot_told.as_deref(),
         }
     }
@@ -88,10 +92,11 @@ pub fn day_number(day: NaiveDate) -> i32 {
     day.num_days_from_ce() - NaiveDate::default().num_days_from_ce()
 }
 
-/// Every bag of the club.
+/// Every bag of the club; and those of other clubs, which only the model takes.
 #[derive(Debug, Default)]
 pub struct Book {
     pub bags: Vec<Counted>,
+    pub others: Arc<Vec<Counted>>,
 }
 
 impl Book {
@@ -123,7 +128,7 @@ impl Book {
             }
             out.append(&mut parts);
         }
-        Self { bags: out }
+        Self { bags: out, others: read.others.clone() }
     }
 }
 
@@ -186,6 +191,7 @@ fn parts(
         closed: row.closed_at.is_some(),
         standing: Standing::Counts,
         sown: false,
+        club: None,
         lot: row.lot,
         lot_code: row.lot_code,
         lot_year: year,

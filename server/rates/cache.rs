@@ -143,8 +143,6 @@ pub async fn alike(app: &App, read: &(Version, Arc<Book>), today: NaiveDate) -> 
 }
 
 /// Computes on a thread of its own, so that other requests go on.
-pub(super) async fn away<T: Send + 'static>(
-    work: impl FnOnce() -> T + Send + 'static,
-) -> Result<T, AppError> {
+pub async fn away<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> Result<T, AppError> {
     tokio::task::spawn_blocking(work).await.map_err(|e| AppError::Internal(e.into()))
 }

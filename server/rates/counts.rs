@@ -2,9 +2,10 @@
 
 use super::book::{Book, Counted};
 use super::choice::Choice;
+use hilum_calc::analyse;
 use hilum_calc::table::Look;
 
-const HEADER: [&str; 19] = [
+pub const HEADER: [&str; 19] = [
     "kind",
     "variety",
     "source",
@@ -28,9 +29,14 @@ const HEADER: [&str; 19] = [
 
 /// The chosen bags that count, as CSV (RFC 4180, UTF-8, with a header).
 pub fn csv(book: &Book, choice: &Choice) -> Result<String, anyhow::Error> {
+    written(choice.counting(book))
+}
+
+/// These bags, a line for each look.
+pub fn written<'b>(bags: impl Iterator<Item = &'b Counted>) -> Result<String, anyhow::Error> {
     let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
     writer.write_record(HEADER)?;
-    for bag in choice.counting(book) {
+    for bag in bags {
         for look in &bag.looks {
             writer.write_record(cells(bag, look))?;
         }
@@ -69,5 +75,5 @@ fn maybe(value: Option<impl ToString>) -> String {
 
 /// Text that a spreadsheet would run as a formula gets an apostrophe before it.
 fn safe(text: &str) -> String {
-    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{text}") } else { text.to_owned() }
+    if analyse::is_risky(text) { format!("'{text}") } else { text.to_owned() }
 }

@@ -58,6 +58,8 @@ struct Line {
 #[derive(Template)]
 #[template(path = "rates/table.html")]
 struct ShowTable<'a> {
+    /// Whether other clubs' results are in the adjusted column.
+    others: bool,
     chrome: &'a Chrome,
     form: &'a Form,
     offers: &'a Offers,
@@ -99,7 +101,7 @@ pub async fn table(
     let choice = if form.failed() { Choice::default() } else { choice };
     let table = cache::table(&app, &read, &choice, chrome.now.day(zone)).await?;
     let kept = standing::latest(&app, choice.at_close).await?;
-    let column = Column::new(kept.as_deref(), &read.0, &chrome, &choice);
+    let column = Column::new(kept.as_deref(), &read.0, &chrome, (&choice, &table.besides));
     let offers = Offers::of(&read.1);
     let asked = Asked { choice: &choice, order, page: at };
     let shown = show(&chrome, &form, &offers, (&table, &column), &asked);
@@ -127,6 +129,7 @@ fn show<'a>(
     let of = if choice.of_paper { "of seeds on paper" } else { "of seeds started" };
     let by = if choice.at_close { "at the close" } else { "by the standard day" };
     ShowTable {
+        others: table.besides.whole().is_some(),
         chrome,
         form,
         offers,

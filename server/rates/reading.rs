@@ -1,9 +1,12 @@
 //! What was read of the database, brought up to date with the entries that came since.
 
+use super::book::Counted;
+use super::others;
 use super::store::{self, BagRow, Latest, LookRow, SpoiledRow, Version};
 use crate::db::Conn;
 use crate::error::AppError;
 use std::collections::HashMap;
+use std::sync::Arc;
 
 /// Every bag and its looks in order of time, as of `version`.
 #[derive(Debug)]
@@ -12,6 +15,8 @@ pub struct Reading {
     pub bags: HashMap<String, BagRow>,
     pub looks: HashMap<String, Vec<LookRow>>,
     pub spoiled: Vec<SpoiledRow>,
+    /// Bags of other clubs.
+    pub others: Arc<Vec<Counted>>,
 }
 
 impl Reading {
@@ -19,7 +24,8 @@ impl Reading {
     pub async fn whole(conn: &mut Conn, version: Version) -> Result<Self, AppError> {
         let (bags, looks) = (store::bags(conn, None).await?, store::looks(conn, &version, None).await?);
         let spoiled = store::spoiled(conn).await?;
-        let mut read = Self { version, bags: HashMap::new(), looks: HashMap::new(), spoiled };
+        let others = Arc::new(others::all(conn).await?);
+        let mut read = Self { version, bags: HashMap::new(), looks: HashMap::new(), spoiled, others };
         read.add(bags, looks);
         Ok(read)
     }

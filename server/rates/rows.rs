@@ -1,5 +1,6 @@
 use super::book::{Book, Standing, day_number};
 use super::choice::Choice;
+use super::others::Besides;
 use chrono::NaiveDate;
 use hilum_calc::standard_day::final_count_day;
 use hilum_calc::table::{Bag, Options, Reading, Row};
@@ -29,6 +30,8 @@ pub struct ClubTable {
     pub abandoned: usize,
     /// Who grew what, by place of the row, then grower.
     pub grown: Vec<Grown>,
+    /// What other clubs found; in no row.
+    pub besides: Besides,
 }
 
 /// What one grower found with one source.
@@ -87,7 +90,8 @@ impl ClubTable {
             }
         };
         let rows = rows.into_iter().map(club).collect();
-        Self { rows, waiting: counting - entered, in_doubt, abandoned, grown }
+        let besides = Besides::of(&book.others, &options);
+        Self { rows, waiting: counting - entered, in_doubt, abandoned, grown, besides }
     }
 }
 

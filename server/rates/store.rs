@@ -16,6 +16,7 @@ const VERSION: &str = "SELECT
       (SELECT CAST(COALESCE(SUM(year + CASE WHEN doubtful_cross THEN 10000 ELSE 0 END), 0) + COUNT(*) AS BIGINT)
         FROM lots) AS lots,
       (SELECT COUNT(*) FROM trial_seeds WHERE sort = 'spoiled') AS spoiled,
+      (SELECT CAST(COALESCE(SUM(version), 0) + COUNT(*) AS BIGINT) FROM other_clubs) AS others,
       (SELECT time_zone FROM club) AS time_zone, (SELECT COUNT(*) FROM entries WHERE id > $1) AS later";
 macro_rules! bags {
     ($only:literal) => {
@@ -99,7 +100,11 @@ const ALL_GROWN: &str = grown!(
     "AND NOT own.blind AND NOT l.doubtful_cross GROUP BY k.name, v.name, s.name ORDER BY k.name, v.name, s.name"
 );
 
-pub const ALL: &[&str] = &[VERSION, BAGS, BAGS_SINCE, LOOKS, LOOKS_SINCE, SPOILED, FATES, GROWN, ALL_GROWN];
+const OTHERS: &str =
+    "SELECT code, name, counts, names FROM other_clubs WHERE removed_at IS NULL AND used ORDER BY code";
+
+pub const ALL: &[&str] =
+    &[VERSION, BAGS, BAGS_SINCE, LOOKS, LOOKS_SINCE, SPOILED, FATES, GROWN, ALL_GROWN, OTHERS];
 
 /// What the table depends on, as numbers that grow with every change: entries and voids are only ever added,
 /// versions only rise. Two processes on one database see the same.
@@ -115,6 +120,7 @@ pub struct Version {
     packets: i64,
     lots: i64,
     spoiled: i64,
+    others: i64,
     time_zone: Option<String>,
 }
 
@@ -288,4 +294,20 @@ pub struct GrownRow {
 /// crosses.
 pub async fn all_grown(conn: &mut Conn, before: At) -> Result<Vec<GrownRow>, AppError> {
     Ok(conn.all(ALL_GROWN, args![before]).await?)
+}
+
+/// The table of another club, as it was brought in.
+#[derive(Debug, Clone, FromRow)]
+pub struct OtherRow {
+    pub code: String,
+    pub name: String,
+    /// The long table of counts.
+    pub counts: String,
+    /// Our names for theirs, as JSON by field.
+    pub names: String,
+}
+
+/// The tables of other clubs that count beside ours.
+pub async fn others(conn: &mut Conn) -> Result<Vec<OtherRow>, AppError> {
+    Ok(conn.all(OTHERS, args![]).await?)
 }

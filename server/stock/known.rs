@@ -6,9 +6,10 @@ use crate::db::{Conn, FromRow};
 use crate::error::AppError;
 use crate::marks;
 use crate::stock::names;
+use crate::stock::near::Spellings;
 use crate::stock::published::kind_key;
 use crate::stock::store;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 const MARKS: &str = "SELECT key FROM marks WHERE key LIKE $1 ORDER BY key";
 
@@ -29,6 +30,10 @@ pub struct Known {
     /// Folded letters to letters as shown.
     pub letters: BTreeMap<String, String>,
     pub marks: BTreeSet<String>,
+    near_kinds: Spellings,
+    near_sources: Spellings,
+    /// By kind key.
+    near_varieties: HashMap<String, Spellings>,
 }
 
 impl Known {
@@ -42,7 +47,7 @@ impl Known {
         let kinds = store::kinds(conn).await?;
         let varieties = store::varieties(conn).await?;
         let sources = store::sources(conn).await?;
-        Ok(Self {
+        let mut known = Self {
             kinds: kinds.into_iter().map(|k| (k.name_key, k.name)).collect(),
             sources: sources.into_iter().map(|s| (s.name_key, s.name)).collect(),
             varieties: varieties
@@ -51,36 +56,47 @@ impl Known {
                 .collect(),
             letters: letters.into_iter().map(|l| (marks::fold(&l.shown), l.shown)).collect(),
             marks: given,
-        })
+            near_kinds: Spellings::default(),
+            near_sources: Spellings::default(),
+            near_varieties: HashMap::new(),
+        };
+        known.kinds.iter().for_each(|(key, name)| known.near_kinds.add(key, name));
+        known.sources.iter().for_each(|(key, name)| known.near_sources.add(key, name));
+        for ((kind, key), (name, _)) in &known.varieties {
+            known.near_varieties.entry(kind.clone()).or_default().add(key, name);
+        }
+        Ok(known)
     }
 
     /// Names near a new one: of kinds.
     pub fn near_kinds(&self, name: &str) -> Vec<String> {
-        near(&kind_key(name), self.kinds.iter())
+        self.near_kinds.nearest(&kind_key(name))
     }
 
     pub fn near_sources(&self, name: &str) -> Vec<String> {
-        near(&names::key(name), self.sources.iter())
+        self.near_sources.nearest(&names::key(name))
     }
 
     pub fn near_varieties(&self, kind: &str, name: &str) -> Vec<String> {
-        let kind = kind_key(kind);
-        let same = self.varieties.iter().filter(|((k, _), _)| *k == kind);
-        near(&names::key(name), same.map(|((_, key), (name, _))| (key, name)))
+        self.near_varieties.get(&kind_key(kind)).map_or_else(Vec::new, |s| s.nearest(&names::key(name)))
     }
 
     /// The names of the list itself count as known for the rows below them.
     pub fn learn(&mut self, kind: &str, variety: &str, source: &str) {
         let kind_key = kind_key(kind);
-        self.kinds.entry(kind_key.clone()).or_insert_with(|| kind.to_owned());
-        self.sources.entry(names::key(source)).or_insert_with(|| source.to_owned());
-        let variety_key = (kind_key, names::key(variety));
-        self.varieties.entry(variety_key).or_insert_with(|| (variety.to_owned(), String::new()));
+        if !self.kinds.contains_key(&kind_key) {
+            self.near_kinds.add(&kind_key, kind);
+            self.kinds.insert(kind_key.clone(), kind.to_owned());
+        }
+        let source_key = names::key(source);
+        if !self.sources.contains_key(&source_key) {
+            self.near_sources.add(&source_key, source);
+            self.sources.insert(source_key, source.to_owned());
+        }
+        let key = (kind_key, names::key(variety));
+        if !self.varieties.contains_key(&key) {
+            self.near_varieties.entry(key.0.clone()).or_default().add(&key.1, variety);
+            self.varieties.insert(key, (variety.to_owned(), String::new()));
+        }
     }
-}
-
-fn near<'a>(key: &str, among: impl Iterator<Item = (&'a String, &'a String)>) -> Vec<String> {
-    let all: Vec<(&String, &String)> = among.collect();
-    let keys = all.iter().map(|(key, _)| key.as_str()).enumerate();
-    names::nearest(key, keys).into_iter().map(|i| all[i].1.clone()).collect()
 }

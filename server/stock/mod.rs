@@ -5,6 +5,7 @@ pub mod form;
 pub mod known;
 pub mod model;
 pub mod names;
+pub mod near;
 mod pages;
 pub mod promises;
 pub mod published;

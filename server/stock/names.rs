@@ -2,7 +2,8 @@
 
 /// What does not tell one source from another.
 const SMALL_WORDS: &[&str] = &["the", "seed", "seeds", "co", "company", "ltd", "inc", "llc", "gmbh", "and"];
-const NEAR: f64 = 0.8;
+/// How alike near spellings are, at least.
+pub const NEAR: f64 = 0.8;
 
 /// Lower case, words parted by single spaces, signs dropped: `Aji  Rosado!` and `aji rosado` are one.
 pub fn key(name: &str) -> String {
@@ -52,12 +53,14 @@ pub fn near_pairs(keys: &[&str]) -> Vec<(usize, usize)> {
     found
 }
 
-fn core(key: &str) -> String {
+/// What tells a name apart: its key without small words and spaces.
+pub fn core(key: &str) -> String {
     let words: Vec<&str> = key.split(' ').filter(|w| !SMALL_WORDS.contains(w)).collect();
     if words.is_empty() { key.replace(' ', "") } else { words.concat() }
 }
 
-fn digits(key: &str) -> String {
+/// The digits in a key.
+pub fn digits(key: &str) -> String {
     key.chars().filter(char::is_ascii_digit).collect()
 }
 

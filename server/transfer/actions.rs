@@ -1,66 +1,88 @@
+use super::asked::{self, Asked};
+use super::columns::PACKETS;
 use super::pages::{draw_ask, draw_preview};
 use super::season::Season;
-use super::upload::Upload;
+use super::store;
 use crate::app::App;
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
-use crate::web::forms::Form;
+use crate::web::forms::{Form, Upload};
 use crate::web::said::Said;
 use crate::web::{once, words};
 use axum::extract::State;
 use axum::response::Response;
 
-/// The list: from the file where one came along, else as typed.
-fn text(form: &Form) -> String {
-    let file = form.value("file");
-    if file.trim().is_empty() { form.value("list").to_owned() } else { file.to_owned() }
+/// What is kept for this page.
+const SORT: &str = "packets";
+/// Most packets at a time.
+const MOST_PACKETS: usize = 20_000;
+
+/// POST /packets/import: shows the list as it will be; keeps the file, brings nothing in.
+pub async fn preview(State(app): State<App>, chrome: Chrome, upload: Upload) -> Result<Response, AppError> {
+    let (mut form, file) = asked::received(&app, &chrome, SORT, upload).await?;
+    let Some(asked) = open(file, &mut form).await? else {
+        return draw_ask(&mut app.db.read().await?, &chrome, &form).await;
+    };
+    let mut conn = app.db.read().await?;
+    let read = (&asked.sheet, &asked.matching);
+    let season = Season::plan(&mut conn, &chrome.member.id, read, &form, app.now()).await?;
+    draw_preview(&mut conn, &chrome, &form, &asked, &season).await
 }
 
-/// POST /packets/import: shows the list as it will be; writes nothing.
-pub async fn preview(
-    State(app): State<App>,
-    chrome: Chrome,
-    Upload(mut form): Upload,
-) -> Result<Response, AppError> {
-    let mut conn = app.db.read().await?;
-    let text = text(&form);
-    if text.trim().is_empty() && !form.failed() {
-        form.refuse("list", "Choose a file, or paste the list here.");
+async fn open(file: Option<(String, store::File)>, form: &mut Form) -> Result<Option<Asked>, AppError> {
+    match file {
+        Some(file) => {
+            let asked = asked::opened(file, PACKETS, form).await?;
+            Ok(asked.filter(|asked| {
+                let few = asked.sheet.lines.len() <= MOST_PACKETS;
+                if !few {
+                    form.refuse(
+                        "file",
+                        "These are more than 20,000 packets. Bring them in by parts, please.",
+                    );
+                }
+                few
+            }))
+        }
+        None => {
+            if !form.failed() {
+                form.refuse("list", "Choose a file, or paste the list here.");
+            }
+            Ok(None)
+        }
     }
-    if form.failed() {
-        return draw_ask(&mut conn, &chrome, &form).await;
-    }
-    let wanted = (form.value("letters"), text.as_str());
-    let season = Season::plan(&mut conn, &chrome.member.id, wanted, &form, app.now()).await?;
-    draw_preview(&mut conn, &chrome, &form, &text, &season).await
 }
 
 /// POST /packets/import/confirm: imports the whole list, once, or nothing.
 pub async fn confirm(
     State(app): State<App>,
     chrome: Chrome,
-    Upload(form): Upload,
+    Upload { mut form, .. }: Upload,
 ) -> Result<Response, AppError> {
-    let text = text(&form);
     let mut conn = app.db.write().await?;
     if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "import", &form).await? {
         return Ok(again);
     }
-    let wanted = (form.value("letters"), text.as_str());
-    let mut season = Season::plan(&mut conn, &chrome.member.id, wanted, &form, app.now()).await?;
+    let file = asked::kept(&mut conn, &chrome, SORT, &mut form).await?;
+    let Some(asked) = open(file, &mut form).await? else {
+        return draw_ask(&mut conn, &chrome, &form).await;
+    };
+    let read = (&asked.sheet, &asked.matching);
+    let mut season = Season::plan(&mut conn, &chrome.member.id, read, &form, app.now()).await?;
     // an answer may lead to a question that was not asked yet
     if season.choices.iter().any(|choice| form.values(&choice.field).is_empty()) {
-        return draw_preview(&mut conn, &chrome, &form, &text, &season).await;
+        return draw_preview(&mut conn, &chrome, &form, &asked, &season).await;
     }
     match season.import(&mut conn, &chrome.member.id, form.key(), app.now()).await? {
         Ok(added) => {
+            store::done(&mut conn, &chrome.member.id, &asked.upload).await?;
             let count = words::counted(added.len() as i64, "packet", "packets");
             once::done(conn, &app, &form, "/packets", Said::new(format!("Brought in: {count}."))).await
         }
         Err(faults) => {
             drop(conn);
             season.list.faults = faults;
-            draw_preview(&mut app.db.read().await?, &chrome, &form, &text, &season).await
+            draw_preview(&mut app.db.read().await?, &chrome, &form, &asked, &season).await
         }
     }
 }

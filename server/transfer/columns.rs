@@ -1,42 +1,113 @@
-//! The columns of a season list, and the headings under which growers keep them.
+//! The columns of lists, and the headings under which people keep them.
 
 use crate::stock::names::key;
 
-/// Column, field of the packet form, headings (as keys) that are read as this column.
-type Column = (&'static str, &'static str, &'static [&'static str]);
+/// A column of a list.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Column {
+    /// What people call it, and its heading in files of ours.
+    pub name: &'static str,
+    /// The field of the form it fills.
+    pub field: &'static str,
+    /// Headings, as keys, that are read as this column.
+    pub headings: &'static [&'static str],
+}
 
-pub const COLUMNS: [Column; 13] = [
-    ("number", "number", &["number", "no", "nr", "num", "mark", "id", "own number", "packet"]),
-    ("kind", "kind", &["kind", "crop", "vegetable", "plant"]),
-    ("variety", "variety", &["variety", "cultivar", "name", "variety name"]),
-    ("source", "source", &["source", "from", "supplier", "merchant", "vendor", "bought from", "origin"]),
-    ("year", "year", &["year", "packed", "harvest", "harvest year", "year packed", "packed for"]),
-    ("lot code", "code", &["lot code", "lot", "code", "batch", "lot no", "lot number"]),
-    ("seeds", "seeds", &["seeds", "count", "seed count", "quantity", "qty", "number of seeds", "how many"]),
-    ("grams", "grams", &["grams", "g", "weight", "weight g", "gram", "weight in grams"]),
-    (
+const fn column(name: &'static str, field: &'static str, headings: &'static [&'static str]) -> Column {
+    Column { name, field, headings }
+}
+
+/// Those of a season list.
+pub const PACKETS: &[Column] = &[
+    column("number", "number", &["number", "no", "nr", "num", "mark", "id", "own number", "packet"]),
+    column("kind", "kind", &["kind", "crop", "vegetable", "plant"]),
+    column("variety", "variety", &["variety", "cultivar", "name", "variety name"]),
+    column(
+        "source",
+        "source",
+        &["source", "from", "supplier", "merchant", "vendor", "bought from", "origin"],
+    ),
+    column(
+        "year",
+        "year",
+        &["year", "packed", "harvest", "harvest year", "year packed", "packed for", "lot year"],
+    ),
+    column("lot code", "code", &["lot code", "lot", "code", "batch", "lot no", "lot number"]),
+    column(
+        "seeds",
+        "seeds",
+        &["seeds", "count", "seed count", "quantity", "qty", "number of seeds", "how many"],
+    ),
+    column("grams", "grams", &["grams", "g", "weight", "weight g", "gram", "weight in grams"]),
+    column(
         "seeds per gram",
         "seeds_per_gram",
         &["seeds per gram", "seeds in a gram", "seeds g", "seeds per g", "per gram"],
     ),
-    ("place", "place", &["place", "kept in", "storage", "storage place", "where", "stored in", "location"]),
-    ("state", "state", &["state", "treatment"]),
-    ("species", "species", &["species", "botanical name", "latin name"]),
-    ("note", "note", &["note", "notes", "comment", "comments", "remark", "remarks"]),
+    column(
+        "place",
+        "place",
+        &["place", "kept in", "storage", "storage place", "where", "stored in", "location"],
+    ),
+    column("state", "state", &["state", "treatment"]),
+    column("species", "species", &["species", "botanical name", "latin name"]),
+    column("note", "note", &["note", "notes", "comment", "comments", "remark", "remarks"]),
 ];
 
-/// The place in [`COLUMNS`] that a heading means.
-pub fn meant(heading: &str) -> Option<usize> {
+/// Those of a list of counts: looks into bags that are here, or whole bags of seasons past.
+pub const COUNTS: &[Column] = &[
+    column("bag", "bag", &["bag", "bag mark", "mark", "label", "replicate"]),
+    column(
+        "date of the look",
+        "date",
+        &["date", "date of the look", "look", "looked on", "counted on", "day of count"],
+    ),
+    column("hours", "hours", &["hours", "hours on paper", "h"]),
+    column("rooted", "rooted", &["rooted", "roots", "root out", "new roots", "sprouted", "germinated"]),
+    column("abnormal", "abnormal", &["abnormal"]),
+    column("dead", "dead", &["dead", "removed dead", "rotten", "mouldy"]),
+    column("trial", "trial", &["trial"]),
+    column("kind", "kind", &["kind", "crop", "vegetable", "plant"]),
+    column("variety", "variety", &["variety", "cultivar", "name", "variety name"]),
+    column(
+        "source",
+        "source",
+        &["source", "from", "supplier", "merchant", "vendor", "bought from", "origin"],
+    ),
+    column(
+        "year",
+        "year",
+        &["year", "lot year", "packed", "harvest", "harvest year", "year packed", "packed for"],
+    ),
+    column(
+        "seeds",
+        "seeds",
+        &["seeds", "sown", "seeds on paper", "seed count", "number of seeds", "quantity", "qty"],
+    ),
+    column(
+        "on paper",
+        "paper",
+        &["on paper", "put on paper", "date on paper", "paper", "began", "start", "started", "day 0"],
+    ),
+    column("routine", "routine", &["routine", "soak", "method"]),
+    column("warmth", "warmth", &["warmth", "warmth c", "temperature", "temperature c", "degrees c"]),
+    column("soaked", "soaked", &["soaked", "seeds soaked"]),
+    column("floated", "floated", &["floated", "floaters"]),
+    column("closed", "closed", &["closed"]),
+];
+
+/// The place among `columns` that a heading means.
+pub fn meant(columns: &[Column], heading: &str) -> Option<usize> {
     let bare = heading.trim();
     let key = if bare == "#" { "number".to_owned() } else { key(bare) };
-    COLUMNS.iter().position(|(_, _, known)| known.contains(&key.as_str()))
+    columns.iter().position(|c| c.headings.contains(&key.as_str()))
 }
 
 /// What people call the column of a field.
-pub fn of_field(field: &str) -> &str {
+pub fn of_field<'f>(columns: &[Column], field: &'f str) -> &'f str {
     match field {
         "letters" => "number",
-        _ => COLUMNS.iter().find(|(_, f, _)| *f == field).map_or(field, |(column, _, _)| column),
+        _ => columns.iter().find(|c| c.field == field).map_or(field, |c| c.name),
     }
 }
 
@@ -49,17 +120,20 @@ mod tests {
         for (heading, column) in
             [(" LOT-CODE ", 5), ("Seeds/gram", 8), ("Seeds per Gram", 8), ("#", 0), ("Weight (g)", 7)]
         {
-            let found = meant(heading);
+            let found = meant(PACKETS, heading);
             assert_eq!(found.is_some(), heading != "Seeds/gram", "{heading}");
             assert!(found.is_none_or(|i| i == column), "{heading}");
         }
-        assert_eq!(meant("colour"), None);
+        assert_eq!(meant(PACKETS, "colour"), None);
+        assert_eq!(meant(COUNTS, "put_on_paper"), Some(12));
     }
 
     #[test]
     fn no_heading_means_two_columns() {
-        let all: Vec<&str> = COLUMNS.iter().flat_map(|(_, _, known)| known.iter().copied()).collect();
-        let distinct: std::collections::BTreeSet<&str> = all.iter().copied().collect();
-        assert_eq!(all.len(), distinct.len());
+        for columns in [PACKETS, COUNTS] {
+            let all: Vec<&str> = columns.iter().flat_map(|c| c.headings.iter().copied()).collect();
+            let distinct: std::collections::BTreeSet<&str> = all.iter().copied().collect();
+            assert_eq!(all.len(), distinct.len());
+        }
     }
 }

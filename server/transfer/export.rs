@@ -1,6 +1,8 @@
 use super::cells::guarded;
-use super::columns::COLUMNS;
+use super::columns::PACKETS;
 use crate::app::App;
+use crate::db::Conn;
+use crate::db::ids::MemberId;
 use crate::error::AppError;
 use crate::stock::model::Packet;
 use crate::stock::store;
@@ -11,8 +13,7 @@ use axum::response::{IntoResponse, Response};
 
 /// GET /packets.csv: the member's packets as the list that can be brought in again.
 pub async fn packets(State(app): State<App>, chrome: Chrome) -> Result<Response, AppError> {
-    let packets = store::packets(&mut app.db.read().await?, &chrome.member.id).await?;
-    let text = list(&packets).map_err(|e| AppError::Internal(e.into()))?;
+    let text = season_list(&mut app.db.read().await?, &chrome.member.id).await?;
     let head = [
         (CONTENT_TYPE, "text/csv; charset=utf-8"),
         (CONTENT_DISPOSITION, "attachment; filename=\"packets.csv\""),
@@ -20,12 +21,17 @@ pub async fn packets(State(app): State<App>, chrome: Chrome) -> Result<Response,
     Ok((head, text).into_response())
 }
 
+/// A member's packets as a list that can be brought in again.
+pub async fn season_list(conn: &mut Conn, member: &MemberId) -> Result<Vec<u8>, AppError> {
+    list(&store::packets(conn, member).await?).map_err(|e| AppError::Internal(e.into()))
+}
+
 /// RFC 4180 text in UTF-8; the byte order mark tells spreadsheets so.
 fn list(packets: &[Packet]) -> Result<Vec<u8>, csv::Error> {
     let mut out = csv::WriterBuilder::new()
         .terminator(csv::Terminator::CRLF)
         .from_writer("\u{feff}".as_bytes().to_vec());
-    out.write_record(COLUMNS.map(|(column, _, _)| column))?;
+    out.write_record(PACKETS.iter().map(|column| column.name))?;
     for p in packets {
         out.write_record(row(p).map(|cell| guarded(&cell)))?;
     }

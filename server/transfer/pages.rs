@@ -1,4 +1,5 @@
-use super::read::MOST_ROWS;
+use super::asked::Asked;
+use super::fault::Fault;
 use super::season::{Choice, Season};
 use crate::app::App;
 use crate::db::Conn;
@@ -11,6 +12,11 @@ use crate::web::{page, words};
 use askama::Template;
 use axum::extract::State;
 use axum::response::Response;
+use std::collections::HashMap;
+
+/// So many rows without faults are shown, and so many faults.
+const SHOWN: usize = 50;
+pub const FAULTS: usize = 200;
 
 #[derive(Template)]
 #[template(path = "transfer/ask.html")]
@@ -18,7 +24,6 @@ struct Ask<'a> {
     chrome: &'a Chrome,
     form: &'a Form,
     letters: Vec<(String, String)>,
-    most: usize,
 }
 
 /// GET /packets/import
@@ -27,11 +32,11 @@ pub async fn ask(State(app): State<App>, chrome: Chrome) -> Result<Response, App
 }
 
 pub async fn draw_ask(conn: &mut Conn, chrome: &Chrome, form: &Form) -> Result<Response, AppError> {
-    let shown = Ask { chrome, form, letters: letters(conn, chrome).await?, most: MOST_ROWS };
+    let shown = Ask { chrome, form, letters: letters(conn, chrome).await? };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 
-async fn letters(conn: &mut Conn, chrome: &Chrome) -> Result<Vec<(String, String)>, AppError> {
+pub async fn letters(conn: &mut Conn, chrome: &Chrome) -> Result<Vec<(String, String)>, AppError> {
     let letters = marks::letters(conn, &chrome.member.id).await?;
     Ok(letters.into_iter().map(|l| (l.shown.clone(), l.shown)).collect())
 }
@@ -50,11 +55,15 @@ struct Line<'a> {
 struct Preview<'a> {
     chrome: &'a Chrome,
     form: &'a Form,
-    text: &'a str,
+    asked: &'a Asked,
     letters: Vec<(String, String)>,
     season: &'a Season,
+    faults: Vec<String>,
+    /// What is wrong besides that.
+    more: usize,
     lines: Vec<Line<'a>>,
     count: String,
+    shown: String,
 }
 
 impl Preview<'_> {
@@ -68,25 +77,49 @@ pub async fn draw_preview(
     conn: &mut Conn,
     chrome: &Chrome,
     form: &Form,
-    text: &str,
+    asked: &Asked,
     season: &Season,
 ) -> Result<Response, AppError> {
-    let lines: Vec<Line> = season.list.rows.iter().map(|row| line(row.line, &row.packet, season)).collect();
-    let count = words::counted(lines.len() as i64, "packet", "packets");
+    let lines = lines(season);
+    let count = words::counted(season.list.rows.len() as i64, "packet", "packets");
+    let all = lines.len() == season.list.rows.len();
+    let shown = if all { count.clone() } else { format!("The first of {count}, and rows with faults") };
     let letters = letters(conn, chrome).await?;
-    let shown = Preview { chrome, form, text, letters, season, lines, count };
+    let faults = said(&season.list.faults, asked.sheet.row);
+    let more = season.list.faults.len() - faults.len();
+    let shown = Preview { chrome, form, asked, letters, season, faults, more, lines, count, shown };
     if season.list.faults.is_empty() { page::page(&shown) } else { page::refused(&shown) }
 }
 
-fn line<'a>(line: u64, packet: &'a NewPacket, season: &Season) -> Line<'a> {
-    let of_line = season.list.faults.iter().filter(|f| f.line == line);
+/// The first faults in words: `Row 14, seeds: "a few" is not a number.`
+pub fn said(faults: &[Fault], row: &str) -> Vec<String> {
+    let one = |f: &Fault| match (f.line, f.column.as_str()) {
+        (0, _) => f.message.clone(),
+        (line, "") => format!("{row} {line}: {}", f.message),
+        (line, column) => format!("{row} {line}, {column}: {}", f.message),
+    };
+    faults.iter().take(FAULTS).map(one).collect()
+}
+
+fn lines(season: &Season) -> Vec<Line<'_>> {
+    let mut of_line: HashMap<u64, Vec<&Fault>> = HashMap::new();
+    for fault in season.list.faults.iter().take(FAULTS) {
+        of_line.entry(fault.line).or_default().push(fault);
+    }
+    let rows = season.list.rows.iter().enumerate();
+    let seen = rows.filter(|(i, row)| *i < SHOWN || of_line.contains_key(&row.line));
+    seen.map(|(_, row)| line(row.line, &row.packet, of_line.get(&row.line))).collect()
+}
+
+fn line<'a>(line: u64, packet: &'a NewPacket, faults: Option<&Vec<&Fault>>) -> Line<'a> {
     let number = packet.number.map_or_else(|| "next".to_owned(), |n| n.to_string());
     let about = if packet.details.rough { "about " } else { "" };
+    let faults = faults.map(Vec::as_slice).unwrap_or_default();
     Line {
         line,
         mark: format!("{} {number}", packet.letters),
         packet,
         seeds: format!("{about}{}", packet.seeds),
-        faults: of_line.map(|f| format!("{}: {}", f.column, f.message)).collect(),
+        faults: faults.iter().map(|f| format!("{}: {}", f.column, f.message)).collect(),
     }
 }

@@ -1,7 +1,11 @@
 //! A season list against what the club knows: choices for near spellings, marks, and the import itself.
 
-use super::columns::of_field;
-use super::read::{Fault, List, Row, read};
+use super::columns::{PACKETS, of_field};
+use super::fault::Fault;
+use super::matching::{Matching, worth};
+use super::read::{List, Row, read};
+use super::sheet::{self, Sheet};
+use super::store as kept;
 use crate::db::Conn;
 use crate::db::ids::{At, MemberId, PacketId};
 use crate::error::AppError;
@@ -25,27 +29,53 @@ pub struct Choice {
     pub near: Vec<String>,
 }
 
+/// Said where a list holds no new row.
+pub const NOTHING_LEFT: &str = "Every row of this list was brought in before, so nothing is left to add.";
+
 /// A list that was compared with what is known; ready to be imported where it has no faults.
 pub struct Season {
     pub list: List,
     pub choices: Vec<Choice>,
     /// Whether some number was given before, so that new letters would help.
     pub taken: bool,
+    /// How many rows were brought in before and are left out.
+    pub here: usize,
+    digest: String,
 }
 
 impl Season {
-    /// Reads `text` and compares it with what the club has. `answers` holds the choices made so far.
+    /// Reads the rows and compares them with what the club has. `answers` holds the letters and the choices so far.
     pub async fn plan(
         conn: &mut Conn,
         member: &MemberId,
-        (letters, text): (&str, &str),
+        (sheet, matching): (&Sheet, &Matching),
         answers: &Form,
         now: At,
     ) -> Result<Self, AppError> {
         let zone = crate::accounts::store::zone(conn).await?;
+        let mut list = read(sheet, matching, answers.value("letters"), now.day(zone));
+        let digest = sheet.digest("packets");
+        let standing = kept::standing(conn, member, &digest).await?;
+        let rows = list.rows.len();
+        list.rows.retain(|row| !standing.contains(&row.line));
+        let here = rows - list.rows.len();
+        list.faults.retain(|f| !standing.contains(&f.line));
+        let mut season = Self { here, digest, ..Self::weighed(conn, member, list, answers).await? };
+        if season.list.rows.is_empty() && season.here > 0 {
+            season.list.faults.push(Fault::new(0, "", NOTHING_LEFT));
+        }
+        Ok(season)
+    }
+
+    /// Compares packets to be with what the club has.
+    pub async fn weighed(
+        conn: &mut Conn,
+        member: &MemberId,
+        list: List,
+        answers: &Form,
+    ) -> Result<Self, AppError> {
         let mut known = Known::load(conn, member).await?;
-        let list = read(text, letters, now.day(zone));
-        let mut season = Self { list, choices: Vec::new(), taken: false };
+        let mut season = Self { list, choices: Vec::new(), taken: false, here: 0, digest: String::new() };
         season.names(&mut known, answers);
         season.species(&known);
         season.marks(&known);
@@ -147,9 +177,13 @@ impl Season {
         for (place, row) in order {
             let act = Act::new(member, save_key, now, now);
             match store::add_packet(conn, &act, &row.packet).await {
-                Ok(id) => added.insert(place, id),
+                Ok(id) => {
+                    let receipt = kept::receipt(conn, &id).await?;
+                    kept::note(conn, member, (&self.digest, row.line), receipt.as_ref()).await?;
+                    added.insert(place, id)
+                }
                 Err(AppError::Refused { field, message }) => {
-                    return Ok(Err(vec![Fault::new(row.line, of_field(field), message)]));
+                    return Ok(Err(vec![Fault::new(row.line, of_field(PACKETS, field), message)]));
                 }
                 Err(other) => return Err(other),
             };
@@ -169,15 +203,21 @@ impl Settled {
 }
 
 /// Imports a season list as it stands: near spellings are new names. Either every packet is added (the caller
-/// commits) or none and the faults are given.
+/// commits) or none and the faults are given. `sheet` names the sheet of a workbook; empty for the first.
 pub async fn import_season_list(
     conn: &mut Conn,
     member: &MemberId,
     letters: &str,
-    csv_text: &str,
+    (file, sheet): (&[u8], &str),
     now: At,
 ) -> Result<Result<Vec<PacketId>, Vec<Fault>>, AppError> {
-    let season = Season::plan(conn, member, (letters, csv_text), &Form::default(), now).await?;
-    let key = Form::new().key().to_owned();
-    season.import(conn, member, &key, now).await
+    let read = sheet::open(file.to_vec()).and_then(|mut book| book.sheet(sheet, |s| worth(s, PACKETS)));
+    let sheet = match read {
+        Ok(sheet) => sheet,
+        Err(why) => return Ok(Err(vec![Fault::new(1, "", why)])),
+    };
+    let answers = Form::new().with("letters", letters);
+    let matching = Matching::of(&sheet, PACKETS, &answers);
+    let season = Season::plan(conn, member, (&sheet, &matching), &answers, now).await?;
+    season.import(conn, member, answers.key(), now).await
 }

@@ -18,7 +18,7 @@ const ASKED: [&str; 10] = [
     "/nowhere",
 ];
 /// Pages whose first form is sent empty.
-const REFUSED: &[&str] = [
+const REFUSED: &[&str] = &[
     "/packets/new",
     "/packets/import",
     "/packets/{id}/give",

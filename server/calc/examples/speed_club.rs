@@ -141,7 +141,16 @@ impl Made {
         let row = |&(c, g, x, n): &(usize, usize, f64, f64)| {
             let (variety, source) = self.seed(c);
             let source = sources.then_some(source);
-            Trial { variety, cell: &self.names[c], source, grower: &self.names[g], x, n, lot: None }
+            Trial {
+                variety,
+                cell: &self.names[c],
+                source,
+                grower: &self.names[g],
+                x,
+                n,
+                lot: None,
+                club: None,
+            }
         };
         self.trials.iter().map(row).collect()
     }

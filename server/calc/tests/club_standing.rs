@@ -59,6 +59,7 @@ impl Made {
             routine: self.routine,
             warmth_c: None,
             age_years: None,
+            club: None,
             lot: self.lot.as_deref(),
         }
     }

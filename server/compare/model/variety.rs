@@ -1,5 +1,6 @@
 use super::contrast::Contrast;
 use super::hundred::logit;
+use crate::rates::others::Beside;
 use crate::rates::rows::{ClubRow, ClubTable};
 use hilum_calc::club::{Adjusted, Linked, Pair, Standing};
 use std::collections::BTreeSet;
@@ -12,6 +13,8 @@ pub struct Source<'c> {
     /// Its row of the table of seeds on paper, with its place there.
     pub row: Option<(usize, &'c ClubRow)>,
     pub growers: BTreeSet<&'c str>,
+    /// What other clubs found with it.
+    pub beside: Option<&'c Beside>,
 }
 
 /// Sources that can be compared with each other, the best first.
@@ -101,11 +104,14 @@ impl<'c> Source<'c> {
         let at = table.rows.binary_search_by(key).ok();
         let first = table.grown.partition_point(|g| Some(g.row) < at);
         let growers = table.grown[first..].iter().take_while(|g| Some(g.row) == at);
+        let beside = table.besides.with(place);
+        let theirs = beside.iter().flat_map(|b| &b.growers).map(String::as_str);
         Self {
             name: place.2,
             adjusted: standing.adjusted(place),
             row: at.map(|i| (i, &table.rows[i])),
-            growers: growers.map(|g| g.grower.as_str()).collect(),
+            growers: growers.map(|g| g.grower.as_str()).chain(theirs).collect(),
+            beside,
         }
     }
 }

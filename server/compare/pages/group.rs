@@ -63,13 +63,18 @@ fn dot(source: &Source) -> Option<Dot> {
     })
 }
 
-/// "41 seeds, 3 growers".
+/// "41 seeds, 3 growers, with 120 seeds of 2 other clubs".
 pub fn behind(source: &Source) -> String {
-    source.row.map_or_else(String::new, |(_, r)| {
+    let own = source.row.map(|(_, r)| {
         let number = |n: u64, one, many| counted(i64::try_from(n).unwrap_or(i64::MAX), one, many);
         let (seeds, growers) = (r.row.seeds, r.row.growers as u64);
         format!("{}, {}", number(seeds, "seed", "seeds"), number(growers, "grower", "growers"))
-    })
+    });
+    match (own, source.beside) {
+        (Some(own), Some(beside)) => format!("{own}, with {}", beside.words()),
+        (None, Some(beside)) => format!("none of ours; {}", beside.words()),
+        (own, None) => own.unwrap_or_default(),
+    }
 }
 
 /// "86 % (73 to 94)"; empty where it is not known.

@@ -59,6 +59,10 @@ pub async fn report(
     if let Some(standing) = club.standing() {
         let sd_trial = standing.model.as_ref().map_or(0.0, |m| m.sd.trial);
         for variety in Variety::all(standing, &club.table) {
+            // a variety that only other clubs grow is no matter of this club's meeting
+            if variety.sources().all(|s| s.row.is_none()) {
+                continue;
+            }
             if variety.sources().count() < 2 {
                 single += 1;
                 continue;

@@ -1,6 +1,6 @@
 //! The fit is done again after counts came in: off the request path, by one process at a time.
 
-use super::super::book::{Book, day_number};
+use super::super::book::{Book, Counted, day_number};
 use super::super::cache;
 use super::super::choice::Choice;
 use super::by_when;
@@ -86,8 +86,9 @@ async fn fit(app: &App, book: Arc<Book>, stamp: &Stamp) -> Result<(), AppError> 
 
 fn document(book: &Book, at_close: bool, today: NaiveDate) -> Result<String, anyhow::Error> {
     let choice = Choice { of_paper: true, at_close, ..Choice::default() };
-    let bags: Vec<Bag> = choice.counting(book).map(|b| b.bag()).collect();
-    let cares: Vec<Care> = choice.counting(book).map(|b| b.care()).collect();
+    let all = || choice.counting(book).chain(book.others.iter());
+    let bags: Vec<Bag> = all().map(Counted::bag).collect();
+    let cares: Vec<Care> = all().map(Counted::care).collect();
     let options = Options {
         of: Of::Paper,
         at: choice.at(),

@@ -1,6 +1,7 @@
 //! What a page says of a standing before it shows a number of it.
 
 use super::Kept;
+use crate::rates::others::Besides;
 use crate::rates::store::Version;
 use crate::web::chrome::Chrome;
 use crate::web::words;
@@ -31,6 +32,12 @@ pub fn age(kept: &Kept, version: &Version, chrome: &Chrome) -> String {
         return format!("As of {when}, with every count in it.");
     }
     format!("As of {when}. Counts since then are not in it yet; it is worked out again within minutes.")
+}
+
+/// `, with 1240 seeds of 2 other clubs,`; empty where nothing of other clubs is in it.
+pub fn with_others(standing: &Standing, besides: &Besides) -> String {
+    let has = standing.model.as_ref().is_some_and(|m| m.clubs);
+    besides.whole().filter(|_| has).map_or_else(String::new, |b| format!(", with {},", b.words()))
 }
 
 /// What differs between trials besides the seed, and is evened out: "grower, routine and warmth".

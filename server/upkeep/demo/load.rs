@@ -68,7 +68,14 @@ async fn members(app: &App, conn: &mut Conn) -> anyhow::Result<HashMap<String, M
         };
         let id = accounts::store::add(conn, &new, &hash, listed).await?;
         conn.run(MEASURES, args![&id, &m.measures]).await?;
-        let list = transfer::import_season_list(conn, &id, &m.letters, files::list(&m.letters), listed).await;
+        let list = transfer::import_season_list(
+            conn,
+            &id,
+            &m.letters,
+            (files::list(&m.letters).as_bytes(), ""),
+            listed,
+        )
+        .await;
         list?.map_err(|faults| anyhow!("season list of {}: {faults:?}", m.letters))?;
         ids.insert(m.letters, id);
     }

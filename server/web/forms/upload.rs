@@ -26,6 +26,8 @@ pub struct Upload {
 /// A file as it came.
 pub struct File {
     pub field: String,
+    /// What it is called where it came from; may be empty.
+    pub name: String,
     pub bytes: Vec<u8>,
     /// Whether it was longer than is kept.
     pub cut: bool,
@@ -95,7 +97,8 @@ async fn read(mut parts: Multipart) -> Result<Upload, AppError> {
 
 /// Reads a file to its end, so that a browser hears the answer, and keeps no more than [`MOST`] of it.
 async fn file(field: String, mut part: Field<'_>) -> Result<File, AppError> {
-    let mut file = File { field, bytes: Vec::new(), cut: false };
+    let name = part.file_name().unwrap_or_default().to_owned();
+    let mut file = File { field, name, bytes: Vec::new(), cut: false };
     while let Some(chunk) = part.chunk().await.map_err(|_| CUT)? {
         file.cut |= file.bytes.len() + chunk.len() > MOST;
         if file.cut {

@@ -11,6 +11,7 @@ const NO_PAGES: &[&str] = &[
     "/packets.csv",
     "/plan.csv",
     "/shopping.csv",
+    "/packets/mcpd.csv",
     "/T/{mark}",
     "/L/{mark}",
     "/l/{mark}",

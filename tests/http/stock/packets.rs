@@ -213,7 +213,9 @@ async fn five_hundred_packets_are_listed_quickly() {
         (0..500).map(|n| format!("pepper,Kestrel {n},Testwood,2024,25,refrigerator tin {n}\n")).collect();
     let text = format!("kind,variety,source,year,seeds,place\n{rows}");
     let mut conn = club.app.db.write().await.unwrap();
-    let added = hilum::transfer::import_season_list(&mut conn, jo.id(), "JB", &text, club.app.now()).await;
+    let added =
+        hilum::transfer::import_season_list(&mut conn, jo.id(), "JB", (text.as_bytes(), ""), club.app.now())
+            .await;
     assert_eq!(added.unwrap().unwrap().len(), 500);
     conn.commit().await.unwrap();
     let began = std::time::Instant::now();

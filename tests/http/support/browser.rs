@@ -55,6 +55,47 @@ impl Browser {
         self.post_pairs(&target, &pairs).await
     }
 
+    /// Fills and submits a form that carries a file, as a browser does.
+    pub async fn upload(
+        &self,
+        page: &Page,
+        action: &str,
+        fields: &[(&str, &str)],
+        (name, bytes): (&str, &[u8]),
+    ) -> Page {
+        let form = page.form(action);
+        let mut body = Vec::new();
+        for (field, value) in form.filled(fields).iter().filter(|(field, _)| field != "file") {
+            let head = format!("--x\r\nContent-Disposition: form-data; name=\"{field}\"\r\n\r\n{value}\r\n");
+            body.extend(head.as_bytes());
+        }
+        let head = "--x\r\nContent-Disposition: form-data; name=\"file\"; filename=";
+        body.extend(format!("{head}\"{name}\"\r\n\r\n").as_bytes());
+        body.extend(bytes);
+        body.extend(b"\r\n--x--\r\n");
+        let request = Request::post(action)
+            .header(HOST, "club.test")
+            .header(ORIGIN, "http://club.test")
+            .header(CONTENT_TYPE, "multipart/form-data; boundary=x")
+            .body(Body::from(body))
+            .unwrap();
+        self.follow(request, action).await
+    }
+
+    /// The bytes that a form posts for: a file to keep.
+    pub async fn download(&self, page: &Page, action: &str, fields: &[(&str, &str)]) -> Vec<u8> {
+        let body = serde_html_form::to_string(page.form(action).filled(fields)).unwrap();
+        let request = Request::post(action)
+            .header(HOST, "club.test")
+            .header(ORIGIN, "http://club.test")
+            .header(CONTENT_TYPE, "application/x-www-form-urlencoded")
+            .body(Body::from(body))
+            .unwrap();
+        let response = self.raw(request).await;
+        assert!(response.status().is_success(), "{action}: {}", response.status());
+        response.into_body().collect().await.unwrap().to_bytes().to_vec()
+    }
+
     /// Posts exactly these fields, whatever any page shows.
     pub async fn post(&self, path: &str, fields: &[(&str, &str)]) -> Page {
         let pairs: Vec<(String, String)> = fields.iter().map(|(n, v)| ((*n).into(), (*v).into())).collect();

@@ -110,7 +110,15 @@ impl Made {
     /// What the app computes of it: closed bags, three looks, the last on the standard day.
     pub fn club(&self) -> Club {
         let bags: Vec<Bag> = self.sheets.iter().map(|sheet| self.bag(sheet)).collect();
-        let care = |s| Care { trial: s, seeds: 1, routine: None, warmth_c: None, age_years: None, lot: None };
+        let care = |s| Care {
+            trial: s,
+            seeds: 1,
+            routine: None,
+            warmth_c: None,
+            age_years: None,
+            club: None,
+            lot: None,
+        };
         let cares: Vec<Care> = bags.iter().map(|bag| care(bag.trial)).collect();
         let day = |_: &str| Some(14.0);
         Club::of(&bags, &cares, &Options { of: Of::Started, at: At::Day, as_of: None, standard_day: &day })

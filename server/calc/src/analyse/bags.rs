@@ -42,6 +42,7 @@ impl BagFile {
             routine: l.routine.as_deref(),
             warmth_c: l.warmth_c,
             age_years: l.age_years,
+            club: l.club.as_deref(),
             lot: self.lot.as_deref(),
         }
     }
@@ -79,6 +80,7 @@ fn check_trials(lines: &[Line], faults: &mut Vec<Fault>) {
             ("variety", line.variety == first.variety),
             ("source", line.source == first.source),
             ("grower", line.grower == first.grower),
+            ("club", line.club == first.club),
             ("lot_year", line.lot_year == first.lot_year),
             ("routine", line.routine == first.routine),
             ("age_years", line.age_years == first.age_years),

@@ -11,12 +11,14 @@ const MOST_HOURS: f64 = 87_660.0;
 /// text without it.
 pub fn unguarded(cell: &str) -> &str {
     let cell = cell.trim();
-    cell.strip_prefix('\'').filter(|rest| is_formula(rest)).unwrap_or(cell)
+    cell.strip_prefix('\'').filter(|rest| is_risky(rest)).unwrap_or(cell)
 }
 
-/// Whether a spreadsheet would run this text as a formula.
-pub fn is_formula(cell: &str) -> bool {
-    cell.starts_with(['=', '+', '-', '@', '\t', '\r'])
+/// Whether a spreadsheet would run this text as a formula, or it begins with the apostrophe that keeps others from
+/// it: in a file of ours it gets an apostrophe before it, which reading takes off.
+#[must_use]
+pub fn is_risky(cell: &str) -> bool {
+    cell.starts_with(['=', '+', '-', '@', '\t', '\r', '\''])
 }
 
 /// Every text of the file once: a long file says the same names on most of its lines.

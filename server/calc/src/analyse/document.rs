@@ -102,6 +102,9 @@ fn model(model: &Model) -> Value {
     if model.lots {
         document["sd_lot"] = number(sd.lot);
     }
+    if model.clubs {
+        document["sd_club"] = number(sd.club);
+    }
     document
 }
 

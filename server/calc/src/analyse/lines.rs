@@ -7,8 +7,8 @@ use std::sync::Arc;
 /// Columns that must be there, and those that may.
 pub const NEEDED: [&str; 11] =
     ["kind", "variety", "source", "grower", "trial", "bag", "seeds", "hours", "rooted", "abnormal", "dead"];
-pub const OPTIONAL: [&str; 8] =
-    ["soaked", "floated", "lot_year", "routine", "warmth_c", "age_years", "put_on_paper", "closed"];
+pub const OPTIONAL: [&str; 9] =
+    ["soaked", "floated", "lot_year", "routine", "warmth_c", "age_years", "put_on_paper", "closed", "club"];
 
 /// One look into one bag, with what its line says of the bag.
 #[derive(Debug, Clone, PartialEq)]
@@ -33,6 +33,8 @@ pub struct Line {
     pub warmth_c: Option<f64>,
     pub age_years: Option<f64>,
     pub put_on_paper: Option<i32>,
+    /// The club of the grower; none for our own.
+    pub club: Option<Arc<str>>,
 }
 
 /// Reads all lines; lines with faults are left out, the faults are added to `faults`.
@@ -115,6 +117,7 @@ fn line_of(mut cells: Cells, faults: &mut Vec<Fault>) -> Option<Line> {
         warmth_c: cells.maybe("warmth_c").map(|_| cells.number("warmth_c", -20.0, 70.0)),
         age_years: cells.maybe("age_years").map(|_| cells.number("age_years", 0.0, 1000.0)),
         put_on_paper: cells.maybe("put_on_paper").and_then(|_| cells.date("put_on_paper")),
+        club: cells.maybe("club").map(|_| cells.text("club")),
     };
     if cells.faults.is_empty() && line.soaked < line.seeds {
         cells.fault("soaked", format!("must not be fewer than seeds ({})", line.seeds));

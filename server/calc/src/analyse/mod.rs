@@ -9,9 +9,10 @@ mod fault;
 mod lines;
 mod sheet;
 
-use crate::club::{Adjusted, Club};
+use crate::club::{Adjusted, Care, Club};
 use crate::standard_day::final_count_day;
-use crate::table::{At, Of, Options as Choice, Row};
+use crate::table::{At, Bag, Of, Options as Choice, Row};
+pub use cells::is_risky;
 pub use date::day_number;
 pub use fault::Fault;
 use serde_json::Value;
@@ -37,6 +38,21 @@ impl Default for Options {
 pub struct Analysis {
     bags: Vec<bags::BagFile>,
     club: Club,
+}
+
+/// The bags of one file.
+pub struct Counts(Vec<bags::BagFile>);
+
+impl Counts {
+    /// Each bag with what else its lines say, sorted by kind, variety, source, trial and bag.
+    pub fn bags(&self) -> impl Iterator<Item = (Bag<'_>, Care<'_>)> {
+        self.0.iter().map(|file| (file.bag(), file.care()))
+    }
+}
+
+/// Reads `csv_text` (RFC 4180 with a header), or says every fault of the file.
+pub fn read(csv_text: &str) -> Result<Counts, Vec<Fault>> {
+    bags::read(csv_text).map(Counts)
 }
 
 /// Reads `csv_text` (RFC 4180 with a header) and computes everything, or says every fault of the file.

@@ -1,5 +1,5 @@
 use super::Analysis;
-use super::cells::is_formula;
+use super::cells::is_risky;
 use crate::table::Row;
 
 const HEADER: [&str; 18] = [
@@ -61,5 +61,5 @@ fn cells(analysis: &Analysis, row: &Row, with_adjusted: bool) -> [String; 18] {
 }
 
 fn guarded(text: &str) -> String {
-    if is_formula(text) { format!("'{text}") } else { text.to_owned() }
+    if is_risky(text) { format!("'{text}") } else { text.to_owned() }
 }

@@ -16,6 +16,8 @@ pub struct Care<'a> {
     pub warmth_c: Option<f64>,
     /// Age of the seed.
     pub age_years: Option<f64>,
+    /// The club of its grower; `None` for our own.
+    pub club: Option<&'a str>,
     /// Name of the lot; lots are told apart within variety and source.
     pub lot: Option<&'a str>,
 }
@@ -46,6 +48,12 @@ pub fn lots<'f>(trials: &[Count], cares: &[Care<'f>]) -> Vec<Option<&'f str>> {
     let known: BTreeSet<(&str, &str)> =
         cares.iter().filter_map(|care| Some((care.trial, care.lot?))).collect();
     let of: BTreeMap<&str, &str> = known.into_iter().collect();
+    trials.iter().map(|t| of.get(t.trial).copied()).collect()
+}
+
+/// The club of each trial's grower.
+pub fn clubs<'f>(trials: &[Count], cares: &[Care<'f>]) -> Vec<Option<&'f str>> {
+    let of: BTreeMap<&str, &str> = cares.iter().filter_map(|care| Some((care.trial, care.club?))).collect();
     trials.iter().map(|t| of.get(t.trial).copied()).collect()
 }
 

@@ -1,6 +1,6 @@
 //! The trials laid out for the models.
 
-use super::care::{Care, Column, columns, lots};
+use super::care::{Care, Column, clubs, columns, lots};
 use crate::mixed::{Design, Fixed, Trial};
 use crate::table::{Count, Place};
 use std::collections::{BTreeMap, BTreeSet};
@@ -10,11 +10,18 @@ const FEW_CELLS: usize = 3;
 /// Fewer sources than this, each tried with two varieties, do not tell how sources differ.
 pub const FEW_SOURCES: usize = 3;
 
+/// What else each trial belongs to.
+struct Groups<'t> {
+    /// Its lot, where the model tells lots apart.
+    lots: Vec<Option<&'t str>>,
+    /// The club of its grower.
+    clubs: Vec<Option<&'t str>>,
+}
+
 /// The trials laid out for either model.
 pub struct Ready<'t> {
     pub trials: &'t [Count<'t>],
-    /// The lot of each trial, where the model tells lots apart.
-    lots: Vec<Option<&'t str>>,
+    groups: Groups<'t>,
     pub columns: Vec<Column>,
     pub partial: Design,
     pub fixed: Design,
@@ -27,26 +34,31 @@ impl<'t> Ready<'t> {
             return None;
         }
         let columns = columns(trials, cares);
-        let lots = if_told(trials, lots(trials, cares));
-        let partial = design(trials, &lots, false, &with_intercept(&columns, trials.len()));
+        let groups = Groups { lots: if_told(trials, lots(trials, cares)), clubs: clubs(trials, cares) };
+        let partial = design(trials, &groups, false, &with_intercept(&columns, trials.len()));
         partial.check().ok()?;
-        let fixed = design(trials, &lots, false, &Fixed::Cells);
-        Some(Self { trials, lots, columns, partial, fixed })
+        let fixed = design(trials, &groups, false, &Fixed::Cells);
+        Some(Self { trials, groups, columns, partial, fixed })
     }
 
     /// Whether the model tells lots apart.
     pub fn has_lots(&self) -> bool {
-        self.lots.iter().any(Option::is_some)
+        self.groups.lots.iter().any(Option::is_some)
+    }
+
+    /// Whether growers of more than one club made the trials.
+    pub fn has_clubs(&self) -> bool {
+        self.groups.clubs.iter().any(|club| *club != self.groups.clubs[0])
     }
 
     /// The partial design with other columns.
     pub fn with_columns(&self, columns: &[Column]) -> Design {
-        design(self.trials, &self.lots, false, &with_intercept(columns, self.trials.len()))
+        design(self.trials, &self.groups, false, &with_intercept(columns, self.trials.len()))
     }
 
     /// The partial design with sources across varieties.
     pub fn with_sources(&self) -> Design {
-        design(self.trials, &self.lots, true, &with_intercept(&self.columns, self.trials.len()))
+        design(self.trials, &self.groups, true, &with_intercept(&self.columns, self.trials.len()))
     }
 
     /// The place of every cell in the designs.
@@ -80,15 +92,16 @@ fn named((kind, variety, source): Place) -> String {
     format!("{kind}\u{0}{variety}\u{0}{source}")
 }
 
-fn design(trials: &[Count], lots: &[Option<&str>], sources: bool, fixed: &Fixed) -> Design {
+fn design(trials: &[Count], groups: &Groups, sources: bool, fixed: &Fixed) -> Design {
     let variety = |t: &Count| format!("{}\u{0}{}", t.place.0, t.place.1);
     let names: Vec<(String, String)> = trials.iter().map(|t| (variety(t), named(t.place))).collect();
     let row = |i: usize| Trial {
         variety: &names[i].0,
         cell: &names[i].1,
         source: sources.then_some(trials[i].place.2),
-        lot: lots[i],
+        lot: groups.lots[i],
         grower: trials[i].grower,
+        club: groups.clubs[i],
         x: trials[i].rooted,
         n: trials[i].seeds,
     };

@@ -28,6 +28,9 @@ pub struct Model {
     pub sd: Sd,
     /// Lots of one source and variety are told apart.
     pub lots: bool,
+    /// Clubs are told apart: results of other clubs are among the trials.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub clubs: bool,
     /// Log-likelihood (Laplace).
     pub loglik: f64,
     /// What differs besides sources and growers; empty where the fit is not `ok`.
@@ -46,7 +49,7 @@ pub struct Estimate {
 }
 
 /// The adjusted rate of one source: of seeds on paper, for a grower of average care and a lot of
-/// average quality, which is 1 / (1 + exp(-logit)) with the effects of grower, lot and trial at 0. It is
+/// average quality, which is 1 / (1 + exp(-logit)) with the effects of grower, club, lot and trial at 0. It is
 /// not the mean rate over growers, which the raw rate estimates and which lies nearer to one half (Zeger,
 /// Liang and Albert 1988, Biometrics 44:1049-1060). The interval is integrated over the plausible standard
 /// deviations (see [`Integrated`]).
@@ -200,6 +203,7 @@ impl<'d> Fitted<'d> {
             intercept: partial.then(|| self.fit.point.beta[0]),
             sd: self.fit.point.sd,
             lots: self.ready.has_lots(),
+            clubs: self.ready.has_clubs(),
             loglik: self.fit.loglik,
             effects: effects(self),
         }

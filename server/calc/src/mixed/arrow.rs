@@ -1,6 +1,6 @@
 //! The precision matrix of the standardised effects given the trials' weights. A nested effect meets
 //! only what it lies in and the crossed effects of its own trials, so that it is eliminated by hand;
-//! only the crossed effects, growers and sources, need a dense factor.
+//! only the crossed effects, growers, clubs and sources, need a dense factor.
 
 use super::dense::{Cholesky, dot};
 use super::places::Places;
@@ -31,11 +31,12 @@ impl<'d> Arrow<'d> {
             link[row.clone()].iter_mut().zip(others).for_each(|(a, other)| *a *= sd * scale[*other]);
         }
         for (pair, w) in places.meet.chunks(places.width()).zip(weight) {
-            if let [grower, source] = pair[pair.len() - 2..]
-                && grower >= places.nested
-            {
-                let place = (source - places.nested) * size + grower - places.nested;
-                dense[place] += scale[source] * scale[grower] * w;
+            let crossed = &pair[pair.partition_point(|effect| *effect < places.nested)..];
+            for (i, one) in crossed.iter().enumerate() {
+                for later in &crossed[i + 1..] {
+                    let place = (later - places.nested) * size + one - places.nested;
+                    dense[place] += scale[*later] * scale[*one] * w;
+                }
             }
         }
         let crossed = diagonal.split_off(places.nested);

@@ -19,6 +19,8 @@ pub struct Trial<'a> {
     pub lot: Option<&'a str>,
     /// Who grew it.
     pub grower: &'a str,
+    /// The club of the grower; `None` everywhere, or one everywhere, leaves the term out.
+    pub club: Option<&'a str>,
     /// Seeds rooted, 0 to `n`.
     pub x: f64,
     /// Seeds.
@@ -56,6 +58,8 @@ pub struct Design {
     pub varieties: Vec<String>,
     /// Names of growers.
     pub growers: Vec<String>,
+    /// Names of clubs; empty where the term is left out.
+    pub clubs: Vec<String>,
     /// Names of sources; empty where the term is left out.
     pub sources: Vec<String>,
 }
@@ -71,7 +75,7 @@ impl Design {
         let mut order: Vec<usize> = (0..trials.len()).filter(|i| trials[*i].n > 0.0).collect();
         order.sort_by(|&a, &b| {
             let (s, t) = (&trials[a], &trials[b]);
-            let names = (s.cell, s.lot, s.grower).cmp(&(t.cell, t.lot, t.grower));
+            let names = (s.cell, s.lot, s.grower, s.club).cmp(&(t.cell, t.lot, t.grower, t.club));
             let columns = || row(a).iter().zip(row(b)).map(|(u, v)| u.total_cmp(v)).find(|o| o.is_ne());
             let counts = s.n.total_cmp(&t.n).then(s.x.total_cmp(&t.x));
             names.then(counts).then_with(|| columns().unwrap_or(std::cmp::Ordering::Equal))
@@ -96,6 +100,7 @@ impl Design {
             cells: named.cells,
             varieties: named.varieties,
             growers: named.growers,
+            clubs: named.clubs,
             sources: named.sources,
         }
     }

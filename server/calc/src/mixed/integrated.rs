@@ -193,7 +193,7 @@ mod tests {
     fn one_node_says_what_the_information_says() {
         let trials = club();
         let design = Design::new(&trials, &Fixed::Columns { width: 1, values: vec![1.0; trials.len()] });
-        let sd = Sd { variety: 0.4, cell: 0.3, lot: 0.5, grower: 0.6, source: 0.7, trial: 0.5 };
+        let sd = Sd { variety: 0.4, cell: 0.3, lot: 0.5, grower: 0.6, club: 0.0, source: 0.7, trial: 0.5 };
         let fit = fit_at(&design, sd);
         let cells: Vec<Reference> = (0..design.cells.len()).map(|cell| (cell, vec![1.0])).collect();
         let want = fit.logits(&fit.covariance().unwrap(), &cells);

@@ -1,10 +1,10 @@
 //! Binomial mixed models of the club: growers and trials differ, varieties and sources are either
 //! fixed cells or drawn from the club (partial pooling).
 //!
-//! logit p = fixed part + variety + cell + lot + grower + source + trial, each random effect normal with
+//! logit p = fixed part + variety + cell + lot + grower + club + source + trial, each random effect normal with
 //! its own standard deviation, fitted by maximum likelihood in the joint Laplace approximation over all
 //! random effects (Breslow and Clayton 1993; Pinheiro and Chao 2006). Lots lie in cells and cells in
-//! varieties; growers and sources are crossed with them. Trials' effects are eliminated one by one, the
+//! varieties; growers, clubs and sources are crossed with them. Trials' effects are eliminated one by one, the
 //! nested ones by hand, so that time and memory grow with the trials.
 
 mod arrow;

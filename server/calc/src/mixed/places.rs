@@ -1,5 +1,5 @@
 //! Where the random effects stand in one list, and which of them meet: nested ones first, from lots
-//! up to varieties, then the crossed ones, growers and sources.
+//! up to varieties, then the crossed ones: growers, clubs and sources.
 
 use super::design::Trial;
 use super::term::Term;
@@ -130,12 +130,14 @@ pub struct Named {
     pub cells: Vec<String>,
     pub varieties: Vec<String>,
     pub growers: Vec<String>,
+    /// Empty where all are of one.
+    pub clubs: Vec<String>,
     pub sources: Vec<String>,
     pub places: Places,
 }
 
 impl Named {
-    /// `trials` sorted by cell, lot and grower. A cell lies in the variety and has the source of its
+    /// `trials` sorted by cell, lot, grower and club. A cell lies in the variety and has the source of its
     /// last trial.
     pub fn of(trials: &[&Trial]) -> Self {
         let (growers, grower_at) = numbered(trials.iter().map(|t| t.grower));
@@ -145,31 +147,40 @@ impl Named {
         let (sources, source_at) =
             numbered(trials.iter().filter(|_| with_source).map(|t| t.source.unwrap_or_default()));
         let last: BTreeMap<&str, &Trial> = trials.iter().map(|t| (t.cell, *t)).collect();
+        let (mut clubs, club_at) = numbered(trials.iter().map(|t| t.club.unwrap_or_default()));
+        let with_club = clubs.len() > 1;
+        clubs.retain(|_| with_club);
         let with_lot = trials.iter().any(|t| t.lot.is_some());
         let (mut lots, mut before, mut pair) = (0, None, Vec::with_capacity(trials.len()));
         let (mut cell_of, mut meet) = (Vec::new(), Vec::new());
         for t in trials {
-            let here = (t.cell, t.lot, t.grower);
-            let lot = |(cell, lot, _): (_, _, _)| (cell, lot);
+            let here = (t.cell, t.lot, t.grower, t.club);
+            let lot = |(cell, lot, _, _): (_, _, _, _)| (cell, lot);
             lots += usize::from(before.map(lot) != Some(lot(here)));
             if before.replace(here) != Some(here) {
                 let (cell, of) = (cell_at[t.cell], last[t.cell]);
                 cell_of.push(cell);
                 meet.extend(with_lot.then(|| lots - 1));
                 meet.extend([cell, variety_at[of.variety], grower_at[t.grower]]);
+                meet.extend(with_club.then(|| club_at[t.club.unwrap_or_default()]));
                 meet.extend(with_source.then(|| source_at[of.source.unwrap_or_default()]));
             }
             pair.push(cell_of.len() - 1);
         }
         let mut terms = vec![(Term::Lot, lots), (Term::Cell, cells.len()), (Term::Variety, varieties.len())];
-        terms.extend([(Term::Grower, growers.len()), (Term::Source, sources.len())]);
+        terms.extend([
+            (Term::Grower, growers.len()),
+            (Term::Club, clubs.len()),
+            (Term::Source, sources.len()),
+        ]);
         terms.retain(|(term, _)| match term {
             Term::Lot => with_lot,
+            Term::Club => with_club,
             Term::Source => with_source,
             _ => true,
         });
         let places = Places::new(&terms, meet);
-        Self { pair, cell_of, cells, varieties, growers, sources, places }
+        Self { pair, cell_of, cells, varieties, growers, clubs, sources, places }
     }
 }
 

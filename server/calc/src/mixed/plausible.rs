@@ -26,7 +26,7 @@ const COST: usize = 64_000;
 const ENOUGH: f64 = 1e-4;
 /// Points of less weight than this share of an equal one are left out.
 const SLIGHT: f64 = 0.01;
-const PRIMES: [usize; Term::ALL.len()] = [2, 3, 5, 7, 11, 13];
+const PRIMES: [usize; Term::ALL.len()] = [2, 3, 5, 7, 11, 13, 17];
 
 /// One set of standard deviations, the fixed effects and the mode at them.
 pub struct Node<'d> {

@@ -11,6 +11,8 @@ pub enum Term {
     Variety,
     /// Growers.
     Grower,
+    /// Clubs that growers belong to.
+    Club,
     /// Sources across varieties.
     Source,
     /// Trials.
@@ -19,8 +21,8 @@ pub enum Term {
 
 impl Term {
     /// Nested terms first, from the innermost out; then the crossed ones; trials last.
-    pub const ALL: [Self; 6] =
-        [Self::Lot, Self::Cell, Self::Variety, Self::Grower, Self::Source, Self::Trial];
+    pub const ALL: [Self; 7] =
+        [Self::Lot, Self::Cell, Self::Variety, Self::Grower, Self::Club, Self::Source, Self::Trial];
 
     /// Whether each of its effects lies within one effect of the next nested term.
     pub(super) fn is_nested(self) -> bool {
@@ -39,6 +41,8 @@ pub struct Terms {
     pub lot: bool,
     /// Growers.
     pub grower: bool,
+    /// Clubs; as far as the trials are of more than one.
+    pub club: bool,
     /// Sources across varieties.
     pub source: bool,
     /// Trials.
@@ -48,7 +52,7 @@ pub struct Terms {
 impl Terms {
     /// Those of a club's model: all but lots and sources across varieties.
     pub const CLUB: Self =
-        Self { variety: true, cell: true, lot: false, grower: true, source: false, trial: true };
+        Self { variety: true, cell: true, lot: false, grower: true, club: true, source: false, trial: true };
 
     /// Whether `term` is among them.
     #[must_use]
@@ -73,6 +77,7 @@ impl Terms {
             Term::Cell => &mut self.cell,
             Term::Variety => &mut self.variety,
             Term::Grower => &mut self.grower,
+            Term::Club => &mut self.club,
             Term::Source => &mut self.source,
             Term::Trial => &mut self.trial,
         }
@@ -91,6 +96,9 @@ pub struct Sd {
     pub lot: f64,
     /// Of growers.
     pub grower: f64,
+    /// Of clubs; 0 where the model has none.
+    #[serde(default, skip_serializing_if = "none")]
+    pub club: f64,
     /// Of sources across varieties; 0 where the model has none.
     #[serde(default)]
     pub source: f64,
@@ -122,10 +130,15 @@ impl Sd {
             Term::Cell => &mut self.cell,
             Term::Variety => &mut self.variety,
             Term::Grower => &mut self.grower,
+            Term::Club => &mut self.club,
             Term::Source => &mut self.source,
             Term::Trial => &mut self.trial,
         }
     }
+}
+
+fn none(sd: &f64) -> bool {
+    *sd == 0.0
 }
 
 /// Fixed effects and standard deviations.

@@ -15,8 +15,9 @@ pub fn club() -> Vec<Trial<'static>> {
         let cell = cells[roll(6)];
         let n = 5.0 + roll(20) as f64;
         let x = (n * (0.3 + 0.1 * roll(7) as f64)).round();
-        let (grower, lot) = (NAMES[roll(4)], Some(NAMES[roll(2)]));
-        Trial { variety: &cell[..1], cell, source: Some(&cell[2..]), lot, grower, x, n }
+        let grower = roll(4);
+        let (lot, club) = (Some(NAMES[roll(2)]), Some(NAMES[grower % 3]));
+        Trial { variety: &cell[..1], cell, source: Some(&cell[2..]), lot, grower: NAMES[grower], club, x, n }
     };
     (0..40).map(&mut trial).collect()
 }
@@ -36,7 +37,7 @@ fn gradient_agrees_with_differences_of_the_value() {
     let design = Design::new(&trials, &columns(&trials));
     let point = Point {
         beta: vec![0.4, -0.2],
-        sd: Sd { variety: 0.5, cell: 0.3, lot: 0.4, grower: 0.7, source: 0.8, trial: 0.6 },
+        sd: Sd { variety: 0.5, cell: 0.3, lot: 0.4, grower: 0.7, club: 0.3, source: 0.8, trial: 0.6 },
     };
     let flat = point.flat(ALL);
     let gradient = Laplace::at(&design, &point, &Mode::start(&design)).gradient().flat(ALL);

@@ -5,11 +5,12 @@ use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
 
 /// `club`: varieties, sources within them, growers and trials all drawn from the club; sources across
-/// varieties and lots (`lot` of each row) too where `random` says so.
+/// varieties, lots (`lot` of each row) and clubs (`club` of each row) too where `random` says so.
 pub fn club(input: &Value) -> Result<Value, Fault> {
     let fields = Fields::of(input, "")?;
     let rows = fields.rows("rows")?;
-    let terms = random_terms(&fields, Terms::CLUB, &[Term::Lot, Term::Source])?;
+    let usual = Terms { club: false, ..Terms::CLUB };
+    let terms = random_terms(&fields, usual, &[Term::Lot, Term::Club, Term::Source])?;
     let cells = cells(&rows)?;
     let mut trials = Vec::with_capacity(rows.len());
     for (row, cell) in rows.iter().zip(&cells) {
@@ -20,6 +21,7 @@ pub fn club(input: &Value) -> Result<Value, Fault> {
             source: if terms.source { Some(row.text("source")?) } else { None },
             lot: if terms.lot { Some(row.text("lot")?) } else { None },
             grower: row.text("grower")?,
+            club: if terms.club { Some(row.text("club")?) } else { None },
             x: x as f64,
             n: n as f64,
         });
@@ -46,6 +48,7 @@ fn name(term: Term) -> &'static str {
         Term::Cell => "cell",
         Term::Variety => "variety",
         Term::Grower => "grower",
+        Term::Club => "club",
         Term::Source => "source",
         Term::Trial => "trial",
     }
@@ -94,6 +97,7 @@ fn names(design: &Design, term: Term) -> Option<&[String]> {
         Term::Cell => Some(&design.cells),
         Term::Variety => Some(&design.varieties),
         Term::Grower => Some(&design.growers),
+        Term::Club => Some(&design.clubs),
         Term::Source => Some(&design.sources),
         Term::Lot | Term::Trial => None,
     }

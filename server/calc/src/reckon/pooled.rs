@@ -19,7 +19,7 @@ pub fn pooled(input: &Value) -> Result<Value, Fault> {
         cells.entry(cell).or_default().push((x, n));
         trials.push(Trial { cell, grower, x: x as f64, n: n as f64, ..Trial::default() });
     }
-    let none = Terms { variety: false, cell: false, ..Terms::CLUB };
+    let none = Terms { variety: false, cell: false, club: false, ..Terms::CLUB };
     let asked = random_terms(&fields, none, &[Term::Grower, Term::Trial])?;
     let columns = Columns::read(&fields, trials.len())?;
     let design = Design::new(&trials, &columns.fixed);

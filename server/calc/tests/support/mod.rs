@@ -22,6 +22,7 @@ pub const FILES: &[(&str, &str)] = &[
     ("linked", "m14_connectivity"),
     ("club", "m15_partial_pooling"),
     ("club", "m16_source_term"),
+    ("club", "m18_clubs"),
 ];
 
 /// The folder of reference values.

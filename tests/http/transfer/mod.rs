@@ -1,3 +1,12 @@
+mod clubs;
+mod commands;
+mod counts;
+mod files;
+mod mcpd;
+mod package;
+mod round;
+mod writers;
+
 use crate::stock::{club, number, sound};
 use crate::support::{Browser, Page};
 use axum::body::Body;
@@ -5,14 +14,14 @@ use axum::http::header::{CONTENT_TYPE, HOST, ORIGIN};
 use axum::http::{Request, StatusCode};
 use http_body_util::BodyExt;
 
-const HEAD: &str = "No,Kind,Variety,Source,Year,Lot code,Seeds,Place\n";
+pub const HEAD: &str = "No,Kind,Variety,Source,Year,Lot code,Seeds,Place\n";
 
 async fn preview(who: &Browser, body: &str) -> Page {
     let form = who.get("/packets/import").await;
     who.submit(&form, "/packets/import", &[("list", &format!("{HEAD}{body}"))]).await
 }
 
-async fn confirm(who: &Browser, page: &Page, answers: &[(&str, &str)]) -> Page {
+pub async fn confirm(who: &Browser, page: &Page, answers: &[(&str, &str)]) -> Page {
     who.submit(page, "/packets/import/confirm", answers).await
 }
 
@@ -31,6 +40,10 @@ async fn a_list_is_shown_first_and_comes_in_whole() {
     let again = preview(&jo, rows).await;
     assert_eq!(again.status, StatusCode::UNPROCESSABLE_ENTITY);
     let text = again.text();
+    assert!(text.contains("Every row of this list was brought in before"), "{text}");
+    let other = preview(&jo, "7,pepper,Kestrel,Testwood,2024,L-2,20,\n").await;
+    assert_eq!(other.status, StatusCode::UNPROCESSABLE_ENTITY);
+    let text = other.text();
     assert!(text.contains("Line 2, number: JB 7 was given before"), "{text}");
     assert!(text.contains("take new letters"), "{text}");
     sound(&club).await;
@@ -137,7 +150,7 @@ async fn one_list_confirmed_by_two_taps_comes_in_once() {
     sound(&club).await;
 }
 
-async fn text_of(who: &Browser, path: &str) -> String {
+pub async fn text_of(who: &Browser, path: &str) -> String {
     let request = Request::get(path).header(HOST, "club.test").body(Body::empty()).unwrap();
     let bytes = who.raw(request).await.into_body().collect().await.unwrap().to_bytes();
     String::from_utf8(bytes.to_vec()).unwrap()
@@ -188,7 +201,7 @@ async fn upload(who: &Browser, list: &[u8], origin: &str) -> (StatusCode, String
 }
 
 #[tokio::test]
-async fn a_file_is_taken_from_our_own_pages_only_and_in_utf8_only() {
+async fn a_file_is_taken_from_our_own_pages_only_and_not_too_large() {
     let club = club().await;
     let jo = club.grower("Jo", "JB").await;
     let list = format!("{HEAD}7,pepper,Jalapeño Kestrel,Testwood,2024,,25,\n");
@@ -198,9 +211,13 @@ async fn a_file_is_taken_from_our_own_pages_only_and_in_utf8_only() {
     assert_eq!(upload(&jo, list.as_bytes(), "http://evil.test").await.0, StatusCode::BAD_REQUEST);
     let latin: Vec<u8> = list.chars().map(|c| c as u32 as u8).collect();
     let (status, body) = upload(&jo, &latin, "http://club.test").await;
+    assert_eq!(status, StatusCode::OK);
+    assert!(body.contains("Jalapeño Kestrel") && body.contains("read as Windows-1252"), "{body}");
+    let large = vec![b'x'; 11 * 1024 * 1024];
+    let (status, body) = upload(&jo, &large, "http://club.test").await;
     assert_eq!(status, StatusCode::UNPROCESSABLE_ENTITY);
-    assert!(body.contains("not UTF-8"), "{body}");
-    let huge = vec![b'x'; 11 * 1024 * 1024];
+    assert!(body.contains("larger than 10 MB"), "{body}");
+    let huge = vec![b'x'; 14 * 1024 * 1024];
     assert_eq!(upload(&jo, &huge, "http://club.test").await.0, StatusCode::BAD_REQUEST);
 }
 
@@ -221,4 +238,10 @@ async fn five_hundred_rows_are_quick() {
     assert!(shown.as_secs() < 3, "{shown:?}");
     assert!(began.elapsed().as_secs() < 20, "{:?}", began.elapsed());
     sound(&club).await;
+}
+
+/// Sends a list as a file, to be looked at.
+pub async fn upload_list(who: &Browser, action: &str, name: &str, file: &[u8]) -> Page {
+    let form = who.get(action).await;
+    who.upload(&form, action, &[], (name, file)).await
 }

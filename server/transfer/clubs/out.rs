@@ -1,0 +1,211 @@
+//! Our shared table as one file. No name of a member goes out unless the organiser ticks it: growers and trials are
+//! numbered, and marks, whose letters tell whose they are, stay here.
+
+use super::package::{Field, Head, Table, zipped};
+use super::store::{self, Saved};
+use crate::accounts;
+use crate::app::App;
+use crate::error::AppError;
+use crate::rates::book::{Counted, day_number};
+use crate::rates::cache::{self, away};
+use crate::rates::choice::Choice;
+use crate::rates::counts;
+use crate::web::chrome::Chrome;
+use crate::web::forms::Form;
+use anyhow::anyhow;
+use axum::extract::State;
+use axum::http::header::{CONTENT_DISPOSITION, CONTENT_TYPE};
+use axum::response::{IntoResponse, Response};
+use chrono::NaiveDate;
+use data_encoding::HEXLOWER;
+use hilum_calc::analyse;
+use sha2::{Digest, Sha256};
+use std::collections::BTreeMap;
+
+/// The columns of the long table of counts.
+const COUNTS: [Field; 19] = [
+    ("kind", "string", "", "Kind of plant"),
+    ("variety", "string", "", "Named cultivar of the kind"),
+    ("source", "string", "", "Who the seed came from"),
+    ("grower", "string", "", "Who grew it, see growers"),
+    ("trial", "string", "", "One packet put through one routine by one grower at one time"),
+    ("bag", "string", "", "One replicate on damp paper, told apart within its trial"),
+    ("seeds", "integer", "seeds", "Seeds put on paper in this bag"),
+    ("hours", "number", "h", "Hours since the bag went on paper, at this look"),
+    ("rooted", "integer", "seeds", "Radicle out, new since the last look"),
+    ("abnormal", "integer", "seeds", "Abnormal, new since the last look"),
+    ("dead", "integer", "seeds", "Dead and removed, new since the last look"),
+    ("soaked", "integer", "seeds", "Seeds put to soak that the bag stands for"),
+    ("floated", "boolean", "", "A bag of floaters"),
+    ("lot_year", "integer", "year", "Year of the lot"),
+    ("routine", "string", "", "Steps before the paper"),
+    ("warmth_c", "number", "degrees C", "Warmth of the bag"),
+    ("age_years", "number", "years", "Age of the seed"),
+    ("put_on_paper", "date", "", "Day the bag went on paper"),
+    ("closed", "boolean", "", "The bag is closed"),
+];
+const GROWERS: [Field; 2] =
+    [("grower", "string", "", "As in counts"), ("club", "string", "", "The club of the grower")];
+/// The columns of the club table, but for the adjusted rates: each club works out its own.
+const TABLE: [Field; 15] = [
+    ("kind", "string", "", "Kind of plant"),
+    ("variety", "string", "", "Named cultivar of the kind"),
+    ("source", "string", "", "Who the seed came from"),
+    ("growers", "integer", "growers", "Growers who tried it"),
+    ("trials", "integer", "trials", "Trials"),
+    ("bags", "integer", "bags", "Bags"),
+    ("seeds", "integer", "seeds", "Seeds on paper"),
+    ("soaked", "integer", "seeds", "Seeds put to soak"),
+    ("rooted", "integer", "seeds", "Rooted by the standard day of the kind"),
+    ("rate", "number", "share", "Rooted of seeds started, by the standard day"),
+    ("low", "number", "share", "Lower end of its 95 % interval"),
+    ("high", "number", "share", "Upper end of its 95 % interval"),
+    (
+        "design_effect",
+        "number",
+        "",
+        "How much wider bags and trials make the interval, as a factor of the variance",
+    ),
+    ("median_days", "number", "d", "Days on paper until half of the seeds that root have rooted"),
+    ("group", "integer", "", "Sources of one group can be compared with each other"),
+];
+
+/// What the organiser wants of the file.
+#[derive(Debug, Clone, Default)]
+pub struct Wanted {
+    pub names: bool,
+    pub licence: String,
+}
+
+impl Wanted {
+    /// Reads it; a licence is a short name such as `CC-BY-4.0`, or an address.
+    pub fn read(form: &mut Form) -> Self {
+        let licence = form.text("licence", 200);
+        let fits = |c: char| c.is_ascii_alphanumeric() || "-._".contains(c);
+        let named = licence.chars().all(fits);
+        let address = ["http://", "https://"].iter().any(|start| licence.starts_with(start));
+        if !(named || address && !licence.contains(char::is_whitespace)) {
+            form.refuse("licence", "A short name such as CC-BY-4.0, or the address of its text.");
+        }
+        Self { names: form.ticked("names"), licence }
+    }
+}
+
+/// POST /clubs/table.zip
+pub async fn table(State(app): State<App>, chrome: Chrome, mut form: Form) -> Result<Response, AppError> {
+    chrome.member.must_organise()?;
+    let wanted = Wanted::read(&mut form);
+    if form.failed() {
+        return super::pages::draw(&app, &chrome, &form).await;
+    }
+    let bytes = shared_table(&app, &wanted).await?;
+    let day = chrome.now.day(chrome.member.zone());
+    let name = format!("attachment; filename=\"shared-table-{day}.zip\"");
+    let head = [(CONTENT_TYPE, "application/zip".to_owned()), (CONTENT_DISPOSITION, name)];
+    Ok((head, bytes).into_response())
+}
+
+/// Our shared table as a zip archive.
+pub async fn shared_table(app: &App, wanted: &Wanted) -> Result<Vec<u8>, AppError> {
+    let mut conn = app.db.write().await?;
+    let installation = store::installation(&mut conn).await?;
+    conn.commit().await?;
+    let mut conn = app.db.read().await?;
+    let (club, zone) =
+        (accounts::store::club_name(&mut conn).await?, accounts::store::zone(&mut conn).await?);
+    let saved = store::saved(&mut conn).await?;
+    drop(conn);
+    let (_, book) = cache::book(app, zone).await?;
+    let now = app.now();
+    let created = now.local(chrono_tz::UTC).format("%Y-%m-%dT%H:%M:%SZ").to_string();
+    let head = Head { club, installation, created, licence: wanted.licence.clone() };
+    let (names, today) = (wanted.names, now.day(zone));
+    let made = away(move || {
+        let own: Vec<Counted> = Choice::default().counting(&book).cloned().collect();
+        let bags = if names { own } else { unnamed(own, &saved, &head.installation) };
+        zipped(&head, &tables(&bags, &head.club, today)?)
+    });
+    Ok(made.await??)
+}
+
+fn tables(bags: &[Counted], club: &str, today: NaiveDate) -> Result<Vec<Table>, anyhow::Error> {
+    let counts = counts::written(bags.iter())?;
+    let options = analyse::Options { as_of: Some(day_number(today)), ..analyse::Options::default() };
+    let analysed = analyse::run(&counts, options)
+        .map_err(|faults| anyhow!("the shared counts do not read back: {:?}", faults.first()))?;
+    let table = columns(&analysed.raw_table_csv(), &TABLE)?;
+    let growers: BTreeMap<&str, ()> = bags.iter().map(|b| (b.grower.as_str(), ())).collect();
+    let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
+    writer.write_record(GROWERS.map(|f| f.0))?;
+    for grower in growers.keys() {
+        writer.write_record([grower, club].map(super::super::cells::guarded))?;
+    }
+    let growers = String::from_utf8(writer.into_inner()?)?;
+    Ok(vec![
+        Table {
+            name: "growers",
+            title: "Growers",
+            fields: GROWERS.to_vec(),
+            key: &["grower"],
+            points_at: None,
+            csv: growers,
+        },
+        Table {
+            name: "counts",
+            title: "Counts: one line for each look into a bag",
+            fields: COUNTS.to_vec(),
+            key: &["trial", "bag", "hours"],
+            points_at: Some((&["grower"], "growers", &["grower"])),
+            csv: counts,
+        },
+        Table {
+            name: "table",
+            title: "Club table: rates by kind, variety and source",
+            fields: TABLE.to_vec(),
+            key: &["kind", "variety", "source"],
+            points_at: None,
+            csv: table,
+        },
+    ])
+}
+
+/// The named columns of a CSV.
+fn columns(text: &str, wanted: &[Field]) -> Result<String, anyhow::Error> {
+    let mut reader = csv::Reader::from_reader(text.as_bytes());
+    let heads = reader.headers()?.clone();
+    let places: Option<Vec<usize>> =
+        wanted.iter().map(|(name, ..)| heads.iter().position(|h| h == *name)).collect();
+    let places = places.ok_or_else(|| anyhow!("the table lacks a column"))?;
+    let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
+    writer.write_record(wanted.iter().map(|f| f.0))?;
+    for record in reader.records() {
+        let record = record?;
+        writer.write_record(places.iter().map(|i| &record[*i]))?;
+    }
+    Ok(String::from_utf8(writer.into_inner()?)?)
+}
+
+/// The bags with growers, trials and own seed numbered. The numbers of growers follow a digest that only this
+/// installation can work out from a member, so that they are the same next time and tell nothing.
+fn unnamed(bags: Vec<Counted>, saved: &[Saved], installation: &str) -> Vec<Counted> {
+    let digest = |id: &str| HEXLOWER.encode(&Sha256::digest(format!("{installation} {id}")));
+    let members = bags.iter().map(|b| b.grower_id.as_str()).chain(saved.iter().map(|s| s.member_id.as_str()));
+    let order: BTreeMap<String, String> = members.map(|id| (digest(id), id.to_owned())).collect();
+    let numbers: BTreeMap<String, usize> = order.into_values().zip(1..).collect();
+    let sources: BTreeMap<&str, usize> =
+        saved.iter().filter_map(|s| Some((s.name.as_str(), *numbers.get(&s.member_id)?))).collect();
+    let mut trials: BTreeMap<String, (usize, usize)> = BTreeMap::new();
+    let number = |mut bag: Counted| {
+        let next = trials.len() + 1;
+        let (trial, of_trial) = trials.entry(std::mem::take(&mut bag.trial)).or_insert((next, 0));
+        *of_trial += 1;
+        bag.trial = format!("trial {trial}");
+        bag.bag = format!("bag {of_trial}");
+        bag.grower = format!("grower {}", numbers.get(&bag.grower_id).copied().unwrap_or(0));
+        if let Some(grower) = sources.get(bag.source.as_str()) {
+            bag.source = format!("saved by grower {grower}");
+        }
+        bag
+    };
+    bags.into_iter().map(number).collect()
+}

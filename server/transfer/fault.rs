@@ -1,0 +1,28 @@
+/// What is wrong where. Lines count from 1, the line of the headings included.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fault {
+    pub line: u64,
+    pub column: String,
+    pub message: String,
+}
+
+impl Fault {
+    pub fn new(line: u64, column: &str, message: impl Into<String>) -> Self {
+        Self { line, column: column.to_owned(), message: message.into() }
+    }
+
+    /// The same with the cell that is meant, where only a number would do: `"a few" is not a number.`
+    pub fn of_cell(line: u64, column: &str, cell: &str, message: &str) -> Self {
+        let number =
+            message.starts_with("A whole number, please, s") || message.starts_with("A number, please");
+        if number && !cell.is_empty() {
+            return Self::new(line, column, format!("\"{}\" is not a number. {message}", shortened(cell)));
+        }
+        Self::new(line, column, message)
+    }
+}
+
+/// The start of a cell.
+pub fn shortened(cell: &str) -> String {
+    cell.trim().chars().take(30).collect()
+}
