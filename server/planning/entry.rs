@@ -62,7 +62,7 @@ pub fn pasted(text: &str) -> Vec<(usize, Typed)> {
     let text = text.trim_start_matches('\u{feff}');
     let numbered = text.lines().enumerate().map(|(i, line)| (i + 1, cells(line)));
     numbered
-        .filter(|(n, typed)| !typed.is_empty() && !(*n == 1 && is_heading(typed)))
+        .filter(|(n, typed)| !typed.is_empty() && (*n != 1 || !is_heading(typed)))
         .take(MOST_LINES + 1)
         .collect()
 }

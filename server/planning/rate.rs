@@ -129,12 +129,12 @@ impl Club<'_> {
 
     /// How many rooted seeds become plants; `None` where no tray tells.
     pub fn growing(&self, (kind, variety, source): (&str, &str, Option<&str>)) -> Option<Based> {
-        let of = |takes: &dyn Fn(&&Grown) -> bool| {
+        let of = |takes: Takes<'_>| {
             let found = self.grown.iter().filter(takes);
             let (x, n) = found.fold((0, 0), |(x, n), g| (x + g.grown, n + g.planted));
             (n >= ENOUGH_PLANTED).then_some((x, n))
         };
-        let places: [(&dyn Fn(&&Grown) -> bool, String); 4] = [
+        let places: [(Takes<'_>, String); 4] = [
             (
                 &|g| g.kind == kind && g.variety == variety && Some(g.source.as_str()) == source,
                 format!("{variety} from this source"),
@@ -153,6 +153,9 @@ impl Club<'_> {
         })
     }
 }
+
+/// Which rows count.
+type Takes<'a> = &'a dyn Fn(&&Grown) -> bool;
 
 fn sum(rows: &[(u64, u64)]) -> Option<(u64, u64)> {
     let (x, n) = rows.iter().fold((0, 0), |sum, row| (sum.0 + row.0, sum.1 + row.1));

@@ -68,7 +68,7 @@ async fn lines_are_typed_and_pasted_and_faults_name_their_line() {
     let page = jo.submit(&more, ENTER, &typed).await;
     page.says("Added: 3 lines.");
     assert!(row(&page, "Merlin , Testwood Seeds").contains("Mon 8 Jun"));
-    assert!(row(&page, "Curlew").contains("75") == false && row(&page, "Curlew").contains("published"));
+    assert!(!row(&page, "Curlew").contains("75") && row(&page, "Curlew").contains("published"));
 }
 
 #[tokio::test]
