@@ -22,7 +22,7 @@ async fn on_paper(phone: &mut Phone, program: &Program) -> Vec<String> {
 /// Waits until `script` gives true on the page.
 async fn until(phone: &Phone, what: &str, script: &str) {
     let mut last = serde_json::Value::Null;
-    for _ in 0..250 {
+    for _ in 0..600 {
         last = phone.ask(script).await;
         if last == true {
             return;
