@@ -37,7 +37,7 @@ macro_rules! ids {
 
 ids! {
     MemberId, KindId, VarietyId, SourceId, LotId, PacketId, RoutineId, RoutineVersionId, SolutionId,
-    TrialId, HolderId, BagId, TrayId, PlantingId, EntryId, ActId, LinkId, MergeId, RingId, PhotoId,
+    TrialId, HolderId, BagId, TrayId, PlantingId, EntryId, ActId, LinkId, MergeId, RingId, PhotoId, TokenId,
 }
 
 /// A moment: whole seconds since 1970-01-01 00:00 UTC.

@@ -154,6 +154,9 @@ pub struct StepDone {
     pub note: String,
 }
 
+/// What can become of floaters, as stored.
+pub const FLOATERS: [&str; 3] = ["own bag", "thrown out", "kept in"];
+
 /// What the float check found.
 #[derive(Debug, Clone, Default)]
 pub struct Tally {

@@ -17,7 +17,7 @@ const ASKED: [&str; 9] = [
     "/nowhere",
 ];
 /// Pages whose first form is sent empty.
-const REFUSED: [&str; 10] = [
+const REFUSED: [&str; 11] = [
     "/packets/new",
     "/packets/import",
     "/packets/{id}/give",
@@ -28,6 +28,7 @@ const REFUSED: [&str; 10] = [
     "/rings/new",
     "/bags/{id}/happened",
     "/me",
+    "/me/tokens",
 ];
 const GROWERS: [&str; 2] = ["Bartek Wolny", "Chidi Anozie"];
 
@@ -48,6 +49,7 @@ async fn every_page_is_plain_to_everyone() {
     for pattern in REFUSED {
         walk.send_empty(pattern).await;
     }
+    make_token(&phone, &mut walk).await;
     sign_out(&phone).await;
     for link in &links {
         walk.visit(link).await;
@@ -85,6 +87,17 @@ async fn make_links(phone: &Phone, walk: &mut Walk<'_>) -> Vec<String> {
         }
     }
     made
+}
+
+/// A token while it is shown, and the page that lists it.
+async fn make_token(phone: &Phone, walk: &mut Walk<'_>) {
+    phone.goto("/me/tokens").await;
+    phone.fill("#f-name", "Scale in the shed").await;
+    phone.tap("#make button.main").await;
+    phone.says("It is shown only now").await;
+    walk.look_at("token").await;
+    phone.goto("/me/tokens").await;
+    walk.look_at("/me/tokens with one").await;
 }
 
 async fn make_holder(phone: &Phone) {

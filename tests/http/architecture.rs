@@ -40,6 +40,7 @@ const FEATURES: &[&str] = &[
     "calculators",
     "transfer",
     "upkeep",
+    "api",
     "commands",
 ];
 

@@ -4,7 +4,7 @@ use crate::db::ids::TrialId;
 use crate::error::AppError;
 use crate::notebook::Act;
 use crate::routines::model::read_warmth;
-use crate::trials::model::{Paper, Tally};
+use crate::trials::model::{FLOATERS, Paper, Tally};
 use crate::trials::{pages, store};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
@@ -29,7 +29,7 @@ pub async fn tally(
     let floaters = if form.value("floaters").is_empty() {
         ""
     } else {
-        form.one_of("floaters", &["own bag", "thrown out", "kept in"])
+        form.one_of("floaters", &FLOATERS)
     };
     let found = Tally { sank, floated, floaters: floaters.to_owned(), recount: form.ticked("recount") };
     if form.failed() {

@@ -2,9 +2,10 @@ use super::{Phone, routes};
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
 /// Addresses that give files, or lead on to a page.
-const NO_PAGES: [&str; 13] = [
+const NO_PAGES: [&str; 14] = [
     "/sw.js",
     "/offline.json",
+    "/api/v1/openapi.json",
     "/static/{build}/{name}",
     "/table.csv",
     "/counts.csv",
