@@ -7,8 +7,8 @@ use crate::db::Db;
 use crate::db::ids::At;
 use crate::error::AppError;
 use crate::{
-    accounts, api, bags, calculators, calendar, compare, labels, outlook, phone, photos, rates, rings, routines,
-    stock, transfer, trays, trials, upkeep, web,
+    accounts, api, bags, calculators, calendar, compare, labels, outlook, phone, photos, rates, rings,
+    routines, stock, transfer, trays, trials, upkeep, web,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;

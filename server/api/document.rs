@@ -1,7 +1,7 @@
 //! The document of the whole: OpenAPI 3.1, made from the table of operations and the types they take and give.
 
 use super::ROOT;
-use super::problem::{MEDIA, Problem, kinds};
+use super::problem::{MEDIA, Problem, Told, kinds};
 use super::table::{Example, Name, Operation};
 use super::values::example_id;
 use crate::app::App;
@@ -30,7 +30,7 @@ pub fn whole(operations: &[Operation], base: &str) -> Value {
     let settings = |s: &mut SchemaSettings| s.definitions_path = "/components/schemas".into();
     let mut takes = SchemaSettings::draft2020_12().with(settings).for_deserialize().into_generator();
     let mut gives = SchemaSettings::draft2020_12().with(settings).for_serialize().into_generator();
-    let problem = gives.subschema_for::<Problem>().to_value();
+    let problem = gives.subschema_for::<Told>().to_value();
     let mut paths = Map::new();
     for operation in operations {
         let method = if operation.takes.is_some() { "post" } else { "get" };
@@ -134,6 +134,7 @@ fn responses(operation: &Operation, schema: Value, problem: &Value) -> Value {
     all["422"] = usual(kinds::REFUSED.about);
     for e in examples.iter().filter(|e| e.status == 422) {
         let value = Problem::refused("", "Why it was refused, in plain words.");
+        let value = value.told();
         all["422"]["content"][MEDIA]["examples"][e.name] = json!({ "summary": e.summary, "value": value });
     }
     all

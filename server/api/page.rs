@@ -83,9 +83,8 @@ fn shown(operation: &Operation, document: &Value, base: &str) -> Shown {
     }
 }
 
-/// What stands in the query and the body, as the document has it.
+/// What stands in the query and the body, as the document has it; what is needed first.
 fn asks(described: &Value, document: &Value) -> Vec<Asked> {
-    let text = |v: &Value| v.as_str().unwrap_or_default().to_owned();
     let query = described["parameters"].as_array().into_iter().flatten().filter(|p| p["in"] == "query");
     let query = query.map(|p| Asked {
         name: text(&p["name"]),
@@ -93,16 +92,28 @@ fn asks(described: &Value, document: &Value) -> Vec<Asked> {
         needed: false,
     });
     let body = resolved(&described["requestBody"]["content"]["application/json"]["schema"], document);
-    let fields = body["properties"].as_object().into_iter().flatten().map(|(name, field)| {
+    query.chain(fields("", body, document)).collect()
+}
+
+/// The fields of an object, and of the objects that it lists.
+fn fields(before: &str, object: &Value, document: &Value) -> Vec<Asked> {
+    let (mut needed, mut others) = (Vec::new(), Vec::new());
+    for (name, field) in object["properties"].as_object().into_iter().flatten() {
         let whole = resolved(field, document);
         let about = [&field["description"], &whole["description"]].into_iter().find(|d| d.is_string());
-        let needed = body["required"].as_array().is_some_and(|all| all.iter().any(|n| n == name));
+        let must = object["required"].as_array().is_some_and(|all| all.iter().any(|n| n == name));
         let about = [about.map(text).unwrap_or_default(), values(whole)].concat();
-        Asked { name: name.clone(), about, needed }
-    });
-    let mut asks: Vec<Asked> = query.chain(fields).collect();
-    asks.sort_by_key(|a| !a.needed);
-    asks
+        let name = format!("{before}{name}");
+        let listed = fields(&format!("{name}[]."), resolved(&whole["items"], document), document);
+        let group = if must { &mut needed } else { &mut others };
+        group.push(Asked { name, about, needed: must });
+        group.extend(listed);
+    }
+    needed.into_iter().chain(others).collect()
+}
+
+fn text(value: &Value) -> String {
+    value.as_str().unwrap_or_default().replace('`', "")
 }
 
 /// The schema that a reference leads to, also where it may be left out.
@@ -117,7 +128,8 @@ fn resolved<'d>(schema: &'d Value, document: &'d Value) -> &'d Value {
 
 /// ` One of: damped, rinsed.` where there is a choice.
 fn values(schema: &Value) -> String {
-    let words: Vec<&str> = schema["enum"].as_array().into_iter().flatten().filter_map(Value::as_str).collect();
+    let words: Vec<&str> =
+        schema["enum"].as_array().into_iter().flatten().filter_map(Value::as_str).collect();
     if words.is_empty() { String::new() } else { format!(" One of: {}.", words.join(", ")) }
 }
 

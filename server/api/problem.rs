@@ -28,8 +28,12 @@ pub mod kinds {
         Kind { name, title, status, about }
     }
 
-    pub const BAD: Kind =
-        kind("not-understood", 400, "Not understood", "The request could not be read. Its JSON may be cut off.");
+    pub const BAD: Kind = kind(
+        "not-understood",
+        400,
+        "Not understood",
+        "The request could not be read. Its JSON may be cut off.",
+    );
     pub const TOKEN: Kind = kind(
         "no-good-token",
         401,
@@ -49,15 +53,20 @@ pub mod kinds {
         kind("not-found", 404, "Not here", "There is no such thing, or it is not this member's.");
     pub const METHOD: Kind =
         kind("wrong-method", 405, "Not by this method", "See the header Allow for what this address takes.");
-    pub const ACCEPT: Kind =
-        kind("only-json", 406, "Only JSON", "Answers are JSON. Accept application/json, or leave the header out.");
+    pub const ACCEPT: Kind = kind(
+        "only-json",
+        406,
+        "Only JSON",
+        "Answers are JSON. Accept application/json, or leave the header out.",
+    );
     pub const CONFLICT: Kind = kind(
         "id-taken",
         409,
         "The id was used before",
         "Something else was saved under this id, and that stands. Make a new id for each new save.",
     );
-    pub const LARGE: Kind = kind("too-large", 413, "Too large", "The body is larger than any save needs to be.");
+    pub const LARGE: Kind =
+        kind("too-large", 413, "Too large", "The body is larger than any save needs to be.");
     pub const NOT_JSON: Kind =
         kind("not-json", 415, "Not JSON", "Send the body as JSON, with Content-Type: application/json.");
     pub const REFUSED: Kind = kind(
@@ -83,22 +92,30 @@ pub mod kinds {
     ];
 }
 
+/// What went wrong.
+#[derive(Debug)]
+pub struct Problem {
+    kind: &'static Kind,
+    detail: String,
+    errors: Vec<Fault>,
+    header: Option<Box<(HeaderName, String)>>,
+}
+
 /// What went wrong (RFC 9457).
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct Problem {
+#[schemars(rename = "Problem")]
+pub struct Told<'p> {
     /// The sort of problem: an address that explains it.
     #[serde(rename = "type")]
     kind: String,
-    title: String,
+    title: &'p str,
     /// The status of the answer.
     status: u16,
     /// What to do about it.
-    detail: String,
+    detail: &'p str,
     /// Where in what was sent, and what is wrong there.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    errors: Vec<Fault>,
-    #[serde(skip)]
-    header: Option<(HeaderName, String)>,
+    #[serde(skip_serializing_if = "<[Fault]>::is_empty")]
+    errors: &'p [Fault],
 }
 
 /// One fault of what was sent.
@@ -114,14 +131,18 @@ pub struct Fault {
 }
 
 impl Problem {
-    pub fn new(kind: &Kind, detail: impl Into<String>) -> Self {
-        let (title, detail) = (kind.title.to_owned(), detail.into());
-        let kind_path = format!("/api#{}", kind.name);
-        Self { kind: kind_path, title, status: kind.status, detail, errors: Vec::new(), header: None }
+    pub fn new(kind: &'static Kind, detail: impl Into<String>) -> Self {
+        Self { kind, detail: detail.into(), errors: Vec::new(), header: None }
+    }
+
+    /// The problem as it is told.
+    pub fn told(&self) -> Told<'_> {
+        let Kind { name, title, status, .. } = *self.kind;
+        Told { kind: format!("/api#{name}"), title, status, detail: &self.detail, errors: &self.errors }
     }
 
     /// A problem that is said as its sort is explained.
-    pub fn of(kind: &Kind) -> Self {
+    pub fn of(kind: &'static Kind) -> Self {
         Self::new(kind, kind.about)
     }
 
@@ -145,12 +166,12 @@ impl Problem {
 
     /// Says by which header a client may get on (RFC 6750, section 3).
     pub fn challenge(mut self, more: &str) -> Self {
-        self.header = Some((WWW_AUTHENTICATE, format!("Bearer realm=\"hilum\"{more}")));
+        self.header = Some(Box::new((WWW_AUTHENTICATE, format!("Bearer realm=\"hilum\"{more}"))));
         self
     }
 
     pub fn after_seconds(mut self, seconds: i64) -> Self {
-        self.header = Some((RETRY_AFTER, seconds.to_string()));
+        self.header = Some(Box::new((RETRY_AFTER, seconds.to_string())));
         self
     }
 }
@@ -175,12 +196,12 @@ impl From<AppError> for Problem {
 
 impl IntoResponse for Problem {
     fn into_response(self) -> Response {
-        let status = StatusCode::from_u16(self.status).unwrap_or(StatusCode::INTERNAL_SERVER_ERROR);
-        let mut response = (status, Json(&self)).into_response();
+        let status = StatusCode::from_u16(self.kind.status).unwrap_or(StatusCode::INTERNAL_SERVER_ERROR);
+        let mut response = (status, Json(self.told())).into_response();
         let headers = response.headers_mut();
         headers.insert(CONTENT_TYPE, HeaderValue::from_static(MEDIA));
-        if let Some((name, value)) = self.header.and_then(|(n, v)| Some((n, HeaderValue::from_str(&v).ok()?))) {
-            headers.insert(name, value);
+        if let Some((name, value)) = self.header.map(|h| *h) {
+            headers.extend(HeaderValue::from_str(&value).map(|value| (name, value)));
         }
         response
     }
@@ -197,8 +218,8 @@ pub async fn only(response: Response) -> Response {
     if told || !(status.is_client_error() || status.is_server_error()) {
         return response;
     }
-    let kind = kinds::ALL.iter().find(|k| k.status == status.as_u16());
-    let mut problem = Problem::of(kind.unwrap_or(&&kinds::FAILED)).into_response();
+    let kind = kinds::ALL.into_iter().find(|k| k.status == status.as_u16());
+    let mut problem = Problem::of(kind.unwrap_or(&kinds::FAILED)).into_response();
     if let Some(allow) = response.headers().get(ALLOW) {
         problem.headers_mut().insert(ALLOW, allow.clone());
     }

@@ -3,7 +3,7 @@
 use super::ROOT;
 use super::ask::Ask;
 use super::problem::{Fault, Problem, kinds};
-use super::table::{Example, Shown};
+use super::table::Example;
 use super::values::{Moment, SaveId, example_id};
 use crate::db::Conn;
 use crate::error::{AppError, Told};
@@ -18,8 +18,8 @@ use axum::http::{HeaderMap, Request, StatusCode};
 use axum::response::{IntoResponse, Response};
 use axum::{Json, Router};
 use schemars::JsonSchema;
-use serde::de::DeserializeOwned;
 use serde::Serialize;
+use serde::de::{DeserializeOwned, IgnoredAny};
 use serde_json::Value;
 use tower::ServiceExt;
 
@@ -37,6 +37,8 @@ pub enum Subject {
 /// Something that can be saved, and the form that saves it.
 pub trait Recording: DeserializeOwned + Serialize + JsonSchema + Send + Sync + 'static {
     const SUBJECT: Subject;
+    /// The entry that it writes (none where empty), and the collection of what is to be read afterwards.
+    const WRITES: (&'static str, &'static str);
     /// Address of the form, below the pages of `id`.
     fn form(id: &str) -> String;
     fn id(&self) -> &SaveId;
@@ -108,29 +110,44 @@ pub struct Written {
     planting: Option<String>,
 }
 
-impl Shown for Saved {
-    fn example() -> Self {
+impl Saved {
+    /// What may come of saving an `R`.
+    pub fn example<R: Recording>() -> Self {
+        let (what, leads_to) = R::WRITES;
+        let about = |subjects: &[Subject], collection: &str| {
+            subjects.contains(&R::SUBJECT).then(|| example_id(collection))
+        };
         let written = Written {
             id: example_id("entries"),
-            what: "look".into(),
-            packet: None,
-            trial: Some(example_id("trials")),
-            bag: Some(example_id("bags")),
-            planting: None,
+            what: what.to_owned(),
+            packet: about(&[Subject::Nothing, Subject::Packet, Subject::Trial], "packets"),
+            trial: about(&[Subject::Nothing, Subject::Trial, Subject::Bag], "trials"),
+            bag: about(&[Subject::Bag, Subject::Planting], "bags"),
+            planting: about(&[Subject::Planting], "plantings"),
         };
-        let location = format!("{ROOT}/bags/{}", example_id("bags"));
-        Self { id: SaveId::example(), location, entries: vec![written] }
+        let location = format!("{ROOT}/{leads_to}/{}", example_id(leads_to));
+        let entries = if what.is_empty() { Vec::new() } else { vec![written] };
+        Self { id: SaveId::example(), location, entries }
     }
 }
 
-/// The examples of `R` as they are sent.
+/// The examples of `R` as they are sent, without what is left out.
 pub fn examples<R: Recording>() -> Vec<Example> {
-    let value = |body: &R| match serde_json::to_value(body) {
-        Ok(Value::Object(fields)) => fields.into_iter().filter(|(_, v)| !v.is_null()).collect(),
-        other => other.unwrap_or_default(),
-    };
+    let value = |body: &R| bare(serde_json::to_value(body).unwrap_or_default());
     let all = R::examples().into_iter();
     all.map(|(name, summary, status, body)| Example { name, summary, status, body: value(&body) }).collect()
+}
+
+/// The value without nulls and boxes that are not ticked.
+fn bare(value: Value) -> Value {
+    match value {
+        Value::Object(fields) => {
+            let told = fields.into_iter().filter(|(_, v)| !v.is_null() && *v != Value::Bool(false));
+            told.map(|(name, v)| (name, bare(v))).collect()
+        }
+        Value::Array(items) => items.into_iter().map(bare).collect(),
+        other => other,
+    }
 }
 
 /// Saves what was sent: 201; 200 with the same answer where it was saved before.
@@ -171,9 +188,9 @@ fn read<R: Recording>(headers: &HeaderMap, body: &[u8]) -> Result<R, Problem> {
     if !sort.eq_ignore_ascii_case("application/json") {
         return Err(Problem::of(&kinds::NOT_JSON));
     }
+    serde_json::from_slice::<IgnoredAny>(body).map_err(|_| Problem::of(&kinds::BAD))?;
     let mut json = serde_json::Deserializer::from_slice(body);
-    let told: R = serde_path_to_error::deserialize(&mut json).map_err(|e| unread(&e))?;
-    json.end().map_err(|_| Problem::of(&kinds::BAD))?;
+    let told: R = serde_path_to_error::deserialize(&mut json).map_err(|e| unfit(&e))?;
     if !told.id().is_good() {
         let why = "32 hexadecimal digits, please: 128 random bits, new for each save.";
         return Err(Problem::refused("/id", why));
@@ -185,12 +202,9 @@ fn read<R: Recording>(headers: &HeaderMap, body: &[u8]) -> Result<R, Problem> {
     Ok(told)
 }
 
-/// Broken JSON is not understood; JSON that does not fit is refused where it does not.
-fn unread(error: &serde_path_to_error::Error<serde_json::Error>) -> Problem {
+/// What does not fit is refused where it does not, in words that do not name types of ours.
+fn unfit(error: &serde_path_to_error::Error<serde_json::Error>) -> Problem {
     use serde_path_to_error::Segment;
-    if !error.inner().is_data() {
-        return Problem::of(&kinds::BAD);
-    }
     let step = |s: &Segment| match s {
         Segment::Seq { index } => format!("/{index}"),
         Segment::Map { key } => format!("/{}", key.replace('~', "~0").replace('/', "~1")),
@@ -198,7 +212,10 @@ fn unread(error: &serde_path_to_error::Error<serde_json::Error>) -> Problem {
     };
     let pointer: String = error.path().iter().map(step).collect();
     let said = error.inner().to_string();
-    let said = said.split(" at line ").next().unwrap_or_default().to_owned();
+    let said = said.split(" at line ").next().unwrap_or_default();
+    let said = said.split(", expected struct").next().unwrap_or_default();
+    let said =
+        said.replace("expected i64", "expected a whole number").replace("expected f64", "expected a number");
     Problem::refused(pointer, format!("This does not fit: {said}."))
 }
 
@@ -246,8 +263,12 @@ async fn is_about<R: Recording>(
     let named = |of: fn(&Entry) -> Option<&str>| entries.iter().any(|e| of(e) == Some(id));
     Ok(match R::SUBJECT {
         Subject::Nothing => true,
-        Subject::Packet => named(|e| e.packet_id.as_ref().map(|i| i.0.as_str())) || to == format!("/packets/{id}"),
-        Subject::Trial => named(|e| e.trial_id.as_ref().map(|i| i.0.as_str())) || to == format!("/trials/{id}"),
+        Subject::Packet => {
+            named(|e| e.packet_id.as_ref().map(|i| i.0.as_str())) || to == format!("/packets/{id}")
+        }
+        Subject::Trial => {
+            named(|e| e.trial_id.as_ref().map(|i| i.0.as_str())) || to == format!("/trials/{id}")
+        }
         Subject::Bag => named(|e| e.bag_id.as_ref().map(|i| i.0.as_str())) || to == format!("/bags/{id}"),
         Subject::Planting => named(|e| e.planting_id.as_ref().map(|i| i.0.as_str())),
         Subject::Entry => {
@@ -285,7 +306,11 @@ fn refusal<R: Recording>(response: &Response, faults: &Faults) -> Problem {
     let told = response.extensions().get::<Told>().map(|t| t.0.clone());
     let mut said = faults.said();
     said.dedup();
-    let fault = |(field, detail): (String, String)| Fault { pointer: Some(R::pointer(&field)), parameter: None, detail };
+    let fault = |(field, detail): (String, String)| Fault {
+        pointer: Some(R::pointer(&field)),
+        parameter: None,
+        detail,
+    };
     let errors: Vec<Fault> = said.into_iter().map(fault).collect();
     if !errors.is_empty() {
         return Problem::of(&kinds::REFUSED).errors(errors);

@@ -1,10 +1,10 @@
 //! The table of operations: each line gives an address its handler and its place in the document at once.
 
+use super::ROOT;
 use super::ask::Ask;
 use super::list::{self, List, Listed, Slice};
 use super::problem::Problem;
 use super::record::{self, Recording, Saved};
-use super::ROOT;
 use crate::app::App;
 use crate::error::AppError;
 use axum::body::Bytes;
@@ -41,7 +41,12 @@ pub struct Name {
 }
 
 const PAGING: [Name; 2] = [
-    Name { name: "limit", about: "How many at most, from 1 to 200; 50 where it is left out.", one_of: &[], whole: true },
+    Name {
+        name: "limit",
+        about: "How many at most, from 1 to 200; 50 where it is left out.",
+        one_of: &[],
+        whole: true,
+    },
     Name { name: "after", about: "Where to go on, as `next` gave it.", one_of: &[], whole: false },
 ];
 
@@ -113,10 +118,14 @@ impl Table {
         self.describe::<List<T>>(path, words, names)
     }
 
-    fn describe<T: Shown>(mut self, path: &'static str, words: Words, names: Vec<Name>) -> Self {
+    fn describe<T: Shown>(self, path: &'static str, words: Words, names: Vec<Name>) -> Self {
         let example = serde_json::to_value(T::example()).unwrap_or_default();
         let gives: Described = |generator| generator.subschema_for::<T>();
-        self.operations.push(Operation { path, words, names, takes: None, gives, example });
+        self.with(Operation { path, words, names, takes: None, gives, example })
+    }
+
+    fn with(mut self, operation: Operation) -> Self {
+        self.operations.push(operation);
         self
     }
 
@@ -127,11 +136,10 @@ impl Table {
             record::save::<R>(ask, forms, &headers, &body).await
         };
         self.router = self.router.route(&format!("{ROOT}{path}"), post(run));
-        self = self.describe::<Saved>(path, words, Vec::new());
         let takes: Described = |generator| generator.subschema_for::<R>();
-        if let Some(operation) = self.operations.last_mut() {
-            operation.takes = Some((takes, record::examples::<R>()));
-        }
-        self
+        let gives: Described = |generator| generator.subschema_for::<Saved>();
+        let example = serde_json::to_value(Saved::example::<R>()).unwrap_or_default();
+        let takes = Some((takes, record::examples::<R>()));
+        self.with(Operation { path, words, names: Vec::new(), takes, gives, example })
     }
 }

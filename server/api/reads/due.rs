@@ -36,7 +36,7 @@ impl Shown for Due {
         Self {
             what: "look",
             mark: "JB 1 a".into(),
-            variety: "Kestrel".into(),
+            variety: "Fenland Red".into(),
             due: Moment("2026-03-03T00:00:00+01:00".into()),
             seeds: 6,
             trial: example_id("trials"),

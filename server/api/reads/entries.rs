@@ -130,9 +130,24 @@ pub fn add(table: Table) -> Table {
     table
         .list("/counts", words("listCounts", "Bags", "Every look into your bags"), &[], counts)
         .list("/tallies", words("listTallies", "Trials", "Every float tally of your trials"), &[], tallies)
-        .list("/outcomes", words("listOutcomes", "Trays", "What became of plantings in your trays"), &[], outcomes)
-        .list("/packets/{id}/entries", one("listEntriesOfPacket", "Packets", "A packet's ledger"), &[], of_packet)
-        .list("/trials/{id}/entries", one("listEntriesOfTrial", "Trials", "The entries of a trial"), &[], of_trial)
+        .list(
+            "/outcomes",
+            words("listOutcomes", "Trays", "What became of plantings in your trays"),
+            &[],
+            outcomes,
+        )
+        .list(
+            "/packets/{id}/entries",
+            one("listEntriesOfPacket", "Packets", "A packet's ledger"),
+            &[],
+            of_packet,
+        )
+        .list(
+            "/trials/{id}/entries",
+            one("listEntriesOfTrial", "Trials", "The entries of a trial"),
+            &[],
+            of_trial,
+        )
         .list("/bags/{id}/entries", one("listEntriesOfBag", "Bags", "The entries of a bag"), &[], of_bag)
         .list(
             "/plantings/{id}/entries",
@@ -169,7 +184,9 @@ async fn of_packet(ask: Ask, _: Slice) -> Result<Vec<Entry>, Problem> {
     let (mut conn, id) = (ask.conn().await?, PacketId(ask.id.clone()));
     stock::packet(&mut conn, ask.member(), &id).await?;
     let found = history::of_packet(&mut conn, &id).await?;
-    Ok(shown(&ask, found.into_iter().filter(|e| e.what == "ledger").collect()))
+    // the id of a blind hand-out tells in which order they were made
+    let told = |e: &history::Entry| e.blind == 0 || ask.holder.member.is_organiser();
+    Ok(shown(&ask, found.into_iter().filter(|e| e.what == "ledger" && told(e)).collect()))
 }
 
 async fn of_trial(ask: Ask, _: Slice) -> Result<Vec<Entry>, Problem> {

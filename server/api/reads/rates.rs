@@ -62,8 +62,8 @@ impl Shown for Rate {
     fn example() -> Self {
         Self {
             kind: "pepper".into(),
-            variety: "Kestrel".into(),
-            source: "Testwood Seeds".into(),
+            variety: "Fenland Red".into(),
+            source: "Alder Lane".into(),
             rate: Some(0.86),
             low: 0.78,
             high: 0.92,
@@ -154,8 +154,10 @@ async fn list(ask: Ask, _: Slice) -> Result<Vec<Rate>, Problem> {
     let mut form = Form::from_pairs(ask.query.clone());
     let choice = Choice::read(&mut form);
     if form.failed() {
-        let fault = |(name, why): &(String, String)| {
-            Fault { pointer: None, parameter: Some(name.clone()), detail: why.clone() }
+        let fault = |(name, why): &(String, String)| Fault {
+            pointer: None,
+            parameter: Some(name.clone()),
+            detail: why.clone(),
         };
         return Err(Problem::of(&kinds::REFUSED).errors(form.errors().iter().map(fault).collect()));
     }

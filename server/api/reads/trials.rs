@@ -52,8 +52,8 @@ impl Shown for Trial {
             packet: example_id("packets"),
             mark: "JB 1".into(),
             kind: "pepper".into(),
-            variety: "Kestrel".into(),
-            source: "Testwood Seeds".into(),
+            variety: "Fenland Red".into(),
+            source: "Alder Lane".into(),
             routine: "Dry".into(),
             version: 1,
             began_at: Moment::example(),
@@ -142,10 +142,12 @@ pub fn add(table: Table) -> Table {
         summary: "The club's routines",
         about: "Those in use: a trial that is started names one of them.",
     };
-    table
-        .list("/trials", list_words, &[], list)
-        .one("/trials/{id}", one_words, one)
-        .list("/routines", routine_words, &[], routines_list)
+    table.list("/trials", list_words, &[], list).one("/trials/{id}", one_words, one).list(
+        "/routines",
+        routine_words,
+        &[],
+        routines_list,
+    )
 }
 
 async fn list(ask: Ask, slice: Slice) -> Result<Vec<Trial>, Problem> {

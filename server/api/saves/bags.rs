@@ -39,6 +39,7 @@ struct Count {
 
 impl Recording for Count {
     const SUBJECT: Subject = Subject::Bag;
+    const WRITES: (&'static str, &'static str) = ("look", "bags");
     named_and_dated!();
 
     fn form(id: &str) -> String {
@@ -101,6 +102,7 @@ fn events(_: &mut SchemaGenerator) -> Schema {
 
 impl Recording for Happening {
     const SUBJECT: Subject = Subject::Bag;
+    const WRITES: (&'static str, &'static str) = ("bag event", "bags");
     named_and_dated!();
 
     fn form(id: &str) -> String {
@@ -115,11 +117,8 @@ impl Recording for Happening {
     }
 
     fn examples() -> Vec<(&'static str, &'static str, u16, Self)> {
-        let event = |happened: &str| Self {
-            id: SaveId::example(),
-            happened: happened.into(),
-            ..Self::default()
-        };
+        let event =
+            |happened: &str| Self { id: SaveId::example(), happened: happened.into(), ..Self::default() };
         let moved = Self { place: Some("windowsill".into()), warmth_c: Some(21.5), ..event("moved") };
         vec![
             ("moved", "To the windowsill at 21.5 °C", 201, moved),
@@ -164,6 +163,7 @@ fn endings(_: &mut SchemaGenerator) -> Schema {
 
 impl Recording for Closing {
     const SUBJECT: Subject = Subject::Bag;
+    const WRITES: (&'static str, &'static str) = ("closing", "bags");
     named_and_dated!();
 
     fn form(id: &str) -> String {
@@ -198,7 +198,11 @@ pub fn add(table: Table) -> Table {
     table
         .save::<Count>(
             "/bags/{id}/counts",
-            words("recordCount", "Count a bag", "What is new since the last look: not what was counted before."),
+            words(
+                "recordCount",
+                "Count a bag",
+                "What is new since the last look: not what was counted before.",
+            ),
         )
         .save::<Happening>("/bags/{id}/events", words("recordEvent", "Something happened to a bag", ""))
         .save::<Closing>("/bags/{id}/closings", words("closeBag", "Close a bag, or keep it on", ""))

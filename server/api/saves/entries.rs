@@ -15,6 +15,7 @@ struct Void {
 
 impl Recording for Void {
     const SUBJECT: Subject = Subject::Entry;
+    const WRITES: (&'static str, &'static str) = ("", "bags");
 
     fn form(id: &str) -> String {
         format!("/entries/{id}/void")

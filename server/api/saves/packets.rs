@@ -31,6 +31,7 @@ fn sorts(_: &mut SchemaGenerator) -> Schema {
 
 impl Recording for PacketSeeds {
     const SUBJECT: Subject = Subject::Packet;
+    const WRITES: (&'static str, &'static str) = ("ledger", "packets");
     named_and_dated!();
 
     fn form(id: &str) -> String {

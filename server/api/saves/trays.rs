@@ -34,6 +34,7 @@ struct Plant {
 
 impl Recording for Plant {
     const SUBJECT: Subject = Subject::Bag;
+    const WRITES: (&'static str, &'static str) = ("planting", "trays");
     named_and_dated!();
 
     fn form(id: &str) -> String {
@@ -89,6 +90,7 @@ struct Outcome {
 
 impl Recording for Outcome {
     const SUBJECT: Subject = Subject::Planting;
+    const WRITES: (&'static str, &'static str) = ("outcome", "plantings");
     named_and_dated!();
 
     fn form(id: &str) -> String {
@@ -128,6 +130,7 @@ struct End {
 
 impl Recording for End {
     const SUBJECT: Subject = Subject::Planting;
+    const WRITES: (&'static str, &'static str) = ("outcome", "plantings");
     named_and_dated!();
 
     fn form(id: &str) -> String {

@@ -28,6 +28,7 @@ struct NewTrial {
 
 impl Recording for NewTrial {
     const SUBJECT: Subject = Subject::Nothing;
+    const WRITES: (&'static str, &'static str) = ("trial seeds", "trials");
     named_and_dated!();
 
     fn form(_: &str) -> String {
@@ -84,6 +85,7 @@ struct StepDone {
 
 impl Recording for StepDone {
     const SUBJECT: Subject = Subject::Trial;
+    const WRITES: (&'static str, &'static str) = ("step", "trials");
     named_and_dated!();
 
     fn form(id: &str) -> String {
@@ -138,6 +140,7 @@ fn floaters(_: &mut SchemaGenerator) -> Schema {
 
 impl Recording for Tally {
     const SUBJECT: Subject = Subject::Trial;
+    const WRITES: (&'static str, &'static str) = ("float tally", "trials");
     named_and_dated!();
 
     fn form(id: &str) -> String {
@@ -172,6 +175,7 @@ struct OnPaper {
     id: SaveId,
     /// When they went on paper; now where it is left out.
     at: Option<Moment>,
+    /// The bags to be made.
     #[schemars(length(min = 1, max = 12))]
     bags: Vec<NewBag>,
     /// Says that so many there were, where the book has fewer soaking.
@@ -200,6 +204,7 @@ struct NewBag {
 
 impl Recording for OnPaper {
     const SUBJECT: Subject = Subject::Trial;
+    const WRITES: (&'static str, &'static str) = ("bag seeds", "trials");
     named_and_dated!();
 
     fn form(id: &str) -> String {
@@ -236,12 +241,8 @@ impl Recording for OnPaper {
             warmth_c: Some(28.0),
             rooted: None,
         };
-        let of = |seeds| Self {
-            id: SaveId::example(),
-            at: None,
-            bags: vec![bag(10), bag(seeds)],
-            recount: false,
-        };
+        let of =
+            |seeds| Self { id: SaveId::example(), at: None, bags: vec![bag(10), bag(seeds)], recount: false };
         vec![
             ("paper", "Two bags of 10 on the mat", 201, of(10)),
             ("more", "More than are soaking", 422, of(90)),

@@ -26,11 +26,7 @@ pub async fn tally(
     let at = form.moment("at", chrome.member.zone(), app.now());
     let (sank, floated) =
         (form.must_whole("sank", 0..=MOST_SEEDS), form.must_whole("floated", 0..=MOST_SEEDS));
-    let floaters = if form.value("floaters").is_empty() {
-        ""
-    } else {
-        form.one_of("floaters", &FLOATERS)
-    };
+    let floaters = if form.value("floaters").is_empty() { "" } else { form.one_of("floaters", &FLOATERS) };
     let found = Tally { sank, floated, floaters: floaters.to_owned(), recount: form.ticked("recount") };
     if form.failed() {
         return pages::draw_tally(&app, &chrome, &id, &form).await;

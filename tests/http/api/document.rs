@@ -112,7 +112,8 @@ async fn the_document_is_openapi_3_1() {
     for (name, schema) in document["components"]["schemas"].as_object().unwrap() {
         assert!(jsonschema::meta::is_valid(schema), "{name} is a schema: {schema:#}");
     }
-    let names: Vec<String> = operations(&document).iter().map(|(_, _, o)| o["operationId"].to_string()).collect();
+    let names: Vec<String> =
+        operations(&document).iter().map(|(_, _, o)| o["operationId"].to_string()).collect();
     assert_eq!(names.iter().collect::<BTreeSet<_>>().len(), names.len(), "every name stands once: {names:?}");
     assert!(names.len() >= 30, "{}", names.len());
 }
@@ -138,7 +139,9 @@ async fn every_example_is_answered_as_documented() {
 /// Sends an example with the ids of real things in place of those shown.
 async fn as_documented(s: &Shed, example: &Shown, document: &Value) -> Result<(), String> {
     let there = |text: &str| {
-        real(s).iter().fold(text.to_owned(), |text, (collection, id)| text.replace(&shown_id(document, collection), id))
+        real(s)
+            .iter()
+            .fold(text.to_owned(), |text, (collection, id)| text.replace(&shown_id(document, collection), id))
     };
     let operation = &document["paths"][&example.path][example.method.to_lowercase()];
     let id = operation["parameters"].as_array().into_iter().flatten().find(|p| p["in"] == "path");

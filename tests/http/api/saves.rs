@@ -86,7 +86,7 @@ async fn what_is_refused_says_where_and_can_be_mended_under_its_id() {
         body
     };
     s.post(&path, &bad("rooted", json!(-1))).await.refuses("/rooted", "from 0 to 100000");
-    s.post(&path, &bad("rooted", json!("one"))).await.refuses("/rooted", "This does not fit: invalid type");
+    s.post(&path, &bad("rooted", json!("one"))).await.refuses("/rooted", "expected a whole number");
     s.post(&path, &bad("rotted", json!(1))).await.refuses("/rotted", "unknown field");
     s.post(&path, &bad("id", json!("short"))).await.refuses("/id", "32 hexadecimal digits");
     s.post(&path, &bad("at", json!("yesterday"))).await.refuses("/at", "offset from UTC");
@@ -144,7 +144,10 @@ async fn a_whole_season_goes_through_the_api() {
     let shown = s.get(up["location"].as_str().unwrap()).await.json;
     assert_eq!((&shown["up"], &shown["seeds"], &shown["cell"]), (&json!(2), &json!(2), &json!("B1")));
     let closed = s.get(&bag).await.json;
-    assert_eq!((&closed["rooted"], &closed["on_paper"], &closed["waiting"]), (&json!(7), &json!(0), &json!(1)));
+    assert_eq!(
+        (&closed["rooted"], &closed["on_paper"], &closed["waiting"]),
+        (&json!(7), &json!(0), &json!(1))
+    );
     assert_eq!((&closed["ending"], &closed["warmth_c"]), (&json!("final count"), &json!(27.5)));
     let entry = up["entries"][0]["id"].as_str().unwrap();
     let void = format!("/api/v1/entries/{entry}/voids");

@@ -157,7 +157,8 @@ async fn guessing_is_slowed_down_but_good_tokens_go_on() {
 #[tokio::test]
 async fn what_a_program_records_stands_in_the_members_name() {
     let s = Shed::new().await;
-    let saved = s.post(&s.of_bag("/counts"), &json!({ "id": save_id(7), "rooted": 2, "note": "by scale" })).await;
+    let saved =
+        s.post(&s.of_bag("/counts"), &json!({ "id": save_id(7), "rooted": 2, "note": "by scale" })).await;
     assert_eq!(saved.status, StatusCode::CREATED, "{saved:?}");
     s.jo.get(&format!("/bags/{}", s.bag)).await.says("Jo, look: 2 rooted").says("by scale");
 }
