@@ -117,12 +117,13 @@ impl Saved {
         let about = |subjects: &[Subject], collection: &str| {
             subjects.contains(&R::SUBJECT).then(|| example_id(collection))
         };
+        let made = what.starts_with("bag").then(|| example_id("bags"));
         let written = Written {
             id: example_id("entries"),
             what: what.to_owned(),
             packet: about(&[Subject::Nothing, Subject::Packet, Subject::Trial], "packets"),
             trial: about(&[Subject::Nothing, Subject::Trial, Subject::Bag], "trials"),
-            bag: about(&[Subject::Bag, Subject::Planting], "bags"),
+            bag: about(&[Subject::Bag, Subject::Planting], "bags").or(made),
             planting: about(&[Subject::Planting], "plantings"),
         };
         let location = format!("{ROOT}/{leads_to}/{}", example_id(leads_to));

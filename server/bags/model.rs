@@ -32,6 +32,16 @@ pub const EVENTS: [(&str, &str); 17] = [
     ("note", "Only a note"),
 ];
 
+/// Where seeds of a bag can go without a look, and its words. The ends of rooted seeds are those of table rooted_ends.
+pub const LEAVES: [(&str, &str); 6] = [
+    ("lost", "Lost: still unrooted, gone or spilt"),
+    ("moved", "Moved unrooted to another bag of the same trial"),
+    ("surplus", "Rooted, but not needed"),
+    ("given", "Rooted, and given away"),
+    ("root broken", "Rooted, and the root broke"),
+    ("rotted", "Rooted, and rotted while waiting"),
+];
+
 /// How a bag is closed or kept on, and its words.
 pub const ENDINGS: [(&str, &str); 3] = [
     ("final count", "Final count: every seed still on paper is told below"),

@@ -2,7 +2,7 @@ use super::{MOST, named_and_dated};
 use crate::api::record::{Pairs, Recording, Subject};
 use crate::api::table::{Table, Words};
 use crate::api::values::{Moment, SaveId, one_of};
-use crate::bags::model::{ENDINGS, EVENTS};
+use crate::bags::model::{ENDINGS, EVENTS, LEAVES};
 use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::{Deserialize, Serialize};
 
@@ -193,6 +193,49 @@ impl Recording for Closing {
     }
 }
 
+/// Seeds that leave a bag without a look, and rooted seeds that are not planted.
+#[derive(Debug, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct BagLeft {
+    id: SaveId,
+    /// When it happened; now where it is left out.
+    at: Option<Moment>,
+    #[schemars(schema_with = "leaves")]
+    went: String,
+    #[schemars(range(min = 1, max = MOST))]
+    seeds: i64,
+    /// With `moved`: the id of another open bag of the same trial.
+    other: Option<String>,
+}
+
+fn leaves(_: &mut SchemaGenerator) -> Schema {
+    one_of(LEAVES.map(|(sort, _)| sort))
+}
+
+impl Recording for BagLeft {
+    const SUBJECT: Subject = Subject::Bag;
+    const WRITES: (&'static str, &'static str) = ("rooted end", "bags");
+    named_and_dated!();
+
+    fn form(id: &str) -> String {
+        format!("/bags/{id}/elsewhere")
+    }
+
+    fn fields(&self) -> Pairs {
+        let pairs = Pairs::default().with("went", &self.went).with("seeds", self.seeds);
+        pairs.maybe("other", self.other.as_ref())
+    }
+
+    fn examples() -> Vec<(&'static str, &'static str, u16, Self)> {
+        let gone =
+            |went: &str, seeds| Self { id: SaveId::example(), went: went.into(), seeds, ..Self::default() };
+        vec![
+            ("surplus", "2 rooted seeds are not needed", 201, gone("surplus", 2)),
+            ("more", "More than are on paper", 422, gone("lost", 90)),
+        ]
+    }
+}
+
 pub fn add(table: Table) -> Table {
     let words = |name, summary, about| Words { name, group: GROUP, summary, about };
     table
@@ -206,4 +249,5 @@ pub fn add(table: Table) -> Table {
         )
         .save::<Happening>("/bags/{id}/events", words("recordEvent", "Something happened to a bag", ""))
         .save::<Closing>("/bags/{id}/closings", words("closeBag", "Close a bag, or keep it on", ""))
+        .save::<BagLeft>("/bags/{id}/leavings", words("recordBagLeaving", "Seeds leave a bag", ""))
 }

@@ -1,8 +1,8 @@
 use super::{MOST, named_and_dated};
 use crate::api::record::{self, Pairs, Recording, Subject};
 use crate::api::table::{Table, Words};
-use crate::api::values::{Moment, SaveId, example_id, one_or_none};
-use crate::trials::model::FLOATERS;
+use crate::api::values::{Moment, SaveId, example_id, one_of, one_or_none};
+use crate::trials::model::{FLOATERS, LEAVES, NOTES};
 use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::{Deserialize, Serialize};
 
@@ -187,11 +187,13 @@ struct OnPaper {
 #[derive(Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 struct NewBag {
+    /// Seeds in it.
     #[schemars(range(min = 1, max = MOST))]
     seeds: i64,
     /// It holds the floaters.
     #[serde(default)]
     floaters: bool,
+    /// Where it lies.
     #[schemars(length(max = 80))]
     place: Option<String>,
     /// Degrees C.
@@ -250,6 +252,95 @@ impl Recording for OnPaper {
     }
 }
 
+/// Seeds that leave the soak, but not onto paper.
+#[derive(Debug, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct SoakLeft {
+    id: SaveId,
+    /// When it happened; now where it is left out.
+    at: Option<Moment>,
+    /// Where they went; `returned` seeds are back in the packet.
+    #[schemars(schema_with = "leaves")]
+    sort: String,
+    #[schemars(range(min = 1, max = MOST))]
+    seeds: i64,
+}
+
+fn leaves(_: &mut SchemaGenerator) -> Schema {
+    one_of(LEAVES)
+}
+
+impl Recording for SoakLeft {
+    const SUBJECT: Subject = Subject::Trial;
+    const WRITES: (&'static str, &'static str) = ("trial seeds", "trials");
+    named_and_dated!();
+
+    fn form(id: &str) -> String {
+        format!("/trials/{id}/seeds")
+    }
+
+    fn fields(&self) -> Pairs {
+        Pairs::default().with("sort", &self.sort).with("seeds", self.seeds)
+    }
+
+    fn examples() -> Vec<(&'static str, &'static str, u16, Self)> {
+        let gone = |sort: &str, seeds| Self { id: SaveId::example(), at: None, sort: sort.into(), seeds };
+        vec![
+            ("lost", "2 were lost in the rinse", 201, gone("lost", 2)),
+            ("more", "More than are soaking", 422, gone("returned", 90)),
+        ]
+    }
+}
+
+/// A note on a trial, or that its seeds were treated again.
+#[derive(Debug, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct TrialNote {
+    id: SaveId,
+    #[schemars(schema_with = "notes")]
+    sort: String,
+    /// Needed with `note`.
+    #[schemars(length(max = 2000))]
+    text: Option<String>,
+}
+
+fn notes(_: &mut SchemaGenerator) -> Schema {
+    one_of(NOTES)
+}
+
+impl Recording for TrialNote {
+    const SUBJECT: Subject = Subject::Trial;
+    const WRITES: (&'static str, &'static str) = ("trial event", "trials");
+
+    fn form(id: &str) -> String {
+        format!("/trials/{id}/note")
+    }
+
+    fn id(&self) -> &SaveId {
+        &self.id
+    }
+
+    fn at(&self) -> Option<&Moment> {
+        None
+    }
+
+    fn fields(&self) -> Pairs {
+        Pairs::default().with("sort", &self.sort).maybe("text", self.text.as_ref())
+    }
+
+    fn examples() -> Vec<(&'static str, &'static str, u16, Self)> {
+        let noted = |text: Option<&str>| Self {
+            id: SaveId::example(),
+            sort: "note".into(),
+            text: text.map(str::to_owned),
+        };
+        vec![
+            ("noted", "The fridge was at 8 °C", 201, noted(Some("fridge at 8 °C overnight"))),
+            ("empty", "A note without words", 422, noted(None)),
+        ]
+    }
+}
+
 pub fn add(table: Table) -> Table {
     let words = |name, summary, about| Words { name, group: GROUP, summary, about };
     table
@@ -260,4 +351,6 @@ pub fn add(table: Table) -> Table {
             "/trials/{id}/bags",
             words("putOnPaper", "Seeds onto damp paper", "Each bag gets a mark of its own."),
         )
+        .save::<SoakLeft>("/trials/{id}/leavings", words("recordLeaving", "Seeds leave the soak", ""))
+        .save::<TrialNote>("/trials/{id}/notes", words("noteTrial", "A note on a trial", ""))
 }

@@ -4,7 +4,7 @@ use crate::db::ids::TrialId;
 use crate::error::AppError;
 use crate::notebook::Act;
 use crate::routines::model::read_warmth;
-use crate::trials::model::{FLOATERS, Paper, Tally};
+use crate::trials::model::{FLOATERS, LEAVES, Paper, Tally};
 use crate::trials::{pages, store};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
@@ -111,7 +111,7 @@ pub async fn seeds(
     mut form: Form,
 ) -> Result<Response, AppError> {
     let at = form.moment("at", chrome.member.zone(), app.now());
-    let sort = form.one_of("sort", &["lost", "returned", "sown", "spoiled"]);
+    let sort = form.one_of("sort", &LEAVES);
     let n = form.must_whole("seeds", 1..=MOST_SEEDS);
     if form.failed() {
         return pages::draw_seeds(&app, &chrome, &id, &form).await;
