@@ -7,8 +7,8 @@ use crate::db::Db;
 use crate::db::ids::At;
 use crate::error::AppError;
 use crate::{
-    accounts, bags, calculators, calendar, cards, compare, labels, outlook, phone, photos, planning, rates,
-    rings, routines, stock, transfer, trays, trials, upkeep, web,
+    accounts, api, bags, calculators, calendar, cards, compare, labels, outlook, phone, photos, planning,
+    rates, rings, routines, stock, transfer, trays, trials, upkeep, web,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -97,10 +97,13 @@ impl App {
             .merge(trays::routes())
             .merge(trials::routes())
             .merge(upkeep::routes())
-            .merge(web::static_files::routes())
-            .layer(within(REQUEST_LIMIT));
+            .merge(web::static_files::routes());
+        let uploads = bags::uploads().layer(within(UPLOAD_LIMIT));
+        let forms = quick.clone().merge(uploads.clone()).with_state(self.clone());
         quick
-            .merge(bags::uploads().layer(within(UPLOAD_LIMIT)))
+            .layer(within(REQUEST_LIMIT))
+            .merge(api::routes(forms, within(REQUEST_LIMIT)))
+            .merge(uploads)
             .merge(transfer::uploads().layer(within(UPLOAD_LIMIT)))
             .fallback(web::page::not_found)
             .method_not_allowed_fallback(web::page::only_sent)

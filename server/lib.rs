@@ -4,6 +4,7 @@
 //! `store.rs` (SQL), `pages.rs` (GET), `actions.rs` (POST). See DEVELOPERS.md.
 
 pub mod accounts;
+mod api;
 pub mod app;
 pub mod bags;
 pub mod calculators;

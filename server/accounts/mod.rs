@@ -32,11 +32,13 @@ pub fn routes() -> Router<App> {
         .route("/me/password", post(actions::me::password))
         .route("/me/calendar", post(actions::calendar::make))
         .route("/me/calendar/end", post(actions::calendar::end))
+        .route("/me/tokens", get(pages::tokens::show).post(actions::tokens::make))
+        .route("/me/tokens/{id}/end", post(actions::tokens::end))
         .route("/me/sessions", post(actions::me::sessions))
 }
 
 pub fn all_sql() -> Vec<&'static str> {
-    [store::ALL, links::ALL, store::sessions::ALL, store::feeds::ALL].concat()
+    [store::ALL, links::ALL, store::sessions::ALL, store::feeds::ALL, store::tokens::ALL].concat()
 }
 
 /// Where to sign in, coming back to `next` afterwards.

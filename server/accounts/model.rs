@@ -102,6 +102,32 @@ impl Settings {
     }
 }
 
+/// A token to be made for a member's own program.
+#[derive(Debug)]
+pub struct NewToken {
+    pub name: String,
+    /// `read` or `record`.
+    pub may: &'static str,
+    /// After how many days it ends by itself; `None` for never.
+    pub days: Option<i64>,
+}
+
+impl NewToken {
+    /// Values of the field `may` and their words.
+    pub const MAY: [(&'static str, &'static str); 2] =
+        [("read", "Only read what I see"), ("record", "Read, and record counts and the rest in my name")];
+    /// Values of the field `lasts`, in days, and their words.
+    pub const LASTS: [(&'static str, &'static str); 4] =
+        [("30", "30 days"), ("90", "90 days"), ("365", "a year"), ("", "until I end it")];
+
+    pub fn parse(form: &mut Form) -> Self {
+        let name = form.must_text("name", 80);
+        let may = form.one_of("may", &Self::MAY.map(|(value, _)| value));
+        let lasts = form.one_of("lasts", &Self::LASTS.map(|(value, _)| value));
+        Self { name, may, days: lasts.parse().ok() }
+    }
+}
+
 /// 1 to 4 letters A to Z, in upper case.
 pub fn letters(form: &mut Form) -> String {
     let typed = form.must_text("letters", 6).to_uppercase();

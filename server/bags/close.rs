@@ -1,7 +1,7 @@
 //! /bags/{id}/close: the final count, keeping on, or giving up; and reopening when a seed roots after closing.
 
 use super::count::{self, MOST};
-use super::model::{Bag, beside};
+use super::model::{Bag, ENDINGS, beside};
 use super::{show, store};
 use crate::app::App;
 use crate::args;
@@ -17,12 +17,6 @@ use crate::web::{once, page, words};
 use askama::Template;
 use axum::extract::{Path, State};
 use axum::response::Response;
-
-const ENDINGS: [(&str, &str); 3] = [
-    ("final count", "Final count: every seed still on paper is told below"),
-    ("kept on", "Kept on: not closed, look weekly from now on"),
-    ("abandoned", "Abandoned: leaves the rates, its number shows; say why"),
-];
 
 /// Field, label and plain explanation of each group of the final count (words as in 7 CFR 201.56).
 const GROUPS: [(&str, &str, &str); 6] = [

@@ -1,7 +1,7 @@
 //! /bags/{id}/elsewhere: seeds that leave the paper without a look, and ends of rooted seeds.
 
 use super::count::{self, MOST};
-use super::model::{Bag, beside};
+use super::model::{Bag, LEAVES, beside};
 use super::store;
 use crate::app::App;
 use crate::db::Conn;
@@ -15,16 +15,6 @@ use crate::web::{once, page, words};
 use askama::Template;
 use axum::extract::{Path, State};
 use axum::response::Response;
-
-/// Value and words of each choice. The ends of rooted seeds are those of table rooted_ends.
-const CHOICES: [(&str, &str); 6] = [
-    ("lost", "Lost: still unrooted, gone or spilt"),
-    ("moved", "Moved unrooted to another bag of the same trial"),
-    ("surplus", "Rooted, but not needed"),
-    ("given", "Rooted, and given away"),
-    ("root broken", "Rooted, and the root broke"),
-    ("rotted", "Rooted, and rotted while waiting"),
-];
 
 #[derive(Template)]
 #[template(path = "bags/elsewhere.html")]
@@ -53,7 +43,7 @@ async fn draw(app: &App, chrome: &Chrome, id: &BagId, form: &Form) -> Result<Res
     let others = of_trial.iter().filter(|b| b.id != *id);
     let mut others: Vec<_> = others.map(|b| (b.id.0.clone(), b.mark.clone())).collect();
     others.insert(0, (String::new(), "choose a bag".into()));
-    let shown = Elsewhere { chrome, form, bag: &bag, choices: &CHOICES, others: &others };
+    let shown = Elsewhere { chrome, form, bag: &bag, choices: &LEAVES, others: &others };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 
@@ -66,7 +56,7 @@ struct Leaving {
 
 impl Leaving {
     fn parse(form: &mut Form) -> Self {
-        let sort = form.one_of("went", &CHOICES.map(|(sort, _)| sort));
+        let sort = form.one_of("went", &LEAVES.map(|(sort, _)| sort));
         let seeds = form.must_whole("seeds", 1..=MOST);
         if sort == "moved" && form.value("other").is_empty() {
             form.refuse("other", "Choose the bag they went to.");

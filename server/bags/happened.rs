@@ -1,7 +1,7 @@
 //! /bags/{id}/happened: what happened to a bag, other than seeds leaving the paper.
 
 use super::count::{self, MOST};
-use super::model::{Bag, beside};
+use super::model::{Bag, EVENTS, beside};
 use super::{holders, store, warmth};
 use crate::app::App;
 use crate::args;
@@ -18,26 +18,6 @@ use askama::Template;
 use axum::extract::{Path, State};
 use axum::response::Response;
 
-/// Value and words of each choice; the values are those of table bag_events, but for the mouldy seeds.
-const CHOICES: [(&str, &str); 17] = [
-    ("damped", "Damped again"),
-    ("paper changed", "Paper changed"),
-    ("rinsed", "Rinsed"),
-    ("soaked again", "Soaked again (the trial is marked as treated again)"),
-    ("mould seen", "Mould seen"),
-    ("mouldy removed", "Mouldy seeds removed (they count as dead)"),
-    ("dried out", "Dried out"),
-    ("overheated", "Overheated"),
-    ("moved", "Moved to a place, a warmth"),
-    ("into holder", "Put into a holder"),
-    ("out of holder", "Taken out of its holder"),
-    ("handed on", "Handed on to another member"),
-    ("look weekly", "Look weekly from now on"),
-    ("look daily", "Look daily from now on"),
-    ("in doubt", "In doubt: label lost, bags swapped, seeds spilt"),
-    ("resolved", "The doubt is resolved"),
-    ("note", "Only a note"),
-];
 const MEMBERS: &str = "SELECT id, name FROM members WHERE left_at IS NULL AND id <> $1 ORDER BY name, id";
 
 pub const ALL: &[&str] = &[MEMBERS];
@@ -79,7 +59,7 @@ async fn draw(app: &App, chrome: &Chrome, id: &BagId, form: &Form) -> Result<Res
     drop(conn);
     let unit = warmth::label(&chrome.member);
     let shown =
-        Happened { chrome, form, bag: &bag, choices: &CHOICES, holders: &holders, members: &members, unit };
+        Happened { chrome, form, bag: &bag, choices: &EVENTS, holders: &holders, members: &members, unit };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 
@@ -101,7 +81,7 @@ struct News {
 
 impl News {
     fn parse(form: &mut Form, chrome: &Chrome) -> Self {
-        let sorts = CHOICES.map(|(sort, _)| sort);
+        let sorts = EVENTS.map(|(sort, _)| sort);
         let sort = form.one_of("happened", &sorts);
         let removed = form.whole("removed", 1..=MOST).unwrap_or(0);
         let place = form.text("place", 80);

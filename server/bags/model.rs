@@ -12,6 +12,44 @@ use sqlx::FromRow;
 /// Days between the looks of a bag that is looked at weekly.
 const WEEK: u64 = 7;
 
+/// What can happen to a bag, and its words; the values are those of table bag_events, but for the mouldy seeds.
+pub const EVENTS: [(&str, &str); 17] = [
+    ("damped", "Damped again"),
+    ("paper changed", "Paper changed"),
+    ("rinsed", "Rinsed"),
+    ("soaked again", "Soaked again (the trial is marked as treated again)"),
+    ("mould seen", "Mould seen"),
+    ("mouldy removed", "Mouldy seeds removed (they count as dead)"),
+    ("dried out", "Dried out"),
+    ("overheated", "Overheated"),
+    ("moved", "Moved to a place, a warmth"),
+    ("into holder", "Put into a holder"),
+    ("out of holder", "Taken out of its holder"),
+    ("handed on", "Handed on to another member"),
+    ("look weekly", "Look weekly from now on"),
+    ("look daily", "Look daily from now on"),
+    ("in doubt", "In doubt: label lost, bags swapped, seeds spilt"),
+    ("resolved", "The doubt is resolved"),
+    ("note", "Only a note"),
+];
+
+/// Where seeds of a bag can go without a look, and its words. The ends of rooted seeds are those of table rooted_ends.
+pub const LEAVES: [(&str, &str); 6] = [
+    ("lost", "Lost: still unrooted, gone or spilt"),
+    ("moved", "Moved unrooted to another bag of the same trial"),
+    ("surplus", "Rooted, but not needed"),
+    ("given", "Rooted, and given away"),
+    ("root broken", "Rooted, and the root broke"),
+    ("rotted", "Rooted, and rotted while waiting"),
+];
+
+/// How a bag is closed or kept on, and its words.
+pub const ENDINGS: [(&str, &str); 3] = [
+    ("final count", "Final count: every seed still on paper is told below"),
+    ("kept on", "Kept on: not closed, look weekly from now on"),
+    ("abandoned", "Abandoned: leaves the rates, its number shows; say why"),
+];
+
 /// A bag with all that its pages say of it.
 #[derive(Debug, Clone, FromRow)]
 pub struct Bag {

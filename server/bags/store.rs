@@ -6,6 +6,9 @@ use crate::error::AppError;
 
 macro_rules! bags {
     ($condition:literal) => {
+        bags!($condition, " ORDER BY length(b.mark_key), b.mark_key")
+    };
+    ($condition:literal, $order:literal) => {
         concat!(
             "SELECT b.id, b.trial_id, t.packet_id, b.mark, v.name AS variety, s.name AS source, k.name AS kind,
               k.name_key AS kind_key, b.floaters, t.treated_again, b.on_paper_at, b.holder_id, h.mark AS holder,
@@ -24,7 +27,7 @@ macro_rules! bags {
             LEFT JOIN holders h ON h.id = b.holder_id
             WHERE b.owner_id = $1 AND ",
             $condition,
-            " ORDER BY length(b.mark_key), b.mark_key"
+            $order
         )
     };
 }
@@ -35,7 +38,11 @@ const TO_DO: &str = bags!("NOT b.voided AND (b.closed_at IS NULL OR b.rooted > b
 const OF_TRIAL: &str = bags!("NOT b.voided AND b.closed_at IS NULL AND b.trial_id = $2");
 const IN_HOLDER: &str = bags!("NOT b.voided AND b.closed_at IS NULL AND b.holder_id = $2");
 
-pub const ALL: &[&str] = &[ONE, OPEN, TO_DO, OF_TRIAL, IN_HOLDER];
+const AFTER: &str = bags!("NOT b.voided AND b.id > $2", " ORDER BY b.id LIMIT $3");
+const OPEN_AFTER: &str =
+    bags!("NOT b.voided AND b.closed_at IS NULL AND b.id > $2", " ORDER BY b.id LIMIT $3");
+
+pub const ALL: &[&str] = &[ONE, AFTER, OPEN_AFTER, OPEN, TO_DO, OF_TRIAL, IN_HOLDER];
 
 /// One bag of `member`.
 pub async fn bag(conn: &mut Conn, member: &MemberId, id: &BagId) -> Result<Bag, AppError> {
@@ -61,4 +68,15 @@ pub async fn of_trial(conn: &mut Conn, member: &MemberId, trial: &TrialId) -> Re
 /// Open bags in one holder.
 pub async fn in_holder(conn: &mut Conn, member: &MemberId, holder: &HolderId) -> Result<Vec<Bag>, AppError> {
     Ok(conn.all(IN_HOLDER, args![member, holder]).await?)
+}
+
+/// At most `most` bags of `member`, all or the open ones, in the order of their ids, after the one with id `after`.
+pub async fn after(
+    conn: &mut Conn,
+    member: &MemberId,
+    open: bool,
+    (after, most): (&str, i64),
+) -> Result<Vec<Bag>, AppError> {
+    let sql = if open { OPEN_AFTER } else { AFTER };
+    Ok(conn.all(sql, args![member, after, most]).await?)
 }

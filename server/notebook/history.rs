@@ -1,14 +1,17 @@
 //! The entries about one thing, newest first, with what was voided and why.
 
 use crate::args;
-use crate::db::ids::{At, BagId, PacketId, PlantingId, TrialId};
+use crate::db::ids::{At, BagId, MemberId, PacketId, PlantingId, TrialId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
 
 macro_rules! history {
     ($condition:literal) => {
+        history!($condition, "e.at DESC, e.id DESC LIMIT 500")
+    };
+    ($condition:literal, $order:literal) => {
         concat!(
-            "SELECT e.id, e.what, e.at, e.recorded_at, e.note, m.name AS by_name, b.mark AS bag,
+            "SELECT e.id, e.packet_id, e.trial_id, e.bag_id, e.planting_id, e.what, e.at, e.recorded_at, e.note, m.name AS by_name, b.mark AS bag,
               COALESCE(g.sort, s.sort, c.ending, bs.sort, be.sort, x.sort, o.sort, te.sort, '') AS sort,
               COALESCE(g.seeds, s.seeds, bs.seeds, x.seeds, o.seeds) AS seeds,
               l.rooted, COALESCE(l.abnormal, c.abnormal) AS abnormal, COALESCE(l.dead, c.dead) AS dead,
@@ -35,7 +38,8 @@ macro_rules! history {
             LEFT JOIN members vm ON vm.id = v.by_member
             WHERE e.",
             $condition,
-            " ORDER BY e.at DESC, e.id DESC LIMIT 500"
+            " ORDER BY ",
+            $order
         )
     };
 }
@@ -45,13 +49,32 @@ const OF_TRIAL: &str = history!("trial_id = $1");
 const OF_BAG: &str = history!("bag_id = $1");
 const OF_PLANTING: &str = history!("planting_id = $1");
 const OF_ACT: &str = history!("act_id = (SELECT act_id FROM entries WHERE id = $1)");
+const OF_SAVE: &str = history!("save_key = $1 AND e.by_member = $2", "e.id");
+const LOOKS: &str = history!(
+    "what = 'look' AND e.bag_id IN (SELECT o.id FROM bags o WHERE o.owner_id = $1) AND e.id > $2",
+    "e.id LIMIT $3"
+);
+const TALLIES: &str = history!(
+    "what = 'float tally' AND e.trial_id IN (SELECT o.id FROM trials o WHERE o.owner_id = $1) AND e.id > $2",
+    "e.id LIMIT $3"
+);
+const OUTCOMES: &str = history!(
+    "what = 'outcome' AND e.planting_id IN (SELECT o.id FROM plantings o JOIN trays w ON w.id = o.tray_id
+       WHERE w.owner_id = $1) AND e.id > $2",
+    "e.id LIMIT $3"
+);
 
-pub(super) const ALL: &[&str] = &[OF_PACKET, OF_TRIAL, OF_BAG, OF_PLANTING, OF_ACT];
+pub(super) const ALL: &[&str] =
+    &[OF_PACKET, OF_TRIAL, OF_BAG, OF_PLANTING, OF_ACT, OF_SAVE, LOOKS, TALLIES, OUTCOMES];
 
 /// One entry as people read it.
 #[derive(Debug, Clone, FromRow)]
 pub struct Entry {
     pub id: String,
+    pub packet_id: Option<PacketId>,
+    pub trial_id: Option<TrialId>,
+    pub bag_id: Option<BagId>,
+    pub planting_id: Option<PlantingId>,
     pub what: String,
     pub at: At,
     pub recorded_at: At,
@@ -101,6 +124,38 @@ pub async fn of_planting(conn: &mut Conn, id: &PlantingId) -> Result<Vec<Entry>,
 /// The entries of the act that `entry` belongs to.
 pub async fn of_act(conn: &mut Conn, entry: &str) -> Result<Vec<Entry>, AppError> {
     Ok(conn.all(OF_ACT, args![entry]).await?)
+}
+
+/// What the member's save with this key wrote, in the order written.
+pub async fn of_save(conn: &mut Conn, key: &str, member: &MemberId) -> Result<Vec<Entry>, AppError> {
+    Ok(conn.all(OF_SAVE, args![key, member]).await?)
+}
+
+/// Which entries of a member's things are asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sort {
+    /// Looks into their bags.
+    Looks,
+    /// Float tallies of their trials.
+    Tallies,
+    /// What became of plantings in their trays.
+    Outcomes,
+}
+
+/// At most `most` entries of this sort about the member's things, in the order written, after the one with id
+/// `after`; voided ones too.
+pub async fn after(
+    conn: &mut Conn,
+    member: &MemberId,
+    sort: Sort,
+    (after, most): (&str, i64),
+) -> Result<Vec<Entry>, AppError> {
+    let sql = match sort {
+        Sort::Looks => LOOKS,
+        Sort::Tallies => TALLIES,
+        Sort::Outcomes => OUTCOMES,
+    };
+    Ok(conn.all(sql, args![member, after, most]).await?)
 }
 
 impl Entry {

@@ -9,6 +9,14 @@ pub const STATES: [&str; 4] = ["plain", "pelleted", "primed", "treated"];
 pub const SORTS: [&str; 4] = ["merchant", "swap", "gene bank", "saved by"];
 pub const MOST_SEEDS: i64 = 1_000_000;
 
+/// What can be written into the ledger by hand, as stored, and its words.
+pub const BY_HAND: [(&str, &str); 4] = [
+    ("recount", "Counted anew: so many are in the packet now"),
+    ("found", "Found more"),
+    ("spoiled", "Spoiled or lost"),
+    ("returned", "Put back from elsewhere"),
+];
+
 /// What a lot is, by the names typed: variety + source + year + the supplier's lot code.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Naming {

@@ -154,6 +154,15 @@ pub struct StepDone {
     pub note: String,
 }
 
+/// What can become of floaters, as stored.
+pub const FLOATERS: [&str; 3] = ["own bag", "thrown out", "kept in"];
+
+/// Where seeds can go from the soak, but onto paper, as stored.
+pub const LEAVES: [&str; 4] = ["lost", "returned", "sown", "spoiled"];
+
+/// What can be noted of a trial, as stored.
+pub const NOTES: [&str; 2] = ["note", "treated again"];
+
 /// What the float check found.
 #[derive(Debug, Clone, Default)]
 pub struct Tally {

@@ -33,6 +33,7 @@ const REFUSED: &[&str] = &[
     "/labels/sheets/new",
     "/cards/{id}",
     "/me",
+    "/me/tokens",
 ];
 const GROWERS: [&str; 2] = ["Bartek Wolny", "Chidi Anozie"];
 
@@ -55,6 +56,7 @@ async fn every_page_is_plain_to_everyone() {
     for pattern in REFUSED {
         walk.send_empty(pattern).await;
     }
+    make_token(&phone, &mut walk).await;
     sign_out(&phone).await;
     for link in &links {
         walk.visit(link).await;
@@ -92,6 +94,17 @@ async fn make_links(phone: &Phone, walk: &mut Walk<'_>) -> Vec<String> {
         }
     }
     made
+}
+
+/// A token while it is shown, and the page that lists it.
+async fn make_token(phone: &Phone, walk: &mut Walk<'_>) {
+    phone.goto("/me/tokens").await;
+    phone.fill("#f-name", "Scale in the shed").await;
+    phone.tap("#make button.main").await;
+    phone.says("It is shown only now").await;
+    walk.look_at("token").await;
+    phone.goto("/me/tokens").await;
+    walk.look_at("/me/tokens with one").await;
 }
 
 async fn make_holder(phone: &Phone) {

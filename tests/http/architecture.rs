@@ -42,6 +42,7 @@ const FEATURES: &[&str] = &[
     "transfer",
     "planning",
     "upkeep",
+    "api",
     "commands",
 ];
 

@@ -62,6 +62,12 @@ const TABLE: &[(&str, &str, Who)] = &[
     ("POST", "/me/calendar", Members),
     ("POST", "/me/calendar/end", Members),
     ("POST", "/me/sessions", Members),
+    ("GET",  "/me/tokens", Members),
+    ("POST", "/me/tokens", Members),
+    ("POST", "/me/tokens/{id}/end", Nobody),
+    // api: what takes a token is in the table of tests/http/api/isolation.rs
+    ("GET",  "/api", Members),
+    ("GET",  "/api/v1/openapi.json", Anybody),
     // calendar: whoever holds the address
     ("GET",  "/calendar/{file}", Link),
     // bags

@@ -2,6 +2,7 @@
 //! `TEST_DATABASE_URL=postgres://...` runs the same tests on PostgreSQL.
 
 mod accounts;
+mod api;
 mod architecture;
 mod bags;
 mod calculators;

@@ -85,7 +85,7 @@ pub async fn password(
     }
     store::set_password(&mut conn, &chrome.member.id, &hash).await?;
     if form.ticked("elsewhere") {
-        sessions::close_all(&mut conn, &chrome.member.id).await?;
+        store::shut_out(&mut conn, &chrome.member.id, app.now()).await?;
     } else if let Some(old) = session::token(&app, &headers) {
         sessions::close(&mut conn, &old).await?;
     }

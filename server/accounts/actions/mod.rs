@@ -2,3 +2,4 @@ pub mod calendar;
 pub mod me;
 pub mod members;
 pub mod outside;
+pub mod tokens;

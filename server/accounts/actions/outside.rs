@@ -178,7 +178,7 @@ pub async fn reset(
     }
     links::used_by(&mut conn, &link.id, id).await?;
     links::end_resets(&mut conn, id, app.now()).await?;
-    sessions::close_all(&mut conn, id).await?;
+    store::shut_out(&mut conn, id, app.now()).await?;
     app.throttle.forgive(&model::sign_in_key(sign_in));
     enter(&app, conn, &headers, id, "/").await
 }

@@ -1,3 +1,4 @@
 pub mod me;
 pub mod members;
 pub mod outside;
+pub mod tokens;

@@ -3,6 +3,7 @@
 pub mod feeds;
 pub mod links;
 pub mod sessions;
+pub mod tokens;
 
 use super::model::{self, NewMember, Role, Settings};
 use crate::args;
@@ -177,7 +178,7 @@ pub async fn all_letters(conn: &mut Conn) -> Result<Vec<OwnedLetters>, AppError>
     Ok(conn.all(ALL_LETTERS, vec![]).await?)
 }
 
-/// Gives a member another role. Their sessions end, so that more rights need a new proof of who they are.
+/// Gives a member another role. Their sessions and tokens end, so that more rights need a new proof of who they are.
 pub async fn set_role(conn: &mut Conn, id: &MemberId, role: Role, now: At) -> Result<(), AppError> {
     conn.run(LOCK_CLUB, vec![]).await?;
     if role == Role::Grower {
@@ -185,7 +186,7 @@ pub async fn set_role(conn: &mut Conn, id: &MemberId, role: Role, now: At) -> Re
     }
     found(conn.run(SET_ROLE, args![id, role.word()]).await?)?;
     links::end_of_member(conn, id, now).await?;
-    sessions::close_all(conn, id).await
+    shut_out(conn, id, now).await
 }
 
 /// Ends a membership: nobody signs in as them again. Their letters stay taken, their entries stay theirs.
@@ -194,7 +195,13 @@ pub async fn leave(conn: &mut Conn, id: &MemberId, now: At) -> Result<(), AppErr
     needs_another_organiser(conn, id, "sure").await?;
     found(conn.run(SET_LEFT, args![id, now]).await?)?;
     links::end_of_member(conn, id, now).await?;
-    sessions::close_all(conn, id).await
+    shut_out(conn, id, now).await
+}
+
+/// Ends every session and every token of a member.
+pub async fn shut_out(conn: &mut Conn, id: &MemberId, now: At) -> Result<(), AppError> {
+    sessions::close_all(conn, id).await?;
+    tokens::end_of_member(conn, id, now).await
 }
 
 /// Keeps what members change about themselves.

@@ -3,8 +3,8 @@ use crate::db::Conn;
 use crate::db::ids::{MemberId, PacketId};
 use crate::error::AppError;
 use crate::notebook::{About, Act, packet as ledger};
-use crate::stock::model::{MOST_SEEDS, Packet};
-use crate::stock::pages::ledger::{CHOICES, draw_give, draw_seeds};
+use crate::stock::model::{BY_HAND, MOST_SEEDS, Packet};
+use crate::stock::pages::ledger::{draw_give, draw_seeds};
 use crate::stock::store;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
@@ -21,7 +21,7 @@ pub async fn seeds(
     mut form: Form,
 ) -> Result<Response, AppError> {
     let packet = store::packet(&mut app.db.read().await?, &chrome.member.id, &id).await?;
-    let sort = form.one_of("sort", &CHOICES.map(|(value, _)| value));
+    let sort = form.one_of("sort", &BY_HAND.map(|(value, _)| value));
     let least = i64::from(sort != "recount");
     let seeds = form.must_whole("seeds", least..=MOST_SEEDS);
     let note = form.text("note", 2000);

@@ -1,7 +1,7 @@
 use crate::app::App;
 use crate::db::ids::PacketId;
 use crate::error::AppError;
-use crate::stock::model::Packet;
+use crate::stock::model::{BY_HAND, Packet};
 use crate::stock::store::{self, Other};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
@@ -9,14 +9,6 @@ use crate::web::{page, words};
 use askama::Template;
 use axum::extract::{Path, State};
 use axum::response::Response;
-
-/// What can be written into the ledger by hand, as stored, and its words.
-pub const CHOICES: [(&str, &str); 4] = [
-    ("recount", "Counted anew: so many are in the packet now"),
-    ("found", "Found more"),
-    ("spoiled", "Spoiled or lost"),
-    ("returned", "Put back from elsewhere"),
-];
 
 #[derive(Template)]
 #[template(path = "stock/seeds.html")]
@@ -49,7 +41,7 @@ pub async fn seeds(
 }
 
 pub fn draw_seeds(chrome: &Chrome, p: &Packet, form: &Form) -> Result<Response, AppError> {
-    let shown = Seeds { chrome, form, p, choices: CHOICES };
+    let shown = Seeds { chrome, form, p, choices: BY_HAND };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 

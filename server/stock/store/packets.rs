@@ -29,6 +29,7 @@ macro_rules! select {
 const ONE: &str = select!("WHERE p.id = $1 AND p.owner_id = $2");
 const ANY: &str = select!("WHERE p.id = $1");
 const OWN: &str = select!("WHERE p.owner_id = $1 ORDER BY p.made_at, p.id");
+const AFTER: &str = select!("WHERE p.owner_id = $1 AND p.id > $2 ORDER BY p.id LIMIT $3");
 const CHILDREN: &str = select!("WHERE l.parent_packet = $1 ORDER BY p.made_at, p.id LIMIT 200");
 const INSERT: &str =
     "INSERT INTO packets (id, lot_id, owner_id, mark_key, mark, place, received_on, seeds_per_gram,
@@ -45,7 +46,7 @@ const TRIALS: &str = "SELECT t.id, t.began_at, t.seeds, r.name AS routine,
 const OTHERS: &str = "SELECT id, name FROM members WHERE left_at IS NULL AND id <> $1 ORDER BY name, id";
 const SET_ROUGH: &str = "UPDATE packets SET rough = $2 WHERE id = $1";
 
-pub(super) const ALL: &[&str] = &[ONE, ANY, OWN, CHILDREN, INSERT, CHANGE, TRIALS, OTHERS, SET_ROUGH];
+pub(super) const ALL: &[&str] = &[ONE, ANY, OWN, AFTER, CHILDREN, INSERT, CHANGE, TRIALS, OTHERS, SET_ROUGH];
 
 /// A packet of this member; not found where it is somebody else's.
 pub async fn packet(conn: &mut Conn, member: &MemberId, id: &PacketId) -> Result<Packet, AppError> {
@@ -60,6 +61,16 @@ pub async fn any_packet(conn: &mut Conn, id: &PacketId) -> Result<Packet, AppErr
 /// All packets of a member, oldest first.
 pub async fn packets(conn: &mut Conn, member: &MemberId) -> Result<Vec<Packet>, AppError> {
     Ok(conn.all(OWN, args![member]).await?)
+}
+
+/// At most `most` packets of a member in the order of their ids, after the one with id `after`.
+pub async fn packets_after(
+    conn: &mut Conn,
+    member: &MemberId,
+    after: &str,
+    most: i64,
+) -> Result<Vec<Packet>, AppError> {
+    Ok(conn.all(AFTER, args![member, after, most]).await?)
 }
 
 /// Packets of seed that was saved from plants of this one, whoever owns them.

@@ -29,11 +29,12 @@ const OPEN: &str = trays!(
     ORDER BY COALESCE((SELECT MAX(p.planted_at) FROM plantings p WHERE p.tray_id = t.id AND NOT p.voided), t.made_at) DESC,
       t.made_at DESC, t.id DESC"
 );
+const AFTER: &str = trays!("AND t.id > $2 ORDER BY t.id LIMIT $3");
 const LOCK: &str = "UPDATE trays SET version = version + 1 WHERE id = $2 AND owner_id = $1";
 const PLACE: &str = "UPDATE trays SET place = $3 WHERE id = $2 AND owner_id = $1";
 const FINISH: &str = "UPDATE trays SET finished_at = $3 WHERE id = $2 AND owner_id = $1";
 
-pub const ALL: &[&str] = &[INSERT, ONE, EVERY, OPEN, LOCK, PLACE, FINISH];
+pub const ALL: &[&str] = &[INSERT, ONE, EVERY, OPEN, AFTER, LOCK, PLACE, FINISH];
 
 /// A tray to be made: 1 to 60 rows and columns.
 #[derive(Debug, Clone)]
@@ -74,6 +75,16 @@ pub async fn every(conn: &mut Conn, member: &MemberId) -> Result<Vec<Tray>, AppE
 /// The trays in use, the last one planted into first.
 pub async fn open(conn: &mut Conn, member: &MemberId) -> Result<Vec<Tray>, AppError> {
     Ok(conn.all(OPEN, args![member]).await?)
+}
+
+/// At most `most` trays of the member in the order of their ids, after the one with id `after`.
+pub async fn after(
+    conn: &mut Conn,
+    member: &MemberId,
+    after: &str,
+    most: i64,
+) -> Result<Vec<Tray>, AppError> {
+    Ok(conn.all(AFTER, args![member, after, most]).await?)
 }
 
 /// Locks the member's tray until the transaction ends.

@@ -4,7 +4,7 @@ use crate::db::ids::TrialId;
 use crate::error::AppError;
 use crate::notebook::Act;
 use crate::routines::model::read_warmth;
-use crate::trials::model::{Paper, Tally};
+use crate::trials::model::{FLOATERS, LEAVES, Paper, Tally};
 use crate::trials::{pages, store};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
@@ -26,11 +26,7 @@ pub async fn tally(
     let at = form.moment("at", chrome.member.zone(), app.now());
     let (sank, floated) =
         (form.must_whole("sank", 0..=MOST_SEEDS), form.must_whole("floated", 0..=MOST_SEEDS));
-    let floaters = if form.value("floaters").is_empty() {
-        ""
-    } else {
-        form.one_of("floaters", &["own bag", "thrown out", "kept in"])
-    };
+    let floaters = if form.value("floaters").is_empty() { "" } else { form.one_of("floaters", &FLOATERS) };
     let found = Tally { sank, floated, floaters: floaters.to_owned(), recount: form.ticked("recount") };
     if form.failed() {
         return pages::draw_tally(&app, &chrome, &id, &form).await;
@@ -115,7 +111,7 @@ pub async fn seeds(
     mut form: Form,
 ) -> Result<Response, AppError> {
     let at = form.moment("at", chrome.member.zone(), app.now());
-    let sort = form.one_of("sort", &["lost", "returned", "sown", "spoiled"]);
+    let sort = form.one_of("sort", &LEAVES);
     let n = form.must_whole("seeds", 1..=MOST_SEEDS);
     if form.failed() {
         return pages::draw_seeds(&app, &chrome, &id, &form).await;

@@ -3,7 +3,7 @@ use crate::db::Conn;
 use crate::db::ids::{SolutionId, TrialId};
 use crate::error::AppError;
 use crate::notebook::Act;
-use crate::trials::model::StepDone;
+use crate::trials::model::{NOTES, StepDone};
 use crate::trials::{pages, store};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
@@ -81,7 +81,7 @@ pub async fn note(
     Path(id): Path<TrialId>,
     mut form: Form,
 ) -> Result<Response, AppError> {
-    let sort = form.one_of("sort", &["note", "treated again"]);
+    let sort = form.one_of("sort", &NOTES);
     let text = if sort == "note" { form.must_text("text", 2000) } else { form.text("text", 2000) };
     if form.failed() {
         return pages::draw_show(&app, &chrome, &id, &form).await;

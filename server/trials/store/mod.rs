@@ -6,7 +6,7 @@ mod write;
 
 pub use read::{
     Bag, Done, Listed, Look, Packet, Place, bags, companions, done, due, last_place, looks, packets, past,
-    running, soaking_alike, trial,
+    running, soaking_alike, trial, trials_after,
 };
 pub use start::{shortages, start};
 pub use write::{event, leave, put_on_paper, step_done, tally};

@@ -24,13 +24,22 @@ const ALIKE: &str = due!(
     "AND t.step = (SELECT step FROM trials WHERE id = $2)
      AND t.version_id = (SELECT version_id FROM trials WHERE id = $2) AND t.id <> $2 ORDER BY length(p.mark_key), p.mark_key, t.id"
 );
-const TRIAL: &str = "SELECT t.id, t.packet_id, p.mark, p.state, v.name AS variety, k.name AS kind, s.name AS source,
-      r.id AS routine_id, r.name AS routine, t.version_id, n.number, t.pair, t.began_at, t.voided, t.treated_again,
-      t.seeds, t.soaking, t.thrown_out, t.lost, t.returned, t.step, t.step_at, t.sank, t.floated, t.floaters
-    FROM trials t JOIN packets p ON p.id = t.packet_id JOIN lots l ON l.id = p.lot_id
-    JOIN varieties v ON v.id = l.variety_id JOIN kinds k ON k.id = v.kind_id JOIN sources s ON s.id = l.source_id
-    JOIN routine_versions n ON n.id = t.version_id JOIN routines r ON r.id = n.routine_id
-    WHERE t.id = $1 AND t.owner_id = $2";
+macro_rules! trials {
+    ($rest:literal) => {
+        concat!(
+            "SELECT t.id, t.packet_id, p.mark, p.state, v.name AS variety, k.name AS kind, s.name AS source,
+              r.id AS routine_id, r.name AS routine, t.version_id, n.number, t.pair, t.began_at, t.voided, t.treated_again,
+              t.seeds, t.soaking, t.thrown_out, t.lost, t.returned, t.step, t.step_at, t.sank, t.floated, t.floaters
+            FROM trials t JOIN packets p ON p.id = t.packet_id JOIN lots l ON l.id = p.lot_id
+            JOIN varieties v ON v.id = l.variety_id JOIN kinds k ON k.id = v.kind_id JOIN sources s ON s.id = l.source_id
+            JOIN routine_versions n ON n.id = t.version_id JOIN routines r ON r.id = n.routine_id
+            WHERE t.owner_id = $2 AND ",
+            $rest
+        )
+    };
+}
+const TRIAL: &str = trials!("t.id = $1");
+const AFTER: &str = trials!("t.id > $1 AND NOT t.voided ORDER BY t.id LIMIT $3");
 const BAGS: &str =
     "SELECT id, mark, floaters, on_paper_at, place, warmth_c, seeds, rooted, on_paper, lost, moved_in, moved_out,
       sown_unrooted, in_doubt, closed_at, ending
@@ -83,7 +92,7 @@ const LAST_PLACE: &str = "SELECT place, warmth_c FROM bags
 const COMPANIONS: &str = listed!("AND t.pair = $2 AND t.id <> $3 ORDER BY t.id");
 
 pub(super) const ALL: &[&str] =
-    &[DUE, ALIKE, TRIAL, BAGS, LOOKS, DONE, RUNNING, PAST, PACKETS, LAST_PLACE, COMPANIONS];
+    &[DUE, ALIKE, TRIAL, AFTER, BAGS, LOOKS, DONE, RUNNING, PAST, PACKETS, LAST_PLACE, COMPANIONS];
 
 /// The member's trials with seeds in the soak, in the order of their running step's beginning.
 pub async fn due(conn: &mut Conn, member: &MemberId) -> Result<Vec<Due>, AppError> {
@@ -102,6 +111,16 @@ pub async fn soaking_alike(
 /// One trial of the member's.
 pub async fn trial(conn: &mut Conn, member: &MemberId, id: &TrialId) -> Result<Trial, AppError> {
     conn.maybe(TRIAL, args![id, member]).await?.ok_or(AppError::NotFound)
+}
+
+/// At most `most` trials of the member's in the order of their ids, after the one with id `after`.
+pub async fn trials_after(
+    conn: &mut Conn,
+    member: &MemberId,
+    after: &str,
+    most: i64,
+) -> Result<Vec<Trial>, AppError> {
+    Ok(conn.all(AFTER, args![after, member, most]).await?)
 }
 
 /// One bag of a trial.

@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet, VecDeque};
 const NO_PAGES: &[&str] = &[
     "/sw.js",
     "/offline.json",
+    "/api/v1/openapi.json",
     "/static/{build}/{name}",
     "/table.csv",
     "/counts.csv",

@@ -89,6 +89,40 @@ async fn no_page_of_a_grower_tells_what_is_in_a_packet() {
 }
 
 #[tokio::test]
+async fn no_answer_to_a_growers_program_tells_it_either() {
+    let ring = Ring::new(400).await;
+    ring.handed_out().await;
+    let ben = &ring.growers[1];
+    let packet = parts(&ring.club, ben).await[0].packet_id.clone();
+    let trial = ring.club.trial(ben, &packet, 20).await;
+    let bag = ring.bag(ben, &trial, 6).await;
+    ring.club.pass_days(15);
+    plant(&ring, ben, &bag).await;
+    let token = crate::api::token(&ring.club, ben, "read").await;
+    let answer = async |path: &str| {
+        let path = format!("/api/v1{path}");
+        let sent = crate::api::Sent { method: "GET", path: &path, token: &token, body: None, headers: &[] };
+        let answer = crate::api::send(&ring.club.stranger(), sent).await;
+        assert_eq!(answer.status, StatusCode::OK, "{path}: {answer:?}");
+        let told = answer.json.to_string();
+        assert!([&["Kestrel"], &SOURCES[..]].concat().iter().all(|n| !told.contains(n)), "{path}: {told}");
+        told
+    };
+    for path in ["/due", "/packets", "/trials", "/bags", "/trays", "/counts", "/outcomes", "/table"] {
+        answer(path).await;
+    }
+    for path in [format!("/trials/{trial}"), format!("/bags/{bag}"), format!("/bags/{bag}/entries")] {
+        answer(&path).await;
+    }
+    assert!(answer(&format!("/packets/{packet}")).await.contains("blind lot"));
+    let ledger = answer(&format!("/packets/{packet}/entries")).await;
+    assert!(
+        ledger.contains("taken") && !ledger.contains("received"),
+        "the entry's id tells the order: {ledger}"
+    );
+}
+
+#[tokio::test]
 async fn strangers_to_a_ring_trial_see_nothing_of_it() {
     let ring = Ring::new(400).await;
     let dan = ring.club.grower("Dan", "DN").await;

@@ -1,0 +1,71 @@
+use crate::accounts::model::NewToken;
+use crate::accounts::store::tokens::{self, TokenRow};
+use crate::app::App;
+use crate::error::AppError;
+use crate::web::chrome::Chrome;
+use crate::web::forms::Form;
+use crate::web::{page, words};
+use askama::Template;
+use axum::extract::State;
+use axum::response::Response;
+
+/// A token as it is listed; its form has a key of its own.
+struct Line {
+    path: String,
+    name: String,
+    words: String,
+    end: Form,
+}
+
+#[derive(Template)]
+#[template(path = "accounts/tokens.html")]
+struct Tokens<'a> {
+    chrome: &'a Chrome,
+    form: &'a Form,
+    lines: Vec<Line>,
+    may: [(&'static str, &'static str); 2],
+    lasts: [(&'static str, &'static str); 4],
+}
+
+/// GET /me/tokens
+pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, AppError> {
+    let form = Form::new().with("may", NewToken::MAY[0].0).with("lasts", NewToken::LASTS[2].0);
+    show_tokens(&app, &chrome, &form).await
+}
+
+pub async fn show_tokens(app: &App, chrome: &Chrome, form: &Form) -> Result<Response, AppError> {
+    let all = tokens::of(&mut app.db.read().await?, &chrome.member.id, chrome.now).await?;
+    let lines = all.into_iter().map(|t| line(t, chrome)).collect();
+    let (may, lasts) = (NewToken::MAY, NewToken::LASTS);
+    let shown = Tokens { chrome, form, lines, may, lasts };
+    if form.failed() { page::refused(&shown) } else { page::page(&shown) }
+}
+
+fn line(t: TokenRow, chrome: &Chrome) -> Line {
+    let zone = chrome.member.zone();
+    let day = |at: crate::db::ids::At| words::day(at.day(zone), chrome.now.day(zone));
+    let may = if t.may == "record" { "reads and records" } else { "reads" };
+    let used = t.used_at.map_or_else(|| "not used yet".to_owned(), |at| format!("last used {}", day(at)));
+    let until =
+        t.expires_at.map_or_else(|| "works until you end it".to_owned(), |at| format!("ends {}", day(at)));
+    Line {
+        path: format!("/me/tokens/{}/end", t.id),
+        words: format!("{may}; made {}, {used}, {until}", day(t.made_at)),
+        name: t.name,
+        end: Form::new(),
+    }
+}
+
+#[derive(Template)]
+#[template(path = "accounts/token.html")]
+struct Token<'a> {
+    chrome: &'a Chrome,
+    name: &'a str,
+    secret: &'a str,
+    base: &'a str,
+}
+
+/// A new token, shown this once.
+pub fn show_token(app: &App, chrome: &Chrome, new: &NewToken, secret: &str) -> Result<Response, AppError> {
+    page::page(&Token { chrome, name: &new.name, secret, base: &app.config.base() })
+}
