@@ -3,7 +3,7 @@
 use crate::support::{Phone, Program};
 
 pub const DAY: i64 = 24 * 60;
-const PASSWORD: &str = "four words quite unrelated";
+pub const PASSWORD: &str = "four words quite unrelated";
 const LIST: &str = "number,kind,variety,source,year,seeds\n\
     7,pepper,Marsh Lantern,Wetland Seeds,2025,30\n\
     8,pepper,Copper Heron,Wetland Seeds,2025,25\n\

@@ -11,3 +11,4 @@ mod season;
 mod shed;
 
 mod support;
+mod workday;

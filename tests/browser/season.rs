@@ -1,6 +1,7 @@
-//! A season planned: thirty varieties pasted, accepted, on Due now, week by week, on paper; what ages and what to buy.
+//! A season planned by an organiser, and its first work day: thirty varieties pasted, accepted, on Due now, week by week, on paper; what ages and what to buy.
 
 use crate::support::{Phone, Program};
+use crate::workday;
 
 /// Varieties that the club does not have yet.
 const NEW: [&str; 12] = [
@@ -33,6 +34,7 @@ async fn an_organiser_plans_a_season_of_thirty_varieties() {
     on_paper(&phone).await;
     ageing_and_shopping(&phone).await;
     start_the_first(&phone, &program).await;
+    workday::print_type_in_and_lend(&phone).await;
     phone.close().await;
 }
 
