@@ -149,7 +149,7 @@
     const form = event.target;
     const now = Date.now();
     if (event.defaultPrevented) return;
-    if (now - (sentAt.get(form) ?? 0) < 1000) { event.preventDefault(); return; }
+    if (now - (sentAt.get(form) ?? 0) < 1000 && !form.dataset.plainly) { event.preventDefault(); return; }
     sentAt.set(form, now);
     if (form.dataset.forget !== undefined) store(s => s.clear());
     else if (keeps(form)) { keep(form); store(s => s.setItem(SENT, keyOf(form))); }

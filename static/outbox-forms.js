@@ -75,7 +75,7 @@ self.outboxForms = (() => {
     const made = before && !typed ? before.made : await clubTime();
     return {
       id, member, made,
-      action: form.getAttribute('action'), from: location.pathname, words: wordsOf(form, button),
+      action: form.getAttribute('action'), from: location.pathname + location.search, words: wordsOf(form, button),
       mark: markOf(), labelled: Boolean(document.querySelector('h1 .mark')),
       fields: told, photo: await photoOf(data) ?? before?.photo ?? null, at: typed ? '' : `${new Date(made).toISOString().slice(0, 19)}Z`,
       state: 'waiting', errors: [],
@@ -94,9 +94,9 @@ self.outboxForms = (() => {
     line.textContent = text;
   }
 
-  const plain = new WeakSet();
+  // The server draws the form again with its errors beside the fields. The mark tells the guard against ghost taps too.
   function sendPlainly(form, button) {
-    plain.add(form);
+    form.dataset.plainly = 'yes';
     hiddenKey(form).value = keyOf(form);
     form.requestSubmit(button);
   }
@@ -128,6 +128,7 @@ self.outboxForms = (() => {
     const outcomes = await Promise.race([sending, new Promise(done => setTimeout(done, MOMENT))]);
     const came = outcomes?.get(entry.id);
     if (came?.kind === 'saved') location.assign(came.to);
+    else if (!came && !(await outbox.all()).some(e => e.id === entry.id)) location.assign(entry.from);
     else if (came?.kind === 'refused' && served !== null) { last.text = ''; sendPlainly(form, button); }
     else await staysHere(form, entry, came);
   }
@@ -209,7 +210,9 @@ self.outboxForms = (() => {
 
   document.addEventListener('submit', event => {
     const form = event.target;
-    const leave = event.defaultPrevented || !member || !form.hasAttribute('data-outbox') || plain.delete(form);
+    const plainly = form.dataset.plainly !== undefined;
+    delete form.dataset.plainly;
+    const leave = event.defaultPrevented || !member || !form.hasAttribute('data-outbox') || plainly;
     if (leave || event.submitter?.hasAttribute('data-live')) return;
     event.preventDefault();
     save(form, event.submitter);

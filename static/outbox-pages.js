@@ -23,6 +23,15 @@
     line(ours.length - waiting, entries.length - ours.length);
     marks(ours);
     list(ours, entries.length - ours.length);
+    here(ours);
+  }
+  // What this page does not know of yet.
+  function here(ours) {
+    document.querySelectorAll('.waits-here').forEach(line => line.remove());
+    const own = ours.filter(e => e.from === location.pathname + location.search);
+    const form = document.querySelector('form[data-outbox]');
+    if (!own.length || !form || location.hash.startsWith('#edit=')) return;
+    form.before(make('p', `Saved on this phone and not in the numbers here yet: ${own.map(e => e.words).join('; ')}.`, { className: 'kept waits-here' }));
   }
   function line(attention, others) {
     const parts = [];
@@ -91,8 +100,18 @@
      minute while something waits, less often while it fails. */
   let fails = 0;
   let nextTry = 0;
-  async function flush(first) {
+  const ATTEMPTS = 8;
+  async function flush(first, attempt = 1) {
     const outcomes = await outbox.flush(member, first);
+    if (!outcomes && first && attempt < ATTEMPTS) {
+      await new Promise(done => setTimeout(done, 250));
+      return flush(first, attempt + 1);
+    }
+    if (!outcomes) {
+      nextTry = 0;
+      await draw();
+      return new Map();
+    }
     const kinds = [...outcomes.values()].map(o => o.kind);
     if (kinds.includes('saved') || kinds.includes('refused')) { signIn = false; fails = 0; }
     if (kinds.includes('sign in')) signIn = true;

@@ -125,10 +125,15 @@ self.outbox = (() => {
     const message = 'The server could not do this. Tell whoever hosts the club, and send it again later.';
     return { ...entry, tries: 0, state: 'attention', errors: [{ field: '', message }] };
   }
+  // Nobody queues for the lock: a page that the browser has put aside would stand at the head and hold up all others.
+  function alone(work) {
+    if (!navigator.locks) return work();
+    return navigator.locks.request(NAME, { ifAvailable: true }, lock => lock ? work() : null);
+  }
+  // null where another page, or the worker, is sending now.
   let running = Promise.resolve();
   function flush(member, first = {}) {
-    const work = () => round(member, first);
-    running = running.catch(() => {}).then(() => navigator.locks ? navigator.locks.request(NAME, work) : work());
+    running = running.catch(() => {}).then(() => alone(() => round(member, first)));
     return running;
   }
 

@@ -4,6 +4,7 @@
 const FIXED = `hilum-fixed-${BUILD.name}`;
 const PAGES = `hilum-pages-${BUILD.name}-`;
 const WAIT = 3000;
+const PATIENT = 20 * 1000;
 // Addresses that are kept as they were last seen; everything about other members stays out.
 const KEPT = /^\/($|looks$|outbox$|phone$|bags\/[^/]+(\/(plant|close))?$|trials\/[^/]+(\/tally)?$|trays(\/[^/]+(\/outcomes)?)?$|plantings\/[^/]+$)/;
 
@@ -21,6 +22,7 @@ self.addEventListener('fetch', event => {
   const url = new URL(request.url);
   if (url.origin !== location.origin) return;
   if (request.method === 'POST' && url.pathname === '/sign-out') event.waitUntil(forgetPages());
+  if (request.method === 'POST' && request.mode === 'navigate') event.respondWith(fetch(request).catch(() => notSent(request)));
   if (request.method !== 'GET') return;
   if (url.pathname.startsWith('/static/')) event.respondWith(caches.match(request).then(kept => kept ?? fetch(request)));
   else if (request.mode === 'navigate') event.respondWith(page(event, url));
@@ -37,7 +39,7 @@ async function page(event, url) {
   const live = fetch(event.request);
   event.waitUntil(live.then(answer => keep(path, answer.clone())).catch(() => {}));
   const kept = await keptPage(path);
-  if (!kept) return live.catch(() => noSignal());
+  if (!kept) return Promise.race([live.catch(() => noSignal()), new Promise(done => setTimeout(() => done(noSignal()), PATIENT))]);
   const steady = live.then(answer => [502, 503, 504].includes(answer.status) ? kept : answer, () => kept);
   return Promise.race([steady, new Promise(done => setTimeout(done, WAIT, kept))]);
 }
@@ -104,15 +106,22 @@ async function sendAll() {
   let later = false;
   for (const member of members) {
     const outcomes = await outbox.flush(member);
-    later ||= [...outcomes.values()].some(o => o.kind === 'later' || o.kind === 'fault');
+    later ||= !outcomes || [...outcomes.values()].some(o => o.kind === 'later' || o.kind === 'fault');
   }
   if (later) throw new Error('not sent yet');
 }
 
-function noSignal() {
+const noSignal = () => told('No signal', 'This page is not kept on this phone. Nothing was lost.', '/', 'Due now');
+// app.js puts what was typed back into the form of that page.
+function notSent(request) {
+  const from = request.referrer.startsWith(location.origin) ? new URL(request.referrer).pathname + new URL(request.referrer).search : '/';
+  return told('Not saved: no signal', 'What you typed is still there: go back and save it again when there is signal.', from, 'Back to what I typed');
+}
+const safe = text => text.replace(/[&"<>]/g, sign => `&#${sign.charCodeAt(0)};`);
+function told(title, words, to, button) {
   const text = `<!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
-<title>No signal</title><link rel="stylesheet" href="${BUILD.files[0]}"></head><body><main id="main"><h1>No signal</h1>
-<p>This page is not kept on this phone. Nothing was lost.</p>
-<p class="actions"><a class="button main" href="/">Due now</a> <a class="button" href="/outbox">What waits on this phone</a></p></main></body></html>`;
+<title>${title}</title><link rel="stylesheet" href="${BUILD.files[0]}"></head><body><main id="main"><h1>${title}</h1>
+<p>${words}</p>
+<p class="actions"><a class="button main" href="${safe(to)}">${button}</a> <a class="button" href="/outbox">What waits on this phone</a></p></main></body></html>`;
   return new Response(text, { status: 503, headers: { 'content-type': 'text/html; charset=utf-8' } });
 }

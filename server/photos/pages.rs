@@ -4,7 +4,7 @@ use crate::db::ids::PhotoId;
 use crate::error::AppError;
 use crate::web::session::Member;
 use axum::extract::{Path, State};
-use axum::http::header::{CACHE_CONTROL, CONTENT_TYPE};
+use axum::http::header::{CACHE_CONTROL, CONTENT_TYPE, VARY};
 use axum::response::{IntoResponse, Response};
 
 /// GET /photos/{id}
@@ -27,6 +27,7 @@ pub async fn small(
 
 async fn serve(app: &App, member: &Member, id: &PhotoId, small: bool) -> Result<Response, AppError> {
     let bytes = store::bytes(&mut app.db.read().await?, &member.id, id, small).await?;
-    let headers = [(CONTENT_TYPE, "image/jpeg"), (CACHE_CONTROL, "private, max-age=3600")];
+    // the next member on this phone has another cookie: what is kept is not shown to them
+    let headers = [(CONTENT_TYPE, "image/jpeg"), (CACHE_CONTROL, "private, max-age=3600"), (VARY, "cookie")];
     Ok((headers, bytes).into_response())
 }

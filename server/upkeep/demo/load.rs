@@ -13,6 +13,9 @@ use chrono::{Days, TimeZone};
 use std::collections::HashMap;
 
 pub(super) const SAVE: &str = "the invented club";
+/// The hour by which a day's looks are made: before it, the newest day of the files is yesterday, and nothing lies in
+/// the future.
+const LAST_LOOK: i64 = 17;
 /// The season lists were entered this many days before the demo starts.
 const LISTED_DAYS_AGO: i64 = 360;
 const MEASURES: &str = "UPDATE members SET measures = $2 WHERE id = $1";
@@ -88,7 +91,7 @@ fn began(row: &Trial, now: At, zone: chrono_tz::Tz) -> anyhow::Result<At> {
         let spread: i64 = row.trial.bytes().map(i64::from).sum();
         return Ok(now.plus_minutes(-(10 + spread * 37 % 700)));
     }
-    let day = now.day(zone) - Days::new(row.days_ago.unsigned_abs());
+    let day = now.plus_minutes(-LAST_LOOK * 60).day(zone) - Days::new(row.days_ago.unsigned_abs());
     let evening = day.and_hms_opt(row.hour.try_into()?, 0, 0).context("an hour of the day")?;
     let local = zone.from_local_datetime(&evening).earliest().context("an hour that exists")?;
     Ok(At(local.timestamp()))

@@ -179,6 +179,77 @@ async fn sign_in(phone: &Phone, name: &str) {
 }
 
 #[tokio::test]
+async fn with_signal_a_refusal_is_beside_its_field_and_leaves_nothing_behind() {
+    let mut program = Program::start().await;
+    let mut phone = Phone::open(&program.base).await;
+    let bags = on_paper(&mut phone, &program).await;
+    program.at_minute(PAPER + DAY);
+    phone.goto("/").await;
+    kept(&phone, &bags).await;
+    for wrong in ["99", "two"] {
+        count(&phone, &bags[0], wrong).await;
+        phone.says("Not saved.").await;
+        let typed = phone.find("#f-rooted").await.prop("value").await.unwrap();
+        assert_eq!(typed.as_deref(), Some(wrong), "what was typed is kept");
+    }
+    assert_eq!(phone.ask("return (await outbox.all()).length;").await, 0);
+    // two looks from the list of all, one of them impossible, made without signal
+    phone.goto("/looks?all=yes").await;
+    program.stop();
+    phone.fill("#looks input[name^='rooted-']", "50").await;
+    phone.tap("#looks .save button.main").await;
+    phone.says("Saved on this phone").await;
+    program.again().await;
+    phone.goto("/outbox").await;
+    phone.says("Needs attention").await;
+    phone.tap_words("Edit").await;
+    phone.says("Mend it and save it again").await;
+    phone.fill("#looks input[name^='rooted-']", "1").await;
+    phone.tap("#looks .save button.main").await;
+    phone.says("1 rooted").await;
+    // a form that is not kept says so in our words, and what was typed is there again
+    phone.goto(&format!("{}/happened", bags[0])).await;
+    let note = "textarea[name=note]";
+    phone.fill(note, "left by the door").await;
+    program.stop();
+    phone.tap("main form .save button").await;
+    phone.says("Not saved: no signal").await;
+    program.again().await;
+    phone.tap_words("Back to what I typed").await;
+    let typed = phone.find(note).await.prop("value").await.unwrap();
+    assert_eq!(typed.as_deref(), Some("left by the door"));
+    phone.close().await;
+}
+
+#[tokio::test]
+async fn a_server_that_hangs_holds_nothing_up_for_long() {
+    let program = Program::start().await;
+    let mut phone = Phone::open(&program.base).await;
+    let bags = on_paper(&mut phone, &program).await;
+    program.at_minute(PAPER + DAY);
+    phone.goto("/").await;
+    kept(&phone, &bags).await;
+    program.hang(true);
+    for bag in &bags {
+        count(&phone, bag, "1").await;
+        phone.says("Saved on this phone: Root out: 1").await;
+        tokio::time::sleep(std::time::Duration::from_secs(8)).await;
+    }
+    phone.goto("/outbox").await;
+    phone.says("3 waiting").await;
+    program.hang(false);
+    phone.tap("#send-now").await;
+    let began = std::time::Instant::now();
+    all_sent(&phone).await;
+    assert!(began.elapsed().as_secs() < 45, "{:?}", began.elapsed());
+    for bag in &bags {
+        phone.goto(bag).await;
+        phone.says("9 seeds still on paper").await;
+    }
+    phone.close().await;
+}
+
+#[tokio::test]
 async fn on_plain_http_an_open_page_keeps_and_sends() {
     let mut program = Program::start().await;
     let mut phone = Phone::open(&program.base).await;

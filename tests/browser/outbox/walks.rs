@@ -88,6 +88,7 @@ async fn every_count_ends_on_the_server_once_or_needs_attention() {
             walk.step(&mut dice, n * STEPS + step).await;
         }
         let (s, a) = walk.settle().await;
+        println!("walk {n}: {s} on the server, {a} in need of attention");
         sent += s;
         attention += a;
     }

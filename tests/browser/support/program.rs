@@ -98,6 +98,13 @@ impl Program {
         std::thread::spawn(move || BufReader::new(out).lines().map_while(Result::ok).for_each(drop));
     }
 
+    /// Leaves connections open and answers nothing, or goes on.
+    pub fn hang(&self, hangs: bool) {
+        let signal = if hangs { "-STOP" } else { "-CONT" };
+        let pid = self.child.as_ref().unwrap().id().to_string();
+        assert!(Command::new("kill").args([signal, &pid]).status().unwrap().success());
+    }
+
     /// What `hilum check` says of its data.
     pub fn check(&self) -> String {
         let out = self.command().arg("check").output().unwrap();
