@@ -2,7 +2,7 @@
 
 use crate::journey;
 use crate::support::{Phone, Program};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use tempfile::TempDir;
 
 /// Gives the shared table as the browser saves it.
@@ -65,16 +65,9 @@ async fn save_the_table(phone: &Phone, folder: &TempDir) -> PathBuf {
 }
 
 /// The other club brings the table in: it stands on its page, and not among its own counts.
-async fn lend(table: &PathBuf) {
+async fn lend(table: &Path) {
     let program = Program::start().await;
-    let mut phone = Phone::open(&program.base).await;
-    phone.pictures = false;
-    journey::set_up_and_invite(&phone, &program).await;
-    phone.pictures = true;
-    phone.goto("/sign-in").await;
-    phone.fill("#f-sign_in", "ines").await;
-    phone.fill("#f-password", journey::PASSWORD).await;
-    phone.tap("button.main").await;
+    let phone = other_organiser(&program).await;
     phone.goto("/clubs").await;
     phone.find("#import input[type=file]").await.send_keys(table.to_str().unwrap()).await.unwrap();
     phone.tap("#import button.main").await;
@@ -89,4 +82,17 @@ async fn lend(table: &PathBuf) {
     phone.says("Club table").await;
     phone.hides("Marsh Ember").await;
     phone.close().await;
+}
+
+async fn other_organiser(program: &Program) -> Phone {
+    let mut phone = Phone::open(&program.base).await;
+    phone.pictures = false;
+    journey::set_up_and_invite(&phone, program).await;
+    phone.pictures = true;
+    phone.goto("/sign-in").await;
+    phone.fill("#f-sign_in", "ines").await;
+    phone.fill("#f-password", journey::PASSWORD).await;
+    phone.tap("button.main").await;
+    phone.says("Due now").await;
+    phone
 }
