@@ -157,6 +157,22 @@ mod tests {
     }
 
     #[test]
+    fn the_length_of_the_rule_is_struck_through_by_no_line() {
+        let wide = 19.0 * TEXT_CHAR * TEXT;
+        for preset in presets() {
+            let m = &preset.measures;
+            let svg = test_page(m);
+            let words = svg.split("<text x=\"").nth(1).unwrap();
+            let x: f64 = words.split('"').next().unwrap().parse().unwrap();
+            for left in (0..m.labels()).map(|n| m.corner(n).0) {
+                let struck = [left, left + m.width].into_iter().find(|edge| (x..x + wide).contains(edge));
+                assert_eq!(struck, None, "{} from {x}", preset.id);
+            }
+            assert!(x + wide < m.page_width, "{}", preset.id);
+        }
+    }
+
+    #[test]
     fn the_test_page_has_every_outline_and_the_longest_rule_that_fits() {
         for (preset, rule) in presets().iter().zip([100, 100, 100, 100, 100, 50, 20]) {
             let svg = test_page(&preset.measures);
