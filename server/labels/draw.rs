@@ -43,6 +43,7 @@ pub struct Stock {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Label {
     pub mark: String,
+    /// The first line below the mark: the last to be left off.
     pub variety: String,
     /// What else stands below the mark: in one line where there is room, else in one each.
     pub words: Vec<String>,

@@ -12,6 +12,8 @@ const POINT: f64 = 72.0 / 25.4;
 const EVEN: f64 = 6.0;
 /// An arm of the crosses at the corners.
 const ARM: f64 = 1.5;
+/// The width of a character as a share of the size, on the safe side.
+const TEXT_CHAR: f64 = 0.56;
 /// 9 pt.
 const TEXT: f64 = 3.175;
 /// Lengths of the rule, the first that fits.
@@ -108,7 +110,23 @@ fn rule(out: &mut String, m: &Measures) {
     }
     out.push_str(r#"" fill="none" stroke="black" stroke-width=".15"/>"#);
     let words = format!("{length} mm; nudge {} / {}", m.nudge_x, m.nudge_y);
-    let _ = write!(out, r#"<text x="{x:.3}" y="{:.3}" font-size="{TEXT}">{words}</text>"#, y + 1.3 * TEXT);
+    let wide = words.chars().count() as f64 * TEXT_CHAR * TEXT;
+    let (x, y) = (clear(m, x, wide), y + 0.3 * TEXT);
+    let _ = write!(
+        out,
+        r#"<path d="M{x:.3} {y:.3}h{wide:.3}v{:.3}h-{wide:.3}z" fill="white"/><text x="{x:.3}" y="{:.3}" font-size="{TEXT}">{words}</text>"#,
+        1.2 * TEXT,
+        y + TEXT
+    );
+}
+
+/// Where words so wide begin below a rule that begins at `x`: there, or past the first edge of a label that would
+/// strike through them.
+fn clear(m: &Measures, x: f64, wide: f64) -> f64 {
+    let across = usize::try_from(m.across).unwrap_or(0);
+    let edges = (0..across).map(|n| m.corner(n).0).flat_map(|left| [left, left + m.width]);
+    let struck = edges.filter(|edge| (x - ARM..x + wide + ARM).contains(edge)).reduce(f64::max);
+    struck.map(|edge| edge + 2.0 * ARM).filter(|x| x + wide < m.page_width).unwrap_or(x)
 }
 
 #[cfg(test)]
@@ -136,6 +154,22 @@ mod tests {
         assert!(svg.contains(r#"<svg class="one" x="70.000" y="37.500""#), "{svg}");
         assert_eq!((svg.matches(r#"class="one""#).count(), svg.matches("<rect").count()), (2, 0));
         assert_eq!(page(m, &[label()], true).matches("<rect").count(), 1);
+    }
+
+    #[test]
+    fn the_length_of_the_rule_is_struck_through_by_no_line() {
+        let wide = 19.0 * TEXT_CHAR * TEXT;
+        for preset in presets() {
+            let m = &preset.measures;
+            let svg = test_page(m);
+            let words = svg.split("<text x=\"").nth(1).unwrap();
+            let x: f64 = words.split('"').next().unwrap().parse().unwrap();
+            for left in (0..m.labels()).map(|n| m.corner(n).0) {
+                let struck = [left, left + m.width].into_iter().find(|edge| (x..x + wide).contains(edge));
+                assert_eq!(struck, None, "{} from {x}", preset.id);
+            }
+            assert!(x + wide < m.page_width, "{}", preset.id);
+        }
     }
 
     #[test]

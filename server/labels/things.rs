@@ -175,11 +175,12 @@ fn potted(app: &App, chrome: &Chrome, pot: &Pot) -> Label {
 
 /// One end of a tray, so that it is put back the right way round.
 fn tray_end(app: &App, tray: &Tray, end: &str) -> Label {
-    let cells = format!("{} cells", tray.geometry().cells());
+    let words = [tray.name.clone(), format!("{} cells", tray.geometry().cells())];
     Label {
         mark: tray.mark.clone(),
-        variety: tray.name.clone(),
-        words: vec![cells, format!("{end} here")],
+        // the first line is what a small label keeps
+        variety: format!("{end} here"),
+        words: words.into_iter().filter(|w| !w.is_empty()).collect(),
         code: code::symbol(&format!("{}/T/{}", app.config.base(), tray.mark_key)),
         damp: false,
     }

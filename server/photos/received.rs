@@ -4,6 +4,7 @@ use crate::error::AppError;
 use crate::web::forms::{Form, Upload};
 
 const AGAIN: &str = "Choose the photo again: a page that comes back cannot keep it.";
+const EMPTY: &str = "This photo is empty. Choose another.";
 const LONG: &str = "This file has more than 12 MB. Take a smaller photo.";
 
 /// The form, and the photo that came in `field`, remade. What is wrong with it is noted on the form.
@@ -16,6 +17,10 @@ pub async fn received(
     let Some(file) = files.into_iter().find(|f| f.field == field) else { return Ok((form, None)) };
     if file.cut {
         form.refuse(field, LONG);
+        return Ok((form, None));
+    }
+    if file.bytes.is_empty() {
+        form.refuse(field, EMPTY);
         return Ok((form, None));
     }
     let permit = app.photos.clone().acquire_owned().await.map_err(anyhow::Error::new)?;

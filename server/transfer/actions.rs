@@ -1,4 +1,5 @@
 use super::asked::{self, Asked};
+use super::choice::all_answered;
 use super::columns::PACKETS;
 use super::pages::{draw_ask, draw_preview};
 use super::season::Season;
@@ -70,7 +71,7 @@ pub async fn confirm(
     let read = (&asked.sheet, &asked.matching);
     let mut season = Season::plan(&mut conn, &chrome.member.id, read, &form, app.now()).await?;
     // an answer may lead to a question that was not asked yet
-    if season.choices.iter().any(|choice| form.values(&choice.field).is_empty()) {
+    if !all_answered(&season.choices, &mut form) {
         return draw_preview(&mut conn, &chrome, &form, &asked, &season).await;
     }
     match season.import(&mut conn, &chrome.member.id, form.key(), app.now()).await? {

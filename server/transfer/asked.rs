@@ -14,6 +14,7 @@ use crate::web::forms::{Form, Upload};
 /// Longer text is not shown for mending in the page.
 const MENDED: usize = 60_000;
 const LARGE: &str = "This file is larger than 10 MB. Bring it in by parts, please.";
+const EMPTY: &str = "This file is empty.";
 const GONE: &str = "The file is no longer kept here. Please choose it again.";
 
 /// An opened list.
@@ -65,6 +66,10 @@ pub async fn received(
         form.refuse("file", LARGE);
         return Ok((form, None));
     }
+    if sent.as_ref().is_some_and(|f| f.bytes.is_empty()) {
+        form.refuse("file", EMPTY);
+        return Ok((form, None));
+    }
     let typed = || (!form.value("list").trim().is_empty()).then(|| form.value("list").as_bytes().to_vec());
     let new = match sent {
         Some(sent) => Some(File { name: sent.name, bytes: sent.bytes }),
@@ -108,6 +113,9 @@ pub async fn opened(
     let read = away(move || {
         let mut book = sheet::open(file.bytes)?;
         let sheet = book.sheet(asked.value("sheet"), |sheet| worth(sheet, columns))?;
+        if sheet.lines.is_empty() && !file.name.is_empty() && book.sheets().len() < 2 {
+            return Err(EMPTY.to_owned());
+        }
         let matching = Matching::of(&sheet, columns, &asked);
         let text = book.text().filter(|t| t.len() <= MENDED).map(str::to_owned);
         let sheets = Some(book.sheets()).filter(|s| s.len() > 1).unwrap_or_default();

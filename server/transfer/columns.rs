@@ -20,7 +20,7 @@ const fn column(name: &'static str, field: &'static str, headings: &'static [&'s
 /// Those of a season list.
 pub const PACKETS: &[Column] = &[
     column("number", "number", &["number", "no", "nr", "num", "mark", "id", "own number", "packet"]),
-    column("kind", "kind", &["kind", "crop", "vegetable", "plant"]),
+    column("kind", "kind", &["kind", "crop", "vegetable", "plant", "type"]),
     column("variety", "variety", &["variety", "cultivar", "name", "variety name"]),
     column(
         "source",
@@ -30,7 +30,7 @@ pub const PACKETS: &[Column] = &[
     column(
         "year",
         "year",
-        &["year", "packed", "harvest", "harvest year", "year packed", "packed for", "lot year"],
+        &["year", "packed", "harvest", "harvest year", "year packed", "packed for", "lot year", "yr"],
     ),
     column("lot code", "code", &["lot code", "lot", "code", "batch", "lot no", "lot number"]),
     column(
@@ -52,7 +52,11 @@ pub const PACKETS: &[Column] = &[
     column("state", "state", &["state", "treatment"]),
     column("species", "species", &["species", "botanical name", "latin name"]),
     column("note", "note", &["note", "notes", "comment", "comments", "remark", "remarks"]),
+    column("genus", "genus", &["genus"]),
+    column("subspecies", "subtaxon", &["subspecies", "subtaxon", "subtaxa"]),
 ];
+/// So many of them stand in files of ours; the rest are parts of the botanical name.
+pub const SAVED: usize = 13;
 
 /// Those of a list of counts: looks into bags that are here, or whole bags of seasons past.
 pub const COUNTS: &[Column] = &[
@@ -67,7 +71,7 @@ pub const COUNTS: &[Column] = &[
     column("abnormal", "abnormal", &["abnormal"]),
     column("dead", "dead", &["dead", "removed dead", "rotten", "mouldy"]),
     column("trial", "trial", &["trial"]),
-    column("kind", "kind", &["kind", "crop", "vegetable", "plant"]),
+    column("kind", "kind", &["kind", "crop", "vegetable", "plant", "type"]),
     column("variety", "variety", &["variety", "cultivar", "name", "variety name"]),
     column(
         "source",
@@ -77,7 +81,7 @@ pub const COUNTS: &[Column] = &[
     column(
         "year",
         "year",
-        &["year", "lot year", "packed", "harvest", "harvest year", "year packed", "packed for"],
+        &["year", "lot year", "packed", "harvest", "harvest year", "year packed", "packed for", "yr"],
     ),
     column(
         "seeds",

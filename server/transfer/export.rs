@@ -1,5 +1,5 @@
 use super::cells::guarded;
-use super::columns::PACKETS;
+use super::columns::{PACKETS, SAVED};
 use crate::app::App;
 use crate::db::Conn;
 use crate::db::ids::MemberId;
@@ -31,14 +31,14 @@ fn list(packets: &[Packet]) -> Result<Vec<u8>, csv::Error> {
     let mut out = csv::WriterBuilder::new()
         .terminator(csv::Terminator::CRLF)
         .from_writer("\u{feff}".as_bytes().to_vec());
-    out.write_record(PACKETS.iter().map(|column| column.name))?;
+    out.write_record(PACKETS[..SAVED].iter().map(|column| column.name))?;
     for p in packets {
         out.write_record(row(p).map(|cell| guarded(&cell)))?;
     }
     out.into_inner().map_err(|e| e.into_error().into())
 }
 
-fn row(p: &Packet) -> [String; 13] {
+fn row(p: &Packet) -> [String; SAVED] {
     let about = if p.rough { "about " } else { "" };
     [
         p.mark.clone(),

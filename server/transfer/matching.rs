@@ -1,8 +1,9 @@
 //! Which column of a sheet is which column of ours: guessed by the headings, changed by whoever brings it in.
 
 use super::cells::plain;
-use super::columns::{Column, meant};
+use super::columns::{Column, PACKETS, meant};
 use super::fault::{Fault, shortened};
+use super::mcpd;
 use super::sheet::{Line, Sheet};
 use crate::web::forms::Form;
 
@@ -44,7 +45,7 @@ impl Matching {
             let example = below.clone().filter_map(|l| l.cells.get(i)).find(|c| !c.is_empty());
             let asked = form.value(&field);
             let found = match asked {
-                "" => meant(columns, &heading),
+                "" => guessed(columns, headings, &heading),
                 asked => columns.iter().position(|c| c.field == asked),
             };
             Place { field, heading, example: example.map(|c| shortened(c)).unwrap_or_default(), meant: found }
@@ -136,8 +137,17 @@ fn head(sheet: &Sheet, columns: &[Column], form: &Form) -> usize {
     rows.rev().max_by_key(|(_, known)| *known).map_or(0, |(place, _)| place)
 }
 
+/// What a heading means among those beside it: descriptors of gene banks are not what the same words are elsewhere.
+fn guessed(columns: &[Column], headings: &[String], heading: &str) -> Option<usize> {
+    let of_banks = columns == PACKETS && headings.iter().any(|h| mcpd::is_number(plain(h)));
+    match mcpd::field(heading).filter(|_| of_banks) {
+        Some(field) => columns.iter().position(|c| c.field == field),
+        None => meant(columns, heading),
+    }
+}
+
 fn known(columns: &[Column], line: &Line) -> usize {
-    line.cells.iter().filter(|c| meant(columns, plain(c)).is_some()).count()
+    line.cells.iter().filter(|c| guessed(columns, &line.cells, plain(c)).is_some()).count()
 }
 
 /// How many headings of a sheet are known.

@@ -58,6 +58,30 @@ const FIELDS: [&str; 41] = [
     "REMARKS",
 ];
 
+/// The descriptors that a season list has a column for, and its field.
+const READ: [(&str, &str); 9] = [
+    ("ACCENUMB", "number"),
+    ("GENUS", "genus"),
+    ("SPECIES", "species"),
+    ("SUBTAXA", "subtaxon"),
+    ("CROPNAME", "kind"),
+    ("ACCENAME", "variety"),
+    ("DONORNAME", "source"),
+    ("DONORNUMB", "code"),
+    ("REMARKS", "note"),
+];
+
+/// Whether a heading is the number of a sample, without which no list of descriptors is one.
+pub fn is_number(heading: &str) -> bool {
+    heading.trim() == "ACCENUMB"
+}
+
+/// The field of a season list that a descriptor fills, empty where none; `None` where the heading is no descriptor.
+pub fn field(heading: &str) -> Option<&'static str> {
+    let heading = heading.trim();
+    FIELDS.contains(&heading).then(|| READ.iter().find(|(d, _)| *d == heading).map_or("", |(_, f)| f))
+}
+
 /// STORAGE: a seed collection.
 const SEED_COLLECTION: &str = "10";
 

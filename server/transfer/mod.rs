@@ -3,6 +3,7 @@
 mod actions;
 mod asked;
 pub mod cells;
+mod choice;
 mod clubs;
 mod columns;
 mod counts;

@@ -1,6 +1,7 @@
 use super::asked::Asked;
 use super::fault::Fault;
-use super::season::{Choice, Season};
+use super::read::Row;
+use super::season::Season;
 use crate::app::App;
 use crate::db::Conn;
 use crate::error::AppError;
@@ -66,12 +67,6 @@ struct Preview<'a> {
     shown: String,
 }
 
-impl Preview<'_> {
-    fn chosen(&self, choice: &Choice, name: &str) -> &'static str {
-        if self.form.value(&choice.field) == name { " checked" } else { "" }
-    }
-}
-
 /// The list as it will be; status 422 where it has faults.
 pub async fn draw_preview(
     conn: &mut Conn,
@@ -88,7 +83,7 @@ pub async fn draw_preview(
     let faults = said(&season.list.faults, asked.sheet.row);
     let more = season.list.faults.len() - faults.len();
     let shown = Preview { chrome, form, asked, letters, season, faults, more, lines, count, shown };
-    if season.list.faults.is_empty() { page::page(&shown) } else { page::refused(&shown) }
+    if season.list.faults.is_empty() && !form.failed() { page::page(&shown) } else { page::refused(&shown) }
 }
 
 /// The first faults in words: `Row 14, seeds: "a few" is not a number.`
@@ -108,18 +103,20 @@ fn lines(season: &Season) -> Vec<Line<'_>> {
     }
     let rows = season.list.rows.iter().enumerate();
     let seen = rows.filter(|(i, row)| *i < SHOWN || of_line.contains_key(&row.line));
-    seen.map(|(_, row)| line(row.line, &row.packet, of_line.get(&row.line))).collect()
+    seen.map(|(_, row)| line(row, of_line.get(&row.line))).collect()
 }
 
-fn line<'a>(line: u64, packet: &'a NewPacket, faults: Option<&Vec<&Fault>>) -> Line<'a> {
+fn line<'a>(row: &'a Row, faults: Option<&Vec<&Fault>>) -> Line<'a> {
+    let packet = &row.packet;
     let number = packet.number.map_or_else(|| "next".to_owned(), |n| n.to_string());
     let about = if packet.details.rough { "about " } else { "" };
     let faults = faults.map(Vec::as_slice).unwrap_or_default();
+    let unread = faults.iter().any(|f| f.column == "seeds");
     Line {
-        line,
+        line: row.line,
         mark: format!("{} {number}", packet.letters),
         packet,
-        seeds: format!("{about}{}", packet.seeds),
+        seeds: if unread { row.seeds.clone() } else { format!("{about}{}", packet.seeds) },
         faults: faults.iter().map(|f| format!("{}: {}", f.column, f.message)).collect(),
     }
 }

@@ -12,9 +12,11 @@ use chrono::NaiveDate;
 const ROUGH_WORDS: [&str; 5] = ["about", "approx", "approximately", "circa", "ca"];
 
 /// A row as it will be.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct Row {
     pub line: u64,
+    /// The seeds as typed.
+    pub seeds: String,
     pub packet: NewPacket,
 }
 
@@ -25,11 +27,14 @@ pub struct List {
     pub faults: Vec<Fault>,
     /// Headings that are no column of ours and are left out.
     pub ignored: Vec<String>,
+    /// What people call a row of it, within a sentence.
+    pub row: String,
 }
 
 /// Reads the rows of a sheet. `letters` stand where a row has none of its own; nothing is later than `today`.
 pub fn read(sheet: &Sheet, matching: &Matching, letters: &str, today: NaiveDate) -> List {
-    let mut list = List { faults: needed(sheet, matching), ..List::default() };
+    let row_word = sheet.row.to_lowercase();
+    let mut list = List { faults: needed(sheet, matching), row: row_word, ..List::default() };
     if !list.faults.is_empty() {
         return list;
     }
@@ -75,18 +80,27 @@ fn row(line: &Line, matching: &Matching, (letters, today): (&str, NaiveDate), li
                 }
             }
             "seeds" => form = seeds(form, cell),
+            "genus" | "species" | "subtaxon" => {}
             "state" => form = form.with(field, cell.to_lowercase()),
             _ => form = form.with(field, cell),
         }
     }
-    form = form.with("letters", own_letters);
+    form = form.with("letters", own_letters).with("species", species(&cells));
     let packet = packet_form::new_packet(&mut form, today);
     let typed = |field: &str| cells.iter().find(|(f, _)| *f == field).map_or("", |(_, cell)| cell);
     let fault = |(field, error): &(String, String)| {
         Fault::of_cell(line.line, of_field(PACKETS, field), typed(field), error)
     };
     list.faults.extend(form.errors().iter().map(fault));
-    list.rows.push(Row { line: line.line, packet });
+    list.rows.push(Row { line: line.line, seeds: typed("seeds").to_owned(), packet });
+}
+
+/// The botanical name, which may come in parts; `sp.` stands for no species.
+fn species(cells: &[(&str, &str)]) -> String {
+    let part = |field: &str| cells.iter().find(|(f, _)| *f == field).map_or("", |(_, cell)| cell.trim());
+    let parts = [part("genus"), part("species"), part("subtaxon")];
+    let given = parts.into_iter().filter(|p| !p.is_empty() && !p.eq_ignore_ascii_case("sp."));
+    given.collect::<Vec<_>>().join(" ")
 }
 
 /// `JB 42`, `JB42` and `42`: the letters, if any, and the number.
@@ -107,8 +121,21 @@ fn seeds(form: Form, cell: &str) -> Form {
     } else {
         (rest.len() < lower.len(), rest.to_owned())
     };
-    let form = form.with("seeds", number);
+    let form = form.with("seeds", without_marks(&number));
     if rough { form.with("rough", "yes") } else { form }
+}
+
+/// `1,000` and `1 000` as `1000`: seeds are whole numbers, so a mark before each three digits parts thousands.
+fn without_marks(number: &str) -> String {
+    for mark in [',', ' ', '\u{a0}', '\u{202f}'] {
+        let Some((first, rest)) = number.split_once(mark) else { continue };
+        let digits = |part: &str| part.bytes().all(|b| b.is_ascii_digit());
+        let begun = (1..=3).contains(&first.len()) && digits(first) && !first.starts_with('0');
+        if begun && rest.split(mark).all(|part| part.len() == 3 && digits(part)) {
+            return number.replace(mark, "");
+        }
+    }
+    number.to_owned()
 }
 
 #[cfg(test)]
@@ -144,6 +171,19 @@ mod tests {
         let third = &list.rows[2];
         assert_eq!((third.line, third.packet.letters.as_str(), third.packet.number), (5, "KK", Some(9)));
         assert_eq!((third.packet.seeds, third.packet.details.rough), (12, true));
+    }
+
+    #[test]
+    fn thousands_may_be_marked_where_they_cannot_be_anything_else() {
+        for (typed, read) in [("1,000", "1000"), ("1 000", "1000"), ("12,345,678", "12345678"), ("25", "25")]
+        {
+            assert_eq!(without_marks(typed), read);
+        }
+        for typed in ["1,00", "0,500", "1,000 2", "1000,000", "1,0000", "1,000.5", ",000", "1.000"] {
+            assert_eq!(without_marks(typed), typed);
+        }
+        let list = list(&format!("{HEAD}1;pepper;K;T;;about 1 000;;\n"));
+        assert_eq!((list.rows[0].packet.seeds, list.rows[0].packet.details.rough), (1000, true));
     }
 
     #[test]

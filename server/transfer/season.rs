@@ -1,5 +1,6 @@
 //! A season list against what the club knows: choices for near spellings, marks, and the import itself.
 
+use super::choice::{Choice, ORDER, orders};
 use super::columns::{PACKETS, of_field};
 use super::fault::Fault;
 use super::matching::{Matching, worth};
@@ -12,22 +13,12 @@ use crate::error::AppError;
 use crate::marks;
 use crate::notebook::Act;
 use crate::stock::known::Known;
+use crate::stock::model::Naming;
 use crate::stock::names;
-use crate::stock::published::kind_key;
+use crate::stock::published::{self, kind_key};
 use crate::stock::store;
 use crate::web::forms::Form;
 use std::collections::{BTreeMap, BTreeSet};
-
-/// A new name with others near it in spelling: which one is meant?
-#[derive(Debug, Clone)]
-pub struct Choice {
-    /// Field of the form that holds the answer: empty makes a new name.
-    pub field: String,
-    /// `variety`, `source` or `kind`.
-    pub what: &'static str,
-    pub name: String,
-    pub near: Vec<String>,
-}
 
 /// Said where a list holds no new row.
 pub const NOTHING_LEFT: &str = "Every row of this list was brought in before, so nothing is left to add.";
@@ -83,7 +74,8 @@ impl Season {
         Ok(season)
     }
 
-    /// Asks about each distinct new name that is near a known one or one further up, and puts the answers in.
+    /// Asks about each distinct new name that is near a known one or one further up, and each pair of kind and variety
+    /// that look swapped; and puts the answers in.
     fn names(&mut self, known: &mut Known, answers: &Form) {
         let mut asked = BTreeSet::new();
         let mut choices = Vec::new();
@@ -98,8 +90,17 @@ impl Season {
             }
         };
         let mut settled = Settled::default();
+        let mut varieties: BTreeSet<String> = known.varieties.keys().map(|(_, key)| key.clone()).collect();
         for row in &mut self.list.rows {
             let n = &mut row.packet.naming;
+            let [mut order, other] = orders(&n.kind, &n.variety);
+            let field = format!("order:{}:{}", names::key(&n.kind), names::key(&n.variety));
+            let there = !swapped(known, &varieties, n);
+            let near = settled.once(field.clone(), there, || vec![other.clone()]);
+            ask(ORDER, field, &mut order, near);
+            if order == other {
+                std::mem::swap(&mut n.kind, &mut n.variety);
+            }
             let kind = kind_key(&n.kind);
             let near = settled
                 .once(format!("kind:{kind}"), known.kinds.contains_key(&kind), || known.near_kinds(&n.kind));
@@ -115,6 +116,7 @@ impl Season {
             let near = settled.once(field.clone(), there, || known.near_sources(&n.source));
             ask("source", field, &mut n.source, near);
             known.learn(&n.kind, &n.variety, &n.source);
+            varieties.insert(names::key(&n.variety));
         }
         self.choices = choices;
     }
@@ -154,7 +156,7 @@ impl Season {
                 let message = format!("{mark} was given before, and a mark is never given twice.");
                 self.list.faults.push(Fault::new(row.line, "number", message));
             } else if let Some(line) = lines.insert(marks::fold(&mark), row.line) {
-                let message = format!("{mark} stands in line {line} too.");
+                let message = format!("{mark} stands in {} {line} too.", self.list.row);
                 self.list.faults.push(Fault::new(row.line, "number", message));
             }
         }
@@ -190,6 +192,17 @@ impl Season {
         }
         Ok(Ok(added.into_values().collect()))
     }
+}
+
+/// Whether the variety of a row bears the name of a kind, or its kind that of a variety and of no kind.
+fn swapped(known: &Known, varieties: &BTreeSet<String>, n: &Naming) -> bool {
+    let is_kind = |key: &str, name: &str| known.kinds.contains_key(key) || published::of(name).is_some();
+    let (kind, variety) = (kind_key(&n.kind), kind_key(&n.variety));
+    let there = known.varieties.contains_key(&(kind.clone(), names::key(&n.variety)));
+    if there || kind == variety || kind.is_empty() || variety.is_empty() {
+        return false;
+    }
+    is_kind(&variety, &n.variety) || !is_kind(&kind, &n.kind) && varieties.contains(&names::key(&n.kind))
 }
 
 /// What was near a new name when it first stood in the list; it stays so for the rows below.

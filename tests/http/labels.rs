@@ -246,6 +246,19 @@ async fn pots_have_a_label_each_and_trays_one_for_either_end() {
     assert_eq!(labels.all(".on-paper .m"), ["JB 1 a", "JB 1 a", "JB T1", "JB T1"]);
     assert_eq!(codes(&labels.body, "https://seed.example.org/P/JB1A-1"), 2);
     assert_eq!(codes(&labels.body, "https://seed.example.org/T/JBT1"), 2);
+    let papers = jo.get("/labels").await;
+    let choice = papers
+        .html()
+        .select(&"select[name=sheet] option".try_into().unwrap())
+        .filter_map(|o| o.attr("value").map(str::to_owned))
+        .collect::<Vec<_>>();
+    assert!(choice.len() > 5, "{choice:?}");
+    for paper in choice {
+        let small = jo.get(&format!("/labels/print?tray={tray}&sheet={paper}")).await;
+        let ends = small.all(".on-paper .one .b");
+        assert!(ends.iter().any(|w| w.starts_with("first")), "{paper}: {ends:?}");
+        assert!(ends.iter().any(|w| w.starts_with("last")), "{paper}: {ends:?}");
+    }
     assert_eq!(jo.get("/P/JB1A-1").await.path, cell);
     assert!(jo.get("/P/JB1A-2").await.path.starts_with("/plantings/"));
     for wrong in ["/P/JB1A-3", "/P/JB1A-0", "/P/JB1A", "/P/JB9A-1"] {

@@ -176,6 +176,24 @@ async fn a_photo_that_waited_on_the_phone_is_kept_once_with_its_count() {
 }
 
 #[tokio::test]
+async fn the_phone_hears_what_is_wrong_with_a_photo() {
+    let b = Bench::new().await;
+    let action = format!("{}/count", b.path());
+    let pairs = b.page().await.form(&action).filled(&[("rooted", "2")]);
+    for (photo, why) in [(&b"no photo"[..], "not a JPEG, PNG or WebP photo"), (b"", "This photo is empty.")] {
+        let mut request = sent(&action, &pairs, photo);
+        request.headers_mut().insert("hilum-outbox", b.jo.id().0.parse().unwrap());
+        let response = b.jo.raw(request).await;
+        assert_eq!(response.status(), StatusCode::UNPROCESSABLE_ENTITY);
+        let bytes = response.into_body().collect().await.unwrap().to_bytes();
+        let told: serde_json::Value = serde_json::from_slice(&bytes).unwrap();
+        assert_eq!(told["errors"][0]["field"], "photo", "{told}");
+        assert!(told["errors"][0]["message"].as_str().unwrap().contains(why), "{told}");
+    }
+    b.page().await.says("10 seeds still on paper");
+}
+
+#[tokio::test]
 async fn a_photo_goes_with_a_count_upright_and_without_its_place() {
     let b = Bench::new().await;
     let photo = located(&picture(2400, 1200));
@@ -258,6 +276,9 @@ async fn a_file_that_is_no_photo_is_refused_beside_its_field_and_nothing_is_lost
     page.refuses("rooted", "Type what is new").refuses("photo", "Choose the photo again");
     assert_eq!(b.kept().await, 0);
     let (_, page) = b.count(&b.page().await, &[("rooted", "2")], b"").await;
+    page.refuses("photo", "This photo is empty.");
+    let action = format!("{}/count", b.path());
+    let page = b.jo.submit(&b.page().await, &action, &[("rooted", "2")]).await;
     page.says("Counted 2 rooted").says_not("with a photo");
 }
 

@@ -1,4 +1,5 @@
 use super::super::asked;
+use super::super::choice::{Choice, ORDER};
 use super::super::fault::Fault;
 use super::super::read::{List, Row};
 use super::super::season::Season;
@@ -59,7 +60,8 @@ async fn open(
             return Ok(Err(faults));
         }
     };
-    let season = Season::weighed(conn, &chrome.member.id, listed(&shared), form).await?;
+    let mut season = Season::weighed(conn, &chrome.member.id, listed(&shared), form).await?;
+    season.choices.retain(|c| c.what != ORDER);
     Ok(Ok(Planned { upload, shared, season, names: Names::load(conn).await? }))
 }
 
@@ -72,7 +74,7 @@ fn listed(shared: &Shared) -> List {
             source: source.clone(),
             ..Naming::default()
         };
-        Row { line: 0, packet: NewPacket { naming, ..NewPacket::default() } }
+        Row { packet: NewPacket { naming, ..NewPacket::default() }, ..Row::default() }
     };
     List { rows: shared.places.iter().map(row).collect(), ..List::default() }
 }
@@ -110,7 +112,7 @@ pub async fn bring_in(State(app): State<App>, chrome: Chrome, mut form: Form) ->
     if choices.iter().any(|choice| form.values(&choice.field).is_empty()) {
         return draw_look(&mut conn, &chrome, &form, &planned).await;
     }
-    let chosen = |c: &super::super::season::Choice| {
+    let chosen = |c: &Choice| {
         let answer = c.near.iter().find(|n| *n == form.value(&c.field))?;
         Some((c.field.clone(), answer.clone()))
     };

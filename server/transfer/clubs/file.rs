@@ -59,6 +59,9 @@ pub fn read(bytes: &[u8], own: Option<&str>, today: NaiveDate) -> Result<Shared,
     if archive.len() > MOST_PARTS {
         return Err(file(unlike));
     }
+    if archive.index_for_name("datapackage.json").is_none() {
+        return Err(file(unlike));
+    }
     let head = part(&mut archive, "datapackage.json", MOST_HEAD).map_err(file)?;
     let head: Value =
         serde_json::from_slice(&head).map_err(|_| file("datapackage.json in it is damaged."))?;

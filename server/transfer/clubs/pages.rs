@@ -1,5 +1,5 @@
+use super::super::choice::Choice;
 use super::super::fault::Fault;
-use super::super::season::Choice;
 use super::actions::Planned;
 use super::store::{self, Other};
 use crate::app::App;

@@ -33,7 +33,8 @@ impl Counts {
         (answers, usual): (&Form, Order),
         now: At,
     ) -> Result<(Self, Order), AppError> {
-        let who = Who { member, zone: accounts::store::zone(conn).await?, now };
+        let row = &sheet.row.to_lowercase();
+        let who = Who { member, zone: accounts::store::zone(conn).await?, now, row };
         let rows = read(sheet, matching, answers, usual);
         let digest = sheet.digest("counts");
         let standing = kept::standing(conn, member, &digest).await?;

@@ -19,6 +19,8 @@ pub struct Who<'a> {
     pub member: &'a MemberId,
     pub zone: Tz,
     pub now: At,
+    /// What people call a row of the list.
+    pub row: &'a str,
 }
 
 /// A bag with its looks, read once.

@@ -1,10 +1,10 @@
 //! /counts/import: ask for the list, show how it is understood, bring it in.
 
 use super::super::asked::{self, Asked};
+use super::super::choice::all_answered;
 use super::super::columns::COUNTS;
 use super::super::dates::Order;
 use super::super::pages::{letters, said};
-use super::super::season::Choice;
 use super::super::store;
 use super::{Counts, PastTrial};
 use crate::app::App;
@@ -69,12 +69,6 @@ struct Preview<'a> {
     days: &'static str,
 }
 
-impl Preview<'_> {
-    fn chosen(&self, choice: &Choice, name: &str) -> &'static str {
-        if self.form.value(&choice.field) == name { " checked" } else { "" }
-    }
-}
-
 /// GET /counts/import
 pub async fn ask(State(app): State<App>, chrome: Chrome) -> Result<Response, AppError> {
     draw_ask(&mut app.db.read().await?, &chrome, &Form::new()).await
@@ -132,8 +126,7 @@ pub async fn confirm(
     let read = (&asked.sheet, &asked.matching);
     let answers = (&form, usual(&chrome));
     let mut planned = Counts::plan(&mut conn, &chrome.member.id, read, answers, app.now()).await?;
-    let open = planned.0.season.choices.iter().any(|choice| form.values(&choice.field).is_empty());
-    if open || !planned.0.faults.is_empty() {
+    if !all_answered(&planned.0.season.choices, &mut form) || !planned.0.faults.is_empty() {
         return draw(&mut conn, &chrome, &form, &asked, &planned).await;
     }
     match planned.0.import(&mut conn, &chrome.member.id, form.key(), app.now()).await? {
@@ -176,7 +169,7 @@ async fn draw(
         },
         counts,
     };
-    if counts.faults.is_empty() { page::page(&shown) } else { page::refused(&shown) }
+    if counts.faults.is_empty() && !form.failed() { page::page(&shown) } else { page::refused(&shown) }
 }
 
 fn found(rooted: i64, abnormal: i64, dead: i64) -> String {

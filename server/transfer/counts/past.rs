@@ -51,7 +51,7 @@ fn one(
     faults: &mut Vec<Fault>,
 ) -> Option<(PastTrial, PacketRow)> {
     let first = rows[0];
-    agree(rows, faults);
+    agree(who.row, rows, faults);
     let Some((day, time)) = first.past.paper else {
         let message = "No bag here has this mark. To bring in a bag of the past, say when it went on paper.";
         faults.push(Fault::new(first.line, "on paper", message));
@@ -69,7 +69,7 @@ fn one(
     let packet = packet(who, letters, (first, on_paper + thrown), faults);
     let (routine, routine_name) = (routine.0, routine.1);
     let trial = PastTrial { line: first.line, routine, routine_name, paper, thrown, bags };
-    Some((trial, PacketRow { line: first.line, packet }))
+    Some((trial, PacketRow { line: first.line, packet, ..PacketRow::default() }))
 }
 
 /// When the bags went on paper: at noon where only the day is known, or as early on it as looks of so many hours
@@ -81,7 +81,7 @@ fn began(who: Who<'_>, day: NaiveDate, time: Option<NaiveTime>, hours: f64) -> A
 }
 
 /// A trial is one packet put through one routine at one time.
-fn agree(rows: &[&Row], faults: &mut Vec<Fault>) {
+fn agree(row_word: &str, rows: &[&Row], faults: &mut Vec<Fault>) {
     let first = rows[0];
     for row in &rows[1..] {
         let (a, b) = (&row.past, &first.past);
@@ -91,7 +91,8 @@ fn agree(rows: &[&Row], faults: &mut Vec<Fault>) {
         differ.extend((a.routine != b.routine).then_some("routine"));
         differ.extend((a.paper != b.paper).then_some("on paper"));
         for column in differ {
-            let message = format!("This is another {column} than in line {}, of the same trial.", first.line);
+            let message =
+                format!("This is another {column} than in {row_word} {}, of the same trial.", first.line);
             faults.push(Fault::new(row.line, column, message));
         }
     }
@@ -109,7 +110,7 @@ fn bag(who: Who<'_>, paper: At, rows: &[&Row], faults: &mut Vec<Fault>) -> Optio
     let first = rows[0];
     let own = |p: &Past| (p.seeds, p.soaked, p.floated, p.closed, p.warmth_c);
     for row in rows.iter().filter(|row| own(&row.past) != own(&first.past)) {
-        let message = format!("This row says other things of the bag than line {}.", first.line);
+        let message = format!("This row says other things of the bag than {} {}.", who.row, first.line);
         faults.push(Fault::new(row.line, "bag", message));
     }
     let Some(seeds) = first.past.seeds else {
@@ -126,7 +127,7 @@ fn bag(who: Who<'_>, paper: At, rows: &[&Row], faults: &mut Vec<Fault>) -> Optio
     }
     looks.sort_by_key(|l| (l.at, l.line));
     for pair in looks.windows(2).filter(|pair| pair[0].at == pair[1].at) {
-        let message = format!("The bag has a look at the same time in line {}.", pair[0].line);
+        let message = format!("The bag has a look at the same time in {} {}.", who.row, pair[0].line);
         faults.push(Fault::new(pair[1].line, "date of the look", message));
     }
     let mut left = seeds;

@@ -1,4 +1,4 @@
-use super::{Form, check_origin};
+use super::{Faults, Form, check_origin};
 use crate::app::App;
 use crate::error::AppError;
 use crate::web::session;
@@ -19,7 +19,7 @@ const MOST: usize = 12 * 1024 * 1024;
 /// A form that may carry files; one without files may come as any other form.
 pub struct Upload {
     pub form: Form,
-    /// Those that were chosen: an empty field is no file.
+    /// Those that were chosen: a field without a name and without content is no file.
     pub files: Vec<File>,
 }
 
@@ -73,8 +73,10 @@ impl FromRequest<App> for Upload {
             return Ok(Self { form, files: Vec::new() });
         }
         let (headers, token) = (request.headers().clone(), session::token(app, request.headers()));
+        let faults = request.extensions().get::<Faults>().cloned().unwrap_or_default();
         let parts = Multipart::from_request(request, app).await.map_err(|_| UNREADABLE)?;
-        let upload = read(parts).await?;
+        let mut upload = read(parts).await?;
+        upload.form.faults = faults;
         check_origin(&headers, token.as_deref(), upload.form.value("csrf"))?;
         Ok(upload)
     }
@@ -91,7 +93,7 @@ async fn read(mut parts: Multipart) -> Result<Upload, AppError> {
             pairs.push((name, String::from_utf8(bytes.to_vec()).map_err(|_| UNREADABLE)?));
         }
     }
-    files.retain(|f: &File| f.cut || !f.bytes.is_empty());
+    files.retain(|f: &File| f.cut || !f.bytes.is_empty() || !f.name.is_empty());
     Ok(Upload { form: Form::from_pairs(pairs), files })
 }
 

@@ -178,7 +178,7 @@ async fn a_file_that_was_tampered_with_is_refused() {
     let installation = head.split("\"installation\": \"").nth(1).unwrap()[..32].to_owned();
     for (file, why) in [
         (b"hello".to_vec(), "not the shared table"),
-        (zip(&[("counts.csv", counts.as_bytes())]), "no datapackage.json"),
+        (zip(&[("counts.csv", counts.as_bytes())]), "not the shared table of a club"),
         (packed("{", &counts), "damaged"),
         (packed("{}", &counts), "does not name its club"),
         (packed(&head.replace(&installation, "../../etc"), &counts), "which installation"),

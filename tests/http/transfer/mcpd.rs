@@ -55,6 +55,15 @@ async fn the_seed_list_holds_the_published_fields_in_order_and_known_codes_only(
     assert_eq!((told(0, "SUBTAXA"), told(0, "DONORNUMB")), ("var. glabriusculum", "L,1"));
     assert_eq!((told(0, "COLLSRC"), told(1, "COLLSRC"), told(0, "STORAGE")), ("50", "40", "10"));
     assert_eq!((told(1, "ACCENAME"), told(1, "DONORNAME")), ("'=Wren,Red", "Genbank, Hollin"));
+    // brought back with seeds beside it, its columns are known
+    let kim = club.grower("Kim", "KK").await;
+    let moved: Vec<String> = text.replace("JB ", "KK ").lines().map(str::to_owned).collect();
+    let moved = format!("{},SEEDS\n{},12\n{},8\n", moved[0], moved[1], moved[2]);
+    let form = kim.get("/packets/import").await;
+    let page = kim.submit(&form, "/packets/import", &[("list", &moved)]).await;
+    assert_eq!(page.all("tbody th"), ["KK 7", "KK 8"], "{}", page.text());
+    assert_eq!(page.all("td[data-label='Kept in']"), ["", ""]);
+    confirm(&kim, &page, &[]).await.says("Brought in: 2 packets").says("Kestrel");
     for unknown in ["PUID", "INSTCODE", "ORIGCTY", "SAMPSTAT", "MLSSTAT"] {
         assert_eq!(told(0, unknown), "", "{unknown} is not known");
     }

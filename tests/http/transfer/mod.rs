@@ -112,8 +112,16 @@ async fn near_spellings_are_offered_once_each() {
     let answers = [
         ("variety:pepper:kestrell", "Kestrel"),
         ("source:testwood", "Testwood Seeds"),
-        ("variety:pepper:ospray", ""),
+        ("variety:pepper:ospray", "Ospray"),
     ];
+    assert!(!page.body.contains(" checked"), "nothing is chosen beforehand");
+    let open = confirm(&jo, &page, &answers[..2]).await;
+    assert_eq!(open.status, StatusCode::UNPROCESSABLE_ENTITY);
+    let question = "Ospray would be new, and is near Osprey in spelling. Which is meant?";
+    assert_eq!(open.all("fieldset .error"), [question]);
+    assert_eq!(open.all(".flash li"), [question]);
+    assert_eq!(open.body.matches(" checked").count(), 2, "answers are kept");
+    assert_eq!(number(&club, "SELECT COUNT(*) AS n FROM packets").await, 1);
     confirm(&jo, &page, &answers).await.says("Brought in: 4 packets");
     assert_eq!(number(&club, "SELECT COUNT(*) AS n FROM varieties").await, 3);
     assert_eq!(number(&club, "SELECT COUNT(*) AS n FROM sources").await, 2);
@@ -127,10 +135,71 @@ async fn an_answer_that_raises_a_question_is_asked_before_anything_comes_in() {
     confirm(&jo, &first, &[]).await;
     let page = preview(&jo, ",peper,Kestrell,Testwood,,,5,\n").await;
     let asked = confirm(&jo, &page, &[("kind:peper", "pepper")]).await;
-    asked.says("Nothing is saved yet").says("The variety Kestrell");
+    assert_eq!(asked.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert_eq!(asked.all("fieldset legend"), ["The kind peper", "The variety Kestrell"]);
+    assert_eq!(number(&club, "SELECT COUNT(*) AS n FROM packets").await, 1);
     let answers = [("kind:peper", "pepper"), ("variety:pepper:kestrell", "Kestrel")];
     confirm(&jo, &asked, &answers).await.says("Brought in: 1 packet");
     assert_eq!(number(&club, "SELECT COUNT(*) AS n FROM varieties").await, 1);
+}
+
+#[tokio::test]
+async fn a_kind_and_a_variety_that_look_swapped_are_asked_about() {
+    let club = club().await;
+    let jo = club.grower("Jo", "JB").await;
+    let first = preview(&jo, ",pepper,Kestrel,Testwood,,,5,\n").await;
+    confirm(&jo, &first, &[]).await;
+    let rows = ",Fen Gold,tomato,Testwood,,,5,\n,Kestrel,Marsh,Testwood,,,5,\n,leek,Leek,Testwood,,,5,\n";
+    let page = preview(&jo, rows).await;
+    let legends = ["The row with kind Fen Gold, variety tomato", "The row with kind Kestrel, variety Marsh"];
+    assert_eq!(page.all("fieldset legend"), legends);
+    let open = confirm(&jo, &page, &[]).await;
+    assert_eq!(open.status, StatusCode::UNPROCESSABLE_ENTITY);
+    assert_eq!(open.all("fieldset .error").len(), 2);
+    let answers = [
+        ("order:fen gold:tomato", "kind tomato, variety Fen Gold"),
+        ("order:kestrel:marsh", "kind Kestrel, variety Marsh"),
+    ];
+    confirm(&jo, &open, &answers).await.says("Brought in: 3 packets");
+    let swapped = "SELECT COUNT(*) AS n FROM varieties v JOIN kinds k ON k.id = v.kind_id
+        WHERE k.name = 'tomato' AND v.name = 'Fen Gold'";
+    assert_eq!(number(&club, swapped).await, 1);
+    assert_eq!(number(&club, "SELECT COUNT(*) AS n FROM kinds WHERE name = 'Kestrel'").await, 1);
+}
+
+#[tokio::test]
+async fn a_seed_number_that_cannot_be_read_is_shown_as_typed_and_thousands_are_read() {
+    let club = club().await;
+    let jo = club.grower("Jo", "JB").await;
+    let list =
+        "Type;Variety;Source;Yr;Seeds\npepper;Kestrel;Testwood;2024;1,000\npepper;Wren;Testwood;;a few\n";
+    let form = jo.get("/packets/import").await;
+    let page = jo.submit(&form, "/packets/import", &[("list", list)]).await;
+    assert_eq!(page.all(".flash li").len(), 1, "{}", page.text());
+    assert_eq!(page.all("td[data-label=Seeds]"), ["1000", "a few"]);
+    assert_eq!(page.all("td[data-label=Year]"), ["2024", ""]);
+}
+
+#[tokio::test]
+async fn an_empty_file_is_said_to_be_empty() {
+    let club = club().await;
+    let jo = club.organiser("Jo", "JB").await;
+    let empty = writers::xlsx(&Vec::new());
+    for (action, page) in [
+        ("/packets/import", "/packets/import"),
+        ("/counts/import", "/counts/import"),
+        ("/clubs/import", "/clubs"),
+    ] {
+        let form = jo.get(page).await;
+        jo.upload(&form, action, &[], ("a.csv", b"")).await.refuses("file", "This file is empty.");
+        if action != page {
+            let page = jo.upload(&form, action, &[], ("a.xlsx", &empty)).await;
+            page.refuses("file", "This is not the shared table of a club");
+            continue;
+        }
+        jo.upload(&form, action, &[], ("a.xlsx", &empty)).await.refuses("file", "This file is empty.");
+        jo.upload(&form, action, &[], ("", b"")).await.refuses("list", "Choose a file");
+    }
 }
 
 #[tokio::test]

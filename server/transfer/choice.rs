@@ -1,0 +1,67 @@
+//! Questions about the names of a list that nobody but its owner can answer; nothing is chosen beforehand.
+
+use crate::web::forms::Form;
+
+/// What [`Choice::what`] says where kind and variety may have changed places.
+pub const ORDER: &str = "order";
+
+/// A new name with others near it in spelling, or a kind and variety that look swapped: which one is meant?
+#[derive(Debug, Clone)]
+pub struct Choice {
+    /// Field of the form that holds the answer: the name that is meant, the new one itself included.
+    pub field: String,
+    /// `variety`, `source`, `kind` or [`ORDER`].
+    pub what: &'static str,
+    pub name: String,
+    pub near: Vec<String>,
+}
+
+impl Choice {
+    pub fn legend(&self) -> String {
+        if self.what == ORDER {
+            format!("The row with {}", self.name)
+        } else {
+            format!("The {} {}", self.what, self.name)
+        }
+    }
+
+    /// What is said of the name as it stands.
+    pub fn as_it_stands(&self) -> &'static str {
+        if self.what == ORDER { "is right" } else { "is a new one" }
+    }
+
+    /// ` checked` where the form answers with `name`.
+    pub fn checked(&self, form: &Form, name: &str) -> &'static str {
+        if form.value(&self.field) == name { " checked" } else { "" }
+    }
+
+    /// Whether the form says which one is meant.
+    pub fn answered(&self, form: &Form) -> bool {
+        let answer = form.value(&self.field);
+        answer == self.name || self.near.iter().any(|n| n == answer)
+    }
+
+    fn question(&self) -> String {
+        let Self { name, near, .. } = self;
+        let near = near.first().map_or("", String::as_str);
+        if self.what == ORDER {
+            return format!("There is a row with {name}. Or is it {near}?");
+        }
+        format!("{name} would be new, and is near {near} in spelling. Which is meant?")
+    }
+}
+
+/// Refuses each choice that the form leaves open, beside it; whether there was none.
+pub fn all_answered(choices: &[Choice], form: &mut Form) -> bool {
+    let open: Vec<&Choice> = choices.iter().filter(|c| !c.answered(form)).collect();
+    for choice in &open {
+        form.refuse(&choice.field, choice.question());
+    }
+    open.is_empty()
+}
+
+/// A kind and variety in words, and the other way round.
+pub fn orders(kind: &str, variety: &str) -> [String; 2] {
+    let words = |kind: &str, variety: &str| format!("kind {kind}, variety {variety}");
+    [words(kind, variety), words(variety, kind)]
+}
