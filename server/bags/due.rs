@@ -3,7 +3,7 @@
 use super::model::Bag;
 use super::store;
 use crate::app::App;
-use crate::db::ids::At;
+use crate::db::ids::{At, PromiseId};
 use crate::error::AppError;
 use crate::outlook::{self, Short};
 use crate::stock::promises::{self, Promise};
@@ -18,6 +18,7 @@ use axum::extract::State;
 use axum::response::Response;
 use chrono::NaiveDate;
 use chrono_tz::Tz;
+use std::collections::BTreeMap;
 
 /// Bags shown one by one; beyond that the one screen for all is the way.
 const SHOWN: usize = 60;
@@ -71,7 +72,8 @@ pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
     let outlooks = outlooks(&app, &chrome, &bags).await;
     let mut things: Vec<Thing> =
         bags.iter().zip(outlooks).flat_map(|(b, said)| of_bag(b, now, zone, said)).collect();
-    things.extend(promised.iter().filter_map(|r| of_promise(r, now, zone)));
+    let gives = promises::gives(&promised);
+    things.extend(promised.iter().filter_map(|r| of_promise(r, gives.get(&r.id).copied(), now, zone)));
     // of one day, those with likely news first; rooted seeds that wait for weeks do not push the looks down
     let forgotten = |t: &Thing| t.button == PLANT && t.due < now.plus_days(-FORGOTTEN_DAYS);
     things.sort_by_key(|t| (forgotten(t), t.due.day(zone), !t.outlook.likely, t.due));
@@ -83,7 +85,7 @@ pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
     things.truncate(SHOWN);
     let open = bags.iter().filter(|b| b.is_open()).count();
     let next_look = next_look(&bags, now, zone);
-    let next_start = next_start(&promised, now.day(zone));
+    let next_start = next_start(&promised, &gives, now.day(zone));
     page::page(&DueNow {
         chrome: &chrome,
         soaks: &soaks,
@@ -143,21 +145,23 @@ fn thing(bag: &Bag, words: String, path: String, button: &'static str, due: At) 
 }
 
 /// Seeds that the plan wants in the soak by today.
-fn of_promise(promise: &Promise, now: At, zone: Tz) -> Option<Thing> {
+fn of_promise(promise: &Promise, gives: Option<i64>, now: At, zone: Tz) -> Option<Thing> {
     let late = (now.day(zone) - promise.start_on).num_days();
-    let seeds = words::seeds(promise.seeds);
     let planned = || format!(", planned for {}", words::day(promise.start_on, now.day(zone)));
     let when = if late > 0 { planned() } else { " today".to_owned() };
-    let short = if promise.seeds > promise.balance {
-        format!(" It holds {}.", promise.balance)
-    } else {
-        String::new()
+    let (seeds, mark) = (words::seeds(promise.seeds), &promise.mark);
+    let gives = gives.unwrap_or(promise.seeds);
+    let what = match promise.seeds - gives {
+        0 => format!("start {seeds} of {mark}{when}."),
+        _ if gives == 0 => format!("{mark} has none of the {seeds} to start{when}."),
+        1 => format!("start {gives} of the {seeds} of {mark}{when}; 1 is short."),
+        short => format!("start {gives} of the {seeds} of {mark}{when}; {short} are short."),
     };
     let due = promise.start_on.and_hms_opt(0, 0, 0).map_or(now, |t| At(t.and_utc().timestamp()));
     (late >= 0).then(|| Thing {
         mark: promise.mark.clone(),
         mark_path: format!("/packets/{}", promise.packet_id),
-        words: format!("{}: start {seeds} of {}{when}.{short}", promise.variety, promise.mark),
+        words: format!("{}: {what}", promise.variety),
         late: if late > 0 { format!("{} late", words::counted(late, "day", "days")) } else { String::new() },
         outlook: Short::default(),
         path: promise.start_path(),
@@ -171,12 +175,13 @@ fn of_promise(promise: &Promise, now: At, zone: Tz) -> Option<Thing> {
 }
 
 /// "The plan's next start is Mon 9 Mar: 24 seeds of JB 42." Empty where nothing later is promised.
-fn next_start(promised: &[Promise], today: NaiveDate) -> String {
+fn next_start(promised: &[Promise], gives: &BTreeMap<PromiseId, i64>, today: NaiveDate) -> String {
     let Some(next) = promised.iter().map(|r| r.start_on).filter(|day| *day > today).min() else {
         return String::new();
     };
-    let then: Vec<&Promise> = promised.iter().filter(|r| r.start_on == next).collect();
-    format!("The plan’s next start is {}: {}.", words::day(next, today), promises::listed(&then))
+    let given = |r: &Promise| promises::given(r, gives.get(&r.id).copied().unwrap_or(r.seeds));
+    let then: Vec<String> = promised.iter().filter(|r| r.start_on == next).map(given).collect();
+    format!("The plan’s next start is {}: {}.", words::day(next, today), words::and(&then))
 }
 
 /// What a trial in the soak waits for.

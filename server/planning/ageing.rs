@@ -60,6 +60,8 @@ pub struct Ageing<'p> {
     /// Years until it is past its best; below 0 where it is, `None` where nobody knows.
     pub years_left: Option<f64>,
     pub left_words: String,
+    /// Why a packet past its best needs no test now; empty where it needs one, or is not past it.
+    pub waits: String,
 }
 
 /// The lines of every kind that the club counted.
@@ -132,6 +134,13 @@ fn one<'p>(packet: &'p Packet, own: Option<&Own>, tests: &Tests, today: NaiveDat
     let good_for = line.and_then(|(line, _)| line.age_at_share(KEEP_SHARE));
     let shortest = lives.iter().map(|f| f.value as f64).reduce(f64::min);
     let years_left = age.and_then(|age| Some(good_for.or(shortest)? - age as f64));
+    let retest = retest(packet, (age, lives), tests, (good_for, today));
+    let is_past = years_left.is_some_and(|years| years < 0.0);
+    let waits = if is_past && retest.is_empty() {
+        waits(packet, (age, lives), tests, (good_for, today))
+    } else {
+        String::new()
+    };
     Ageing {
         packet,
         age,
@@ -140,7 +149,8 @@ fn one<'p>(packet: &'p Packet, own: Option<&Own>, tests: &Tests, today: NaiveDat
             .map_or_else(String::new, |(age, (line, bags))| expected(packet, age, line, bags)),
         published: lives.iter().map(life).collect(),
         tested: tests.last.map_or_else(|| "not tested by the club".to_owned(), |t| tested(t, today)),
-        retest: retest(packet, (age, lives), tests, (good_for, today)),
+        retest,
+        waits,
         left_words: left_words(years_left, good_for.is_some()),
         years_left,
     }
@@ -207,17 +217,48 @@ fn retest(
             rate(last)
         );
     }
-    let months = (MONTHS_A_YEAR * interval_years(good_for)).round();
-    let due = last.0.checked_add_months(Months::new(months as u32)).unwrap_or(last.0);
-    if due <= today {
+    let months = interval_months(good_for);
+    if after(last.0, months) <= today {
         return format!("Last tested more than {} ago.", interval_words(months));
     }
-    let past = age.is_some_and(|age| !lives.is_empty() && lives.iter().all(|life| age > life.value));
-    let year_on = last.0.checked_add_months(Months::new(FIRST_TEST_MONTHS)).unwrap_or(last.0);
-    if past && year_on <= today {
+    if past_every_life(age, lives) && after(last.0, f64::from(FIRST_TEST_MONTHS)) <= today {
         "Past every published storage life, and last tested over a year ago.".to_owned()
     } else {
         String::new()
+    }
+}
+
+fn interval_months(good_for: Option<f64>) -> f64 {
+    (MONTHS_A_YEAR * interval_years(good_for)).round()
+}
+
+fn after(day: NaiveDate, months: f64) -> NaiveDate {
+    day.checked_add_months(Months::new(months as u32)).unwrap_or(day)
+}
+
+fn past_every_life(age: Option<i64>, lives: &[Fact<i64>]) -> bool {
+    age.is_some_and(|age| !lives.is_empty() && lives.iter().all(|life| age > life.value))
+}
+
+/// Why no test is due yet, and from which day on one is.
+fn waits(
+    packet: &Packet,
+    (age, lives): (Option<i64>, &[Fact<i64>]),
+    tests: &Tests,
+    (good_for, today): (Option<f64>, NaiveDate),
+) -> String {
+    let day = |day| crate::web::words::day(day, today);
+    let year = f64::from(FIRST_TEST_MONTHS);
+    match (tests.last, packet.received_on) {
+        (Some((last, ..)), _) => {
+            let usual = interval_months(good_for);
+            let months = if past_every_life(age, lives) { usual.min(year) } else { usual };
+            format!("no test is due before {}, since it was tested {}", day(after(last, months)), day(last))
+        }
+        (None, Some(came)) => {
+            format!("no test is due before {}, since it came {}", day(after(came, year)), day(came))
+        }
+        (None, None) => "no test is due in its first year".to_owned(),
     }
 }
 

@@ -125,6 +125,16 @@ impl Entry {
         self.promises.iter().filter(|r| r.holds() || r.is_started())
     }
 
+    /// Seeds that the packet of a promise that holds can give to it.
+    pub fn gives(&self, promise: &Promise) -> i64 {
+        self.takes
+            .iter()
+            .filter(|t| t.packet == promise.packet_id)
+            .map(|t| t.seeds)
+            .sum::<i64>()
+            .min(promise.seeds)
+    }
+
     pub fn is_open(&self) -> bool {
         self.state() == State::Open
     }

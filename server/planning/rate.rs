@@ -23,7 +23,7 @@ const NEARER: f64 = 0.345_8;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Based {
     pub rate: Rate,
-    /// In short, for a table: `club, adjusted`.
+    /// In short, for a table: `club’s adjusted rate`.
     pub sign: &'static str,
     pub words: String,
 }
@@ -56,7 +56,7 @@ impl Club<'_> {
         let found = standing.adjusted((kind, variety, source))?;
         Some(Based {
             rate: one_more_trial(found, standing.model.as_ref()?),
-            sign: "club, adjusted",
+            sign: "club’s adjusted rate",
             words: format!(
                 "the club’s adjusted rate of {variety} from {source}, {} % ({} to {}) of seeds on paper. Trials, growers \
                  and lots differ, and that is allowed for.",
@@ -75,7 +75,7 @@ impl Club<'_> {
         let (x, n) = found.as_test();
         Some(Based {
             rate: Rate::Tested(Tested { x, n }),
-            sign: "club, raw",
+            sign: "club’s own count",
             words: format!(
                 "the club’s raw rate of {variety} from {source}, {} % of {}, which tell as much as a test of {n}; there \
                  is no adjusted rate. {}",
@@ -96,7 +96,7 @@ impl Club<'_> {
         let (x, n) = sum(&rows)?;
         Some(Based {
             rate: Rate::Tested(Tested { x, n }),
-            sign: "club, variety",
+            sign: "club’s count of the variety",
             words: format!(
                 "the club’s raw rate of {variety} from {}, {} %; none of them is the source meant here.",
                 counted(rows.len() as i64, "other source", "other sources"),
@@ -124,7 +124,7 @@ impl Club<'_> {
             "the club has not counted this variety: its raw rate of {kind}, {} % over {from}. {told}",
             percent(rate.mean())
         );
-        Some(Based { rate, sign: "club, kind", words })
+        Some(Based { rate, sign: "club’s count of the kind", words })
     }
 
     /// How many rooted seeds become plants; `None` where no tray tells.
@@ -181,7 +181,7 @@ fn standard(kind: &str) -> Option<Based> {
     let fact = published::of(kind)?.standard_percent.as_ref()?;
     Some(Based {
         rate: Rate::Known(fact.value / 100.0),
-        sign: "published",
+        sign: "published standard",
         words: format!(
             "the club has not counted any {kind}: the published standard, {} % ({}). It is the least of normal seedlings \
              that seed for sale must give, not of rooted seeds; most seed does better.",
@@ -214,10 +214,10 @@ mod tests {
         let rates = [known("Kestrel", "Testwood", 0.8, 20.0), known("Kestrel", "Other", 0.5, 10.0)];
         let club = Club { rates: &rates, ..Club::default() };
         let sign = |place| club.rooting(place).map(|b| b.sign);
-        assert_eq!(sign(("pepper", "Kestrel", Some("Testwood"))), Some("club, raw"));
-        assert_eq!(sign(("pepper", "Kestrel", Some("Third"))), Some("club, variety"));
-        assert_eq!(sign(("pepper", "Merlin", None)), Some("club, kind"));
-        assert_eq!(sign(("tomato", "Wren", None)), Some("published"));
+        assert_eq!(sign(("pepper", "Kestrel", Some("Testwood"))), Some("club’s own count"));
+        assert_eq!(sign(("pepper", "Kestrel", Some("Third"))), Some("club’s count of the variety"));
+        assert_eq!(sign(("pepper", "Merlin", None)), Some("club’s count of the kind"));
+        assert_eq!(sign(("tomato", "Wren", None)), Some("published standard"));
         assert_eq!(sign(("moonflower", "Wide", None)), None);
         // two rows of the kind: 21 of 30, heard as a test of 10
         let kind = club.rooting(("pepper", "Merlin", None)).unwrap();

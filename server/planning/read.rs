@@ -6,7 +6,7 @@ use super::rate::Club;
 use super::reckon::{Reckoned, With};
 use super::store;
 use crate::app::App;
-use crate::db::ids::{LineId, PacketId};
+use crate::db::ids::{LineId, PacketId, PromiseId};
 use crate::error::AppError;
 use crate::outlook::{self, Outlook, Sought};
 use crate::rates::known::{self, Grown, Known};
@@ -77,6 +77,7 @@ impl Season {
         let mut conn = app.db.read().await?;
         let lines = store::lines(&mut conn, member, &plan.id).await?;
         let promised = promises::of_plan(&mut conn, &plan.id).await?;
+        let gives = promises::gives(&promises::open(&mut conn, member).await?);
         let packets = usable(stock::packets(&mut conn, member).await?);
         drop(conn);
         let known = Knowledge {
@@ -91,7 +92,7 @@ impl Season {
         let us = chrome.member.us();
         let work = {
             let (plan, packets) = (plan.clone(), packets.clone());
-            move || entries(&plan, (lines, promised, outlooks), &packets, &known, us)
+            move || entries(&plan, (lines, promised, gives, outlooks), &packets, &known, us)
         };
         let entries = tokio::task::spawn_blocking(work).await.map_err(|e| AppError::Internal(e.into()))?;
         let today = chrome.now.day(zone);
@@ -129,11 +130,13 @@ fn sought(line: &Line, plan: &Plan) -> Sought {
     }
 }
 
-type Read = (Vec<Line>, Vec<Promise>, Vec<(Option<Arc<Outlook>>, bool)>);
+/// Seeds that the packets can give to each promise that holds.
+type Gives = BTreeMap<PromiseId, i64>;
+type Read = (Vec<Line>, Vec<Promise>, Gives, Vec<(Option<Arc<Outlook>>, bool)>);
 
 fn entries(
     plan: &Plan,
-    (lines, promised, outlooks): Read,
+    (lines, promised, gives, outlooks): Read,
     packets: &[Packet],
     known: &Knowledge,
     us: bool,
@@ -167,7 +170,7 @@ fn entries(
             Entry { line, promises, reckoned, takes: Vec::new(), short: 0 }
         })
         .collect();
-    allot(&mut entries, packets);
+    allot(&mut entries, packets, &gives);
     entries
 }
 
@@ -184,22 +187,16 @@ fn standing_promise(promises: &[Promise]) -> Option<(i64, NaiveDate)> {
     Some((standing().map(|r| r.seeds).sum(), start))
 }
 
-/// Says from which packets each line takes its seeds: what is promised, and for lines not yet accepted what is still
+/// Says from which packets each line takes its seeds: what they can give of what is promised, and for lines not yet accepted what is still
 /// free, in the order they start.
-fn allot(entries: &mut [Entry], packets: &[Packet]) {
+fn allot(entries: &mut [Entry], packets: &[Packet], gives: &Gives) {
     let mut free: BTreeMap<&PacketId, i64> = packets.iter().map(|p| (&p.id, p.free())).collect();
     let mut order: Vec<usize> = (0..entries.len()).collect();
     order.sort_by_key(|i| entries[*i].reckoned.start);
     for i in order {
         let entry = &mut entries[i];
         if !entry.is_open() {
-            let kept = entry.standing().map(|r| Take {
-                packet: r.packet_id.clone(),
-                mark: r.mark.clone(),
-                seeds: r.seeds,
-            });
-            entry.takes = kept.collect();
-            entry.short = overdrawn(entry, packets);
+            (entry.takes, entry.short) = promised(entry, gives);
             continue;
         }
         let Some(mut wanted) = entry.reckoned.seeds else { continue };
@@ -216,11 +213,15 @@ fn allot(entries: &mut [Entry], packets: &[Packet]) {
     }
 }
 
-/// Seeds that are promised for the line beyond what its packets hold.
-fn overdrawn(entry: &Entry, packets: &[Packet]) -> i64 {
-    let of = |r: &Promise| {
-        let over = packets.iter().find(|p| p.id == r.packet_id).map_or(r.seeds, |p| p.promised - p.balance);
-        over.clamp(0, r.seeds)
-    };
-    entry.promises.iter().filter(|r| r.holds()).map(of).sum()
+/// What the packets give of a line's standing promises, and how many of the seeds are short.
+fn promised(entry: &Entry, gives: &Gives) -> (Vec<Take>, i64) {
+    let (mut takes, mut short) = (Vec::new(), 0);
+    for r in entry.standing() {
+        let seeds = if r.holds() { gives.get(&r.id).copied().unwrap_or(r.seeds) } else { r.seeds };
+        short += r.seeds - seeds;
+        if seeds > 0 {
+            takes.push(Take { packet: r.packet_id.clone(), mark: r.mark.clone(), seeds });
+        }
+    }
+    (takes, short)
 }

@@ -7,6 +7,7 @@ use crate::db::{Conn, FromRow};
 use crate::error::AppError;
 use crate::web::words;
 use chrono::NaiveDate;
+use std::collections::BTreeMap;
 
 /// Whether the promise `r` holds.
 macro_rules! holds {
@@ -32,6 +33,7 @@ macro_rules! select {
 }
 
 const OPEN: &str = select!("WHERE r.owner_id = $1 AND ", holds!(), " ORDER BY r.start_on, p.mark_key, r.id");
+const ONE: &str = select!("WHERE r.owner_id = $1 AND r.id = $2");
 const OF_PLAN: &str = select!("WHERE i.plan_id = $1 ORDER BY r.line_id, r.id");
 const OF_PACKET: &str = select!("WHERE r.packet_id = $1 AND ", holds!(), " ORDER BY r.start_on, r.id");
 const MAKE: &str = "INSERT INTO promises (id, line_id, packet_id, owner_id, seeds, start_on, made_at, how)
@@ -46,7 +48,7 @@ const WITHDRAW: &str = concat!(
     holds!()
 );
 
-pub const ALL: &[&str] = &[OPEN, OF_PLAN, OF_PACKET, MAKE, KEEP, WITHDRAW];
+pub const ALL: &[&str] = &[OPEN, ONE, OF_PLAN, OF_PACKET, MAKE, KEEP, WITHDRAW];
 
 /// Seeds of one packet promised for one line of a plan.
 #[derive(Debug, Clone, FromRow)]
@@ -96,11 +98,28 @@ pub fn beside(left: &str, balance: i64, promised: i64) -> String {
     }
 }
 
-/// `24 seeds of JB 42 and 6 of JB 43`.
-pub fn listed(promises: &[&Promise]) -> String {
-    let named: Vec<String> =
-        promises.iter().map(|p| format!("{} of {}", words::seeds(p.seeds), p.mark)).collect();
-    words::and(&named)
+/// Seeds that the packets can give to each of a member's promises that hold, the first to start served first.
+pub fn gives(open: &[Promise]) -> BTreeMap<PromiseId, i64> {
+    let mut order: Vec<&Promise> = open.iter().collect();
+    order.sort_by_key(|r| r.start_on);
+    let mut left: BTreeMap<&PacketId, i64> = BTreeMap::new();
+    let mut given = BTreeMap::new();
+    for r in order {
+        let held = left.entry(&r.packet_id).or_insert(r.balance);
+        let seeds = r.seeds.min(*held).max(0);
+        *held -= seeds;
+        given.insert(r.id.clone(), seeds);
+    }
+    given
+}
+
+/// `24 seeds of JB 42`, or `5 of 93 seeds of JB 42, 88 short` where the packet can give 5.
+pub fn given(promise: &Promise, gives: i64) -> String {
+    let seeds = words::seeds(promise.seeds);
+    match promise.seeds - gives {
+        short @ 1.. => format!("{gives} of {seeds} of {}, {short} short", promise.mark),
+        _ => format!("{seeds} of {}", promise.mark),
+    }
 }
 
 /// The member's promises that hold, by the day they start on.
@@ -140,17 +159,21 @@ pub async fn make(
     Ok(())
 }
 
-/// The trial, of this packet of the member's, keeps the promise. A promise that ended meanwhile, or is not the
-/// member's, stays as it is: the trial stands by itself.
+/// A promise of the member's, whether it holds or not.
+pub async fn find(conn: &mut Conn, member: &MemberId, id: &PromiseId) -> Result<Option<Promise>, AppError> {
+    Ok(conn.maybe(ONE, args![member, id]).await?)
+}
+
+/// The trial, of this packet of the member's, keeps the promise; whether it did. A promise that ended meanwhile, or is
+/// not the member's, stays as it is.
 pub async fn keep(
     conn: &mut Conn,
     member: &MemberId,
     (promise, packet): (&PromiseId, &PacketId),
     trial: &TrialId,
     now: At,
-) -> Result<(), AppError> {
-    conn.run(KEEP, args![promise, trial, now, member, packet]).await?;
-    Ok(())
+) -> Result<bool, AppError> {
+    Ok(conn.run(KEEP, args![promise, trial, now, member, packet]).await? == 1)
 }
 
 /// Withdraws what is promised for a line.
@@ -162,6 +185,43 @@ pub async fn withdraw(conn: &mut Conn, line: &LineId, now: At) -> Result<(), App
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn promise(id: &str, (packet, balance): (&str, i64), seeds: i64, start: &str) -> Promise {
+        Promise {
+            id: PromiseId(id.into()),
+            line_id: LineId("line".into()),
+            packet_id: PacketId(packet.into()),
+            mark: packet.into(),
+            balance,
+            variety: "Kestrel".into(),
+            seeds,
+            start_on: start.parse().unwrap(),
+            trial_id: None,
+            routine_id: RoutineId("plain".into()),
+            how: String::new(),
+        }
+    }
+
+    #[test]
+    fn a_packet_gives_no_more_than_it_holds_and_the_first_start_is_served_first() {
+        let open = [
+            promise("late", ("AM 6", 7), 5, "2026-03-09"),
+            promise("early", ("AM 6", 7), 4, "2026-03-02"),
+            promise("last", ("AM 6", 7), 2, "2026-03-16"),
+            promise("other", ("AM 9", 5), 5, "2026-03-02"),
+        ];
+        let gives = gives(&open);
+        let told: Vec<String> = open.iter().map(|r| given(r, gives[&r.id])).collect();
+        assert_eq!(
+            told,
+            [
+                "3 of 5 seeds of AM 6, 2 short",
+                "4 seeds of AM 6",
+                "0 of 2 seeds of AM 6, 2 short",
+                "5 seeds of AM 9"
+            ]
+        );
+    }
 
     #[test]
     fn what_is_promised_stands_beside_the_balance() {

@@ -57,6 +57,7 @@ async fn an_invitation_lets_one_person_in() {
         typed.iter_mut().find(|(n, _)| *n == name).unwrap().1 = value;
         let again = jo.submit(&page, "", &typed).await;
         again.refuses(name, error);
+        assert!(name != "name" || again.text().contains("Your name: Please fill this in."));
         assert!(name == "name" || again.body.contains("Jo Bell"), "what was typed stays");
     }
     assert_eq!(jo.submit(&page, "", &fields("Jo Bell", "JB")).await.path, "/");

@@ -107,6 +107,8 @@ pub async fn join(
 }
 
 fn club(form: &mut Form) -> (String, String) {
+    form.about("club", "Name of the club");
+    form.about("time_zone", "Time zone");
     let (name, zone) = (form.must_text("club", 80), form.must_text("time_zone", 60));
     if zone.parse::<chrono_tz::Tz>().is_err() {
         form.refuse("time_zone", "There is no such time zone. Try one such as Europe/Berlin.");

@@ -27,6 +27,11 @@ impl Show<'_> {
         a.years_left.is_some_and(|years| years < 0.0)
     }
 
+    /// Whether a packet is past its best and yet needs no test.
+    fn waits(&self) -> bool {
+        self.packets.iter().any(|a| !a.waits.is_empty())
+    }
+
     fn age(&self, a: &Ageing) -> String {
         a.age.map_or_else(|| "not known".to_owned(), |n| words::counted(n, "year", "years"))
     }

@@ -1,13 +1,13 @@
 //! One line: what it takes and why, its packets, and what can be done with it.
 
-use super::plan::{seeds, state_words, takes};
+use super::plan::{none, seeds, state_words, takes_and_short};
 use crate::app::App;
 use crate::db::ids::LineId;
 use crate::error::AppError;
 use crate::planning::model::{Entry, Line, State as Stands};
 use crate::planning::read::Season;
 use crate::routines::model::{degrees, unit, warmth};
-use crate::stock::promises::Promise;
+use crate::stock::promises::{self, Promise};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::{page, words};
@@ -119,7 +119,7 @@ pub fn draw(chrome: &Chrome, season: &Season, place: usize, form: &Form) -> Resu
         facts: facts(e, season, us),
         short: short(e),
         state: state_words(e),
-        made: e.promises.iter().map(|r| made(r, season.today)).collect(),
+        made: e.promises.iter().map(|r| made(r, e, season.today)).collect(),
         packets: std::iter::once(any).chain(packets).collect(),
         warmth: format!("Warmth of the mat, {}", unit(us)),
     };
@@ -173,8 +173,9 @@ fn facts(e: &Entry, season: &Season, us: bool) -> Vec<(&'static str, String)> {
         ("On paper", format!("from {}: {}", day(r.paper), r.days.words)),
         ("In cells", format!("from {}: {}", day(r.fill), r.weeks.words(&e.line.kind))),
     ];
-    let takes = takes(e);
-    facts.push(("Packets", if takes.is_empty() { "none holds seed for it.".to_owned() } else { takes }));
+    let parts = [takes_and_short(e), none(e, season).to_owned()];
+    let said: Vec<String> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+    facts.push(("Packets", format!("{}.", said.join(": "))));
     facts
 }
 
@@ -195,8 +196,9 @@ fn short(e: &Entry) -> String {
     if e.short > 0 { format!("{} short.", words::seeds(e.short)) } else { String::new() }
 }
 
-fn made(r: &Promise, today: NaiveDate) -> Made {
-    let what = format!("{} of {}, to start {}", words::seeds(r.seeds), r.mark, words::day(r.start_on, today));
+fn made(r: &Promise, e: &Entry, today: NaiveDate) -> Made {
+    let gives = if r.holds() { e.gives(r) } else { r.seeds };
+    let what = format!("{}, to start {}", promises::given(r, gives), words::day(r.start_on, today));
     let (state, link, link_words) = match (r.holds(), &r.trial_id) {
         (true, _) => ("promised", r.start_path(), format!("Start {}", r.mark)),
         (false, Some(trial)) if r.is_started() => {

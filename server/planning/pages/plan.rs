@@ -22,9 +22,11 @@ pub struct Row<'s> {
     pub sign: &'static str,
     pub start: String,
     pub late: bool,
-    /// `20 of JB 42`, what is short, or that there is none.
+    /// `20 of JB 42`, and what is short.
     pub takes: String,
     pub short: String,
+    /// Why no packet gives seeds; empty where one does.
+    pub none: &'static str,
     pub state: String,
     /// Can be accepted with one tick.
     pub tick: bool,
@@ -50,14 +52,14 @@ pub async fn show(
     let Some(season) = Season::read(&app, &chrome, &query).await? else {
         return super::season::first(&app, &chrome).await;
     };
-    let rows: Vec<Row> = season.entries.iter().map(|e| row(e, season.today)).collect();
+    let rows: Vec<Row> = season.entries.iter().map(|e| row(e, &season)).collect();
     let ticks = rows.iter().any(|r| r.tick);
     let total = total(&season);
     page::page(&Show { chrome: &chrome, form: Form::new(), season: &season, rows, total, ticks })
 }
 
-fn row(e: &Entry, today: NaiveDate) -> Row<'_> {
-    let r = &e.reckoned;
+fn row<'s>(e: &'s Entry, season: &Season) -> Row<'s> {
+    let (r, today) = (&e.reckoned, season.today);
     let state = e.state();
     Row {
         ready: whole(e.line.ready_on, today),
@@ -66,7 +68,8 @@ fn row(e: &Entry, today: NaiveDate) -> Row<'_> {
         start: whole(r.start, today),
         late: state != Stands::Started && r.start < today,
         takes: takes(e),
-        short: if e.short > 0 { format!("{} short", e.short) } else { String::new() },
+        short: short(e),
+        none: none(e, season),
         state: state_words(e).to_owned(),
         tick: state == Stands::Open && r.seeds.is_some() && !e.takes.is_empty(),
         e,
@@ -91,6 +94,30 @@ pub fn seeds(e: &Entry) -> String {
 pub fn takes(e: &Entry) -> String {
     let parts: Vec<String> = e.takes.iter().map(|t| format!("{} of {}", t.seeds, t.mark)).collect();
     parts.join(", ")
+}
+
+/// `46 short`; empty where nothing is.
+pub fn short(e: &Entry) -> String {
+    if e.short > 0 { format!("{} short", e.short) } else { String::new() }
+}
+
+/// `7 of JB 42, 46 short`; empty where nothing is taken or wanted.
+pub fn takes_and_short(e: &Entry) -> String {
+    let parts: Vec<String> = [takes(e), short(e)].into_iter().filter(|part| !part.is_empty()).collect();
+    parts.join(", ")
+}
+
+/// Why no packet gives seeds to the line; empty where one does.
+pub fn none(e: &Entry, season: &Season) -> &'static str {
+    if !e.takes.is_empty() {
+        ""
+    } else if e.reckoned.seeds.is_none() {
+        "no number of seeds to promise"
+    } else if season.packets_for(&e.line).any(|p| p.balance > 0) {
+        "all that the packets hold is promised"
+    } else {
+        "no packet holds any"
+    }
 }
 
 pub fn state_words(e: &Entry) -> &'static str {

@@ -1,6 +1,6 @@
 //! The season's list on paper.
 
-use super::plan::{seeds, state_words, takes, whole};
+use super::plan::{seeds, state_words, takes_and_short, whole};
 use crate::app::App;
 use crate::error::AppError;
 use crate::planning::model::Entry;
@@ -53,7 +53,7 @@ pub async fn show(
                 e,
                 start,
                 seeds: seeds(e),
-                takes: takes(e),
+                takes: takes_and_short(e),
                 fill,
                 ready,
                 state: if e.is_open() { "" } else { state_words(e) },

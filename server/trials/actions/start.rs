@@ -5,7 +5,7 @@ use crate::db::ids::{ActId, PacketId, PromiseId, RoutineId, TrialId};
 use crate::error::AppError;
 use crate::notebook::Act;
 use crate::routines::model::{read_warmth, warmth};
-use crate::stock::promises;
+use crate::stock::promises::{self, Promise};
 use crate::trials::model::NewTrial;
 use crate::trials::{pages, store};
 use crate::web::chrome::Chrome;
@@ -35,8 +35,12 @@ pub async fn start(State(app): State<App>, chrome: Chrome, mut form: Form) -> Re
     let act = Act::new(&chrome.member.id, form.key(), at, app.now());
     let short = store::shortages(&mut conn, &act, &new).await?;
     let started = if short.is_empty() { store::start(&mut conn, &act, &new).await } else { Ok(Vec::new()) };
+    let mut ended = Vec::new();
     if let Ok(made) = &started {
-        keep_promises(&mut conn, &act, &form, new.iter().zip(made)).await?;
+        ended = keep_promises(&mut conn, &act, &form, new.iter().zip(made)).await?;
+    }
+    for promise in &ended {
+        form.refuse(pages::WITHOUT, pages::ended_meanwhile(promise));
     }
     for s in &short {
         let pair = form.ticked("pair");
@@ -44,7 +48,7 @@ pub async fn start(State(app): State<App>, chrome: Chrome, mut form: Form) -> Re
         form.refuse(&name, s.words());
     }
     match form.take(started)? {
-        Some(made) if short.is_empty() => {
+        Some(made) if !form.failed() => {
             once::done(conn, &app, &form, &location(&made), said(&new, &form)).await
         }
         _ => {
@@ -54,21 +58,31 @@ pub async fn start(State(app): State<App>, chrome: Chrome, mut form: Form) -> Re
     }
 }
 
-/// Trials that a plan promised end their promises.
+/// Trials that a plan promised end their promises. Those that ended meanwhile, unless the form says to start without.
 async fn keep_promises<'n>(
     conn: &mut Conn,
     act: &Act<'_>,
     form: &Form,
     made: impl Iterator<Item = (&'n NewTrial, &'n TrialId)>,
-) -> Result<(), AppError> {
+) -> Result<Vec<Promise>, AppError> {
     let promised: Vec<PromiseId> =
         form.values("promise").into_iter().map(|id| PromiseId(id.to_owned())).collect();
+    let mut kept: Vec<&PromiseId> = Vec::new();
     for (new, trial) in made {
         for promise in &promised {
-            promises::keep(conn, act.member, (promise, &new.packet), trial, act.now).await?;
+            if promises::keep(conn, act.member, (promise, &new.packet), trial, act.now).await? {
+                kept.push(promise);
+            }
         }
     }
-    Ok(())
+    if form.ticked(pages::WITHOUT) {
+        return Ok(Vec::new());
+    }
+    let mut ended = Vec::new();
+    for id in promised.iter().filter(|id| !kept.contains(id)) {
+        ended.extend(promises::find(conn, act.member, id).await?.filter(|r| !r.holds()));
+    }
+    Ok(ended)
 }
 
 /// Errors say of which packet they are.

@@ -14,6 +14,8 @@ use axum::response::Response;
 /// How many seeds a trial takes where nothing else is said.
 const SEEDS: i64 = 10;
 pub const MOST_ROWS: i64 = 8;
+/// Ticked: starts though a promise ended meanwhile.
+pub const WITHOUT: &str = "without";
 
 /// A packet's fields.
 pub struct PacketRow {
@@ -48,6 +50,13 @@ struct New<'a> {
     routines: Vec<(String, String)>,
     warmth: String,
     cautions: Vec<Caution>,
+}
+
+impl New<'_> {
+    /// Whether to ask if the trial starts without its promise.
+    fn asks_without(&self) -> bool {
+        self.form.ticked(WITHOUT) || !self.form.error(WITHOUT).is_empty()
+    }
 }
 
 #[derive(Template)]
@@ -90,6 +99,20 @@ fn promised_of(packet: &Packet, form: &Form, promised: &[Promise]) -> i64 {
     named.map(|r| r.seeds).sum()
 }
 
+/// Why a start that would keep this promise is refused.
+pub fn ended_meanwhile(promise: &Promise) -> String {
+    let how = if promise.is_started() {
+        "a trial was started for it meanwhile"
+    } else {
+        "it was withdrawn meanwhile"
+    };
+    format!(
+        "The plan’s promise of {} of {} has ended: {how}. Start without it?",
+        words::seeds(promise.seeds),
+        promise.mark
+    )
+}
+
 /// The routine that the plan reckoned with, and the seeds that it promised, as far as the packets hold them.
 fn as_promised(form: Form, promised: &[Promise], chosen: &[Packet]) -> Form {
     let Some(first) = promised.iter().find(|r| form.has("promise", &r.id.0)) else { return form };
@@ -127,6 +150,9 @@ fn row(packet: Packet, form: &Form, promised: &[Promise]) -> PacketRow {
     let short = [&recount, &seeds].iter().any(|name| !form.error(name).is_empty());
     let planned = match promised_of(&packet, form, promised) {
         0 => String::new(),
+        n if n > packet.balance => {
+            format!("The plan promised {}: {} short.", words::seeds(n), n - packet.balance)
+        }
         n => format!("The plan promised {}.", words::seeds(n)),
     };
     PacketRow {

@@ -21,6 +21,9 @@ async fn a_plan_is_made_and_keeps_what_was_typed() {
         assert!(!bad.all(&format!("#f-{field}-error")).is_empty(), "{field}: {}", bad.text());
     }
     assert!(bad.body.contains(r#"value="hot""#), "what was typed stays");
+    for named in ["Routine: Please fill this in.", "Cells across: Please give a number."] {
+        assert!(bad.text().contains(named), "{}", bad.text());
+    }
     plan(&club, &jo, &[("tray", "own"), ("rows", "5"), ("cols", "4")]).await.says("Add to the plan 2026");
     plan(&club, &jo, &[]).await.refuses("name", "a plan of this name");
     let page = jo.get("/plan").await;
@@ -95,7 +98,7 @@ async fn a_line_says_where_its_rate_is_from() {
     refresh(&club.app).await.unwrap();
     let page = jo.get(&at).await;
     page.says("the club’s adjusted rate of Kestrel from Testwood Seeds").says("(");
-    assert!(row(&jo.get("/plan").await, "Kestrel").contains("club, adjusted"));
+    assert!(row(&jo.get("/plan").await, "Kestrel").contains("club’s adjusted rate"));
     page.says("9 weeks, as is common practice with pepper; no source.");
 }
 
@@ -195,7 +198,9 @@ async fn the_season_stands_week_by_week_on_paper_and_in_a_file() {
     assert_eq!(lines.len(), 3);
     assert!(lines.iter().any(|l| l.contains(",'=Merlin,")), "cells are safe in spreadsheets: {}", file.body);
     assert!(
-        lines.iter().any(|l| l.contains("pepper,Kestrel,,24,2026-06-01,90 %,") && l.contains(",published,")),
+        lines
+            .iter()
+            .any(|l| l.contains("pepper,Kestrel,,24,2026-06-01,90 %,") && l.contains(",published standard,")),
         "{}",
         file.body
     );

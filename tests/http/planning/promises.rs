@@ -68,8 +68,10 @@ async fn what_is_short_is_said_and_oldest_seed_goes_first() {
     let page = jo.get("/plan").await;
     // published 55 %: 27 seeds for 12 plants at 90 % (binomial, exact sums)
     let first = row(&page, "Kestrel");
-    assert!(first.contains("10 of JB 1, 15 of JB 2 2 short"), "{first}");
-    assert!(!row(&page, "Merlin").contains("JB"));
+    assert!(first.contains("10 of JB 1, 15 of JB 2, 2 short"), "{first}");
+    let merlin = row(&page, "Merlin");
+    assert!(!merlin.contains("JB") && merlin.contains("no packet holds any, 8 short"), "{merlin}");
+    assert_eq!(page.all("th .slot").len(), 2, "a place for the tick in every row");
     let at = line(&jo, "Kestrel").await;
     let page = jo.get(&at).await;
     page.says("2 seeds short.");
@@ -79,7 +81,13 @@ async fn what_is_short_is_said_and_oldest_seed_goes_first() {
     assert!(row(&packets, "JB 1").contains("10 seeds, 10 promised"), "{}", packets.text());
     assert!(row(&packets, "JB 2").contains("15 seeds, 17 promised: 2 short"), "{}", packets.text());
     club.pass_days(30);
-    jo.get("/").await.says("start 17 seeds of JB 2").says("It holds 15.");
+    jo.get("/").await.says("start 15 of the 17 seeds of JB 2").says("; 2 are short.");
+    jo.get(&at).await.says("15 of 17 seeds of JB 2, 2 short, to start");
+    let plan = jo.get("/plan").await;
+    assert!(row(&plan, "Kestrel").contains("10 of JB 1, 15 of JB 2, 2 short"), "as before: {}", plan.text());
+    jo.get("/plan/print").await.says("10 of JB 1, 15 of JB 2, 2 short");
+    let file = jo.get("/plan.csv").await;
+    assert!(file.body.contains(r#""10 of JB 1, 15 of JB 2",2,accepted"#), "{}", file.body);
     // the first packet's seeds start: the first promise ends, the line is partly started
     let page = jo.get(&at).await;
     let start = jo.get(&page.link("Start JB 1")).await;
@@ -130,4 +138,36 @@ async fn ticked_lines_are_accepted_together_once_and_withdrawn_one_by_one() {
     page.says("5 seeds of JB 2");
     jo.submit(&page, &format!("{at}/withdraw"), &[]).await.says("Withdrawn: its seeds are free again.");
     assert!(row(&jo.get("/packets").await, "JB 2").contains("60 seeds, 14 promised"));
+}
+
+#[tokio::test]
+async fn a_start_whose_promise_was_withdrawn_meanwhile_asks_once() {
+    let (club, jo) = club().await;
+    club.packet(&jo, "Kestrel", 40).await;
+    paste(&jo, "Kestrel, 12, 2026-05-18").await;
+    let at = line(&jo, "Kestrel").await;
+    let accept = async || {
+        let page = jo.get(&at).await;
+        jo.submit(&page, &format!("{at}/accept"), &[("seeds", "24"), ("start", "2026-03-02")]).await
+    };
+    let page = accept().await;
+    let start = jo.get(&page.link("Start JB 1")).await;
+    let other_tab = jo.get(&page.link("Start JB 1")).await;
+    jo.submit(&page, &format!("{at}/withdraw"), &[]).await.says("Withdrawn");
+    let name = start.body.split("name=\"seeds_").nth(1).unwrap()[..32].to_owned();
+    let field = format!("seeds_{name}");
+    let asked = jo.submit(&start, "/trials/new", &[(field.as_str(), "13")]).await;
+    asked.refuses("without", "24 seeds of JB 1 has ended: it was withdrawn meanwhile. Start without it?");
+    assert!(asked.body.contains(r#"value="13""#), "what was typed stays");
+    assert!(row(&jo.get("/packets").await, "JB 1").ends_with("40 seeds"), "nothing was started");
+    jo.submit(&asked, "/trials/new", &[]).await.refuses("without", "withdrawn meanwhile");
+    jo.submit(&asked, "/trials/new", &[("without", "yes")]).await.says("Started: 1 trial, 13 seeds.");
+    jo.get(&at).await.says("Not accepted");
+    jo.submit(&other_tab, "/trials/new", &[]).await.refuses("without", "withdrawn meanwhile");
+    let page = accept().await;
+    let (one, two) = (jo.get(&page.link("Start JB 1")).await, jo.get(&page.link("Start JB 1")).await);
+    jo.submit(&one, "/trials/new", &[]).await.says("Started: 1 trial");
+    jo.submit(&two, "/trials/new", &[(field.as_str(), "1")])
+        .await
+        .refuses("without", "a trial was started for it meanwhile");
 }

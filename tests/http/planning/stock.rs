@@ -51,6 +51,15 @@ async fn seed_that_was_never_tested_asks_for_a_test() {
     let page = jo.get("/packets/ageing").await;
     page.says("Not tested within a year of its coming.").says("past its best by the shorter published life");
     assert_eq!(page.link("Test JB 1"), format!("/trials/new?packet={packet}"));
+    let trial = club.trial(&jo, &packet, 20).await;
+    let bag = club.bag(&jo, &trial, 20).await;
+    looked_at(&club, &jo, &bag, 12).await;
+    close(&club, &bag.0).await;
+    let page = jo.get("/packets/ageing").await;
+    page.says("No packet needs a test now. Those past their best below were tested, or came, not long ago.");
+    page.says("past its best by the shorter published life")
+        .says("no test is due before 2 Mar 2027")
+        .says("since it was tested");
     let kim = club.grower("Kim", "KL").await;
     kim.get("/packets/ageing").await.says("You have no packet with seed.");
 }
