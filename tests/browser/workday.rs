@@ -37,7 +37,7 @@ async fn print_everything(phone: &Phone) {
     phone.says("US Letter instead").await;
     let cards = phone.print("workday-cards").await;
     assert!(cards.says("Card 1, Agnes Marlowe"), "{:?}", cards.pages);
-    phone.goto("/report").await;
+    phone.goto("/table/report?paper=a4").await;
     phone.print("workday-report").await.is_sound("a4");
 }
 

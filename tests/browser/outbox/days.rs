@@ -238,7 +238,8 @@ async fn a_server_that_hangs_holds_nothing_up_for_long() {
     phone.goto("/outbox").await;
     phone.says("3 waiting").await;
     program.hang(false);
-    phone.tap("#send-now").await;
+    // hidden where all went by itself meanwhile
+    phone.ask("document.getElementById('send-now').click();").await;
     let began = std::time::Instant::now();
     all_sent(&phone).await;
     assert!(began.elapsed().as_secs() < 45, "{:?}", began.elapsed());

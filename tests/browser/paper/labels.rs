@@ -215,8 +215,13 @@ fn is_of<'a>(address: &'a str, base: &str, mark: &str) -> &'a str {
 pub fn code(dots: &GrayImage, place: Box4, dpi: u32) -> Option<String> {
     let dot = |mm: f64| (mm.max(0.0) * f64::from(dpi) / 25.4).round() as u32;
     let cut = crop_imm(dots, dot(place[0]), dot(place[1]), dot(place[2]), dot(place[3])).to_image();
-    let (width, height) = cut.dimensions();
-    let grey = |x: usize, y: usize| cut.get_pixel(x as u32, y as u32).0[0];
-    let mut image = rqrr::PreparedImage::prepare_from_greyscale(width as usize, height as usize, grey);
+    // the same dots, each drawn larger where the decoder does not find its corners at once
+    (1..=3).find_map(|times| decoded(&cut, times))
+}
+
+fn decoded(cut: &GrayImage, times: u32) -> Option<String> {
+    let size = |length: u32| (length * times) as usize;
+    let grey = |x: usize, y: usize| cut.get_pixel(x as u32 / times, y as u32 / times).0[0];
+    let mut image = rqrr::PreparedImage::prepare_from_greyscale(size(cut.width()), size(cut.height()), grey);
     image.detect_grids().iter().find_map(|grid| grid.decode().ok()).map(|(_, text)| text)
 }
