@@ -3,7 +3,7 @@
 self.outboxForms = (() => {
   const root = document.documentElement;
   const member = root.dataset.member;
-  const MOMENT = 2500;
+  const MOMENT = 3500;
   const SAME_TAP = 10 * 1000;
 
   /* The club's clock, whatever the phone's says: what the server said when it drew this page, and the time since.

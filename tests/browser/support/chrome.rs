@@ -206,7 +206,7 @@ impl Phone {
 
     /// Waits until the page says `words`.
     pub async fn says(&self, words: &str) {
-        for _ in 0..100 {
+        for _ in 0..300 {
             if self.text().await.contains(words) {
                 return;
             }
