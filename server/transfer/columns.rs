@@ -17,21 +17,27 @@ const fn column(name: &'static str, field: &'static str, headings: &'static [&'s
     Column { name, field, headings }
 }
 
+/// What both lists name alike.
+const KIND: Column = column("kind", "kind", &["kind", "crop", "vegetable", "plant", "type"]);
+const VARIETY: Column = column("variety", "variety", &["variety", "cultivar", "name", "variety name"]);
+const SOURCE: Column = column(
+    "source",
+    "source",
+    &["source", "from", "supplier", "merchant", "vendor", "bought from", "origin"],
+);
+const YEAR: Column = column(
+    "year",
+    "year",
+    &["year", "packed", "harvest", "harvest year", "year packed", "packed for", "lot year", "yr"],
+);
+
 /// Those of a season list.
 pub const PACKETS: &[Column] = &[
     column("number", "number", &["number", "no", "nr", "num", "mark", "id", "own number", "packet"]),
-    column("kind", "kind", &["kind", "crop", "vegetable", "plant", "type"]),
-    column("variety", "variety", &["variety", "cultivar", "name", "variety name"]),
-    column(
-        "source",
-        "source",
-        &["source", "from", "supplier", "merchant", "vendor", "bought from", "origin"],
-    ),
-    column(
-        "year",
-        "year",
-        &["year", "packed", "harvest", "harvest year", "year packed", "packed for", "lot year", "yr"],
-    ),
+    KIND,
+    VARIETY,
+    SOURCE,
+    YEAR,
     column("lot code", "code", &["lot code", "lot", "code", "batch", "lot no", "lot number"]),
     column(
         "seeds",
@@ -71,18 +77,10 @@ pub const COUNTS: &[Column] = &[
     column("abnormal", "abnormal", &["abnormal"]),
     column("dead", "dead", &["dead", "removed dead", "rotten", "mouldy"]),
     column("trial", "trial", &["trial"]),
-    column("kind", "kind", &["kind", "crop", "vegetable", "plant", "type"]),
-    column("variety", "variety", &["variety", "cultivar", "name", "variety name"]),
-    column(
-        "source",
-        "source",
-        &["source", "from", "supplier", "merchant", "vendor", "bought from", "origin"],
-    ),
-    column(
-        "year",
-        "year",
-        &["year", "lot year", "packed", "harvest", "harvest year", "year packed", "packed for", "yr"],
-    ),
+    KIND,
+    VARIETY,
+    SOURCE,
+    YEAR,
     column(
         "seeds",
         "seeds",

@@ -91,6 +91,17 @@ fn large_photo() -> PathBuf {
     path
 }
 
+/// A day after paper, with the pages of the bags kept on the phone.
+async fn on_the_next_day() -> (Program, Phone, Vec<String>) {
+    let program = Program::start().await;
+    let mut phone = Phone::open(&program.base).await;
+    let bags = on_paper(&mut phone, &program).await;
+    program.at_minute(PAPER + DAY);
+    phone.goto("/").await;
+    kept(&phone, &bags).await;
+    (program, phone, bags)
+}
+
 async fn count(phone: &Phone, bag: &str, rooted: &str) {
     phone.goto(bag).await;
     phone.fill("#f-rooted", rooted).await;
@@ -118,12 +129,7 @@ async fn the_server_has_them(program: &Program, bags: &[String]) {
 
 #[tokio::test]
 async fn what_is_refused_is_mended_and_nobody_else_sees_it() {
-    let mut program = Program::start().await;
-    let mut phone = Phone::open(&program.base).await;
-    let bags = on_paper(&mut phone, &program).await;
-    program.at_minute(PAPER + DAY);
-    phone.goto("/").await;
-    kept(&phone, &bags).await;
+    let (mut program, phone, bags) = on_the_next_day().await;
     program.stop();
     count(&phone, &bags[0], "99").await;
     phone.says("Saved on this phone: Root out: 99").await;
@@ -180,12 +186,7 @@ async fn sign_in(phone: &Phone, name: &str) {
 
 #[tokio::test]
 async fn with_signal_a_refusal_is_beside_its_field_and_leaves_nothing_behind() {
-    let mut program = Program::start().await;
-    let mut phone = Phone::open(&program.base).await;
-    let bags = on_paper(&mut phone, &program).await;
-    program.at_minute(PAPER + DAY);
-    phone.goto("/").await;
-    kept(&phone, &bags).await;
+    let (mut program, phone, bags) = on_the_next_day().await;
     for wrong in ["99", "two"] {
         count(&phone, &bags[0], wrong).await;
         phone.says("Not saved.").await;
@@ -223,12 +224,7 @@ async fn with_signal_a_refusal_is_beside_its_field_and_leaves_nothing_behind() {
 
 #[tokio::test]
 async fn a_server_that_hangs_holds_nothing_up_for_long() {
-    let program = Program::start().await;
-    let mut phone = Phone::open(&program.base).await;
-    let bags = on_paper(&mut phone, &program).await;
-    program.at_minute(PAPER + DAY);
-    phone.goto("/").await;
-    kept(&phone, &bags).await;
+    let (program, phone, bags) = on_the_next_day().await;
     program.hang(true);
     for bag in &bags {
         count(&phone, bag, "1").await;
