@@ -127,10 +127,15 @@ self.outboxForms = (() => {
     const sending = outboxForms.flush({ id: entry.id, go: true, seen: seenIn(form) });
     const outcomes = await Promise.race([sending, new Promise(done => setTimeout(done, MOMENT))]);
     const came = outcomes?.get(entry.id);
-    if (came?.kind === 'saved') location.assign(came.to);
+    if (came?.kind === 'saved') open(came.to);
     else if (!came && !(await outbox.all()).some(e => e.id === entry.id)) location.assign(entry.from);
     else if (came?.kind === 'refused' && served !== null) { last.text = ''; sendPlainly(form, button); }
     else await staysHere(form, entry, came);
+  }
+
+  function open(page) {
+    navigator.serviceWorker?.controller?.postMessage({ answered: true });
+    location.assign(page);
   }
 
   // No answer within a moment: the page stays, ready for the next count.

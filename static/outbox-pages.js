@@ -13,12 +13,14 @@
 
   let signIn = false;
   let waiting = 0;
+  let due = 0;
   let mine = 0;
 
   async function draw() {
     const entries = await outbox.all().catch(() => []);
     const ours = entries.filter(e => e.member === member);
     waiting = ours.filter(e => e.state === 'waiting').length;
+    due = ours.filter(outbox.isDue).length;
     mine = ours.length;
     line(ours.length - waiting, entries.length - ours.length);
     marks(ours);
@@ -71,7 +73,7 @@
     const actions = make('p', '', { className: 'actions' });
     if (attention) {
       actions.append(make('a', 'Edit', { className: 'button', href: `${entry.from}#edit=${entry.id}` }), ' ',
-        button('Send again', () => outbox.put({ ...entry, state: 'waiting', errors: [] }).then(() => flush())));
+        button('Send again', () => outbox.put({ ...entry, state: 'waiting', faulty: false, errors: [] }).then(() => flush())));
     }
     actions.append(' ', button('Throw away', () => ask(`Throw away “${entry.words}” of ${entry.mark}? It cannot be brought back.`,
       [['Throw it away', () => outbox.remove(entry.id)], ['Keep it', () => {}]])));
@@ -126,7 +128,7 @@
   outboxForms.moment = moment;
   outboxForms.flush = first => flush(first).catch(() => new Map());
   const trySoon = () => { outboxForms.flush(); };
-  setInterval(() => { if (waiting && performance.now() >= nextTry) trySoon(); }, 5000);
+  setInterval(() => { if (due && performance.now() >= nextTry) trySoon(); }, 5000);
   addEventListener('online', trySoon);
   addEventListener('pageshow', event => { if (event.persisted) trySoon(); });
   document.addEventListener('visibilitychange', () => { if (document.visibilityState === 'visible') trySoon(); });

@@ -101,29 +101,31 @@ self.outbox = (() => {
   }
 
   /* Sends what waits of this member, in order, one sender at a time. An entry leaves the phone only after the server
-     named its id. What the server fails at holds up only what comes after it of the same thing, and needs attention
-     after a while. Gives what became of each. */
+     named its id. What the server fails at holds up only what comes after it of the same thing. After a while it needs
+     attention and holds up nothing more, but is still tried: an earlier try may have been taken, its answer lost. Gives
+     what became of each. */
+  const isDue = entry => entry.state === 'waiting' || Boolean(entry.faulty);
   async function round(member, first) {
     const outcomes = new Map();
     const held = new Set();
     for (const entry of await all()) {
-      if (entry.member !== member || entry.state !== 'waiting' || held.has(entry.action)) continue;
+      if (entry.member !== member || !isDue(entry) || held.has(entry.action)) continue;
       const came = await send(entry, entry.id === first.id && outcomes.size === 0 ? first : { go: entry.id === first.id && first.go });
       outcomes.set(entry.id, { ...came, entry });
       if (came.kind === 'saved') await remove(entry.id);
-      else if (came.kind === 'refused') await put({ ...entry, state: 'attention', errors: came.errors });
-      else if (came.kind === 'fault') {
+      else if (came.kind === 'refused') await put({ ...entry, state: 'attention', faulty: false, errors: came.errors });
+      else if (came.kind === 'fault' && !entry.faulty) {
         held.add(entry.action);
         await put(failed(entry));
-      } else break;
+      } else if (came.kind !== 'fault') break;
     }
     return outcomes;
   }
   function failed(entry) {
     const tries = (entry.tries ?? 0) + 1;
     if (tries < MOST_TRIES) return { ...entry, tries };
-    const message = 'The server could not do this. Tell whoever hosts the club, and send it again later.';
-    return { ...entry, tries: 0, state: 'attention', errors: [{ field: '', message }] };
+    const message = 'The server could not do this. It is tried again now and then; tell whoever hosts the club.';
+    return { ...entry, tries: 0, state: 'attention', faulty: true, errors: [{ field: '', message }] };
   }
   // Nobody queues for the lock: a page that the browser has put aside would stand at the head and hold up all others.
   function alone(work) {
@@ -137,5 +139,5 @@ self.outbox = (() => {
     return running;
   }
 
-  return { all, put, remove, fact, note, flush, watch };
+  return { all, put, remove, fact, note, flush, watch, isDue };
 })();

@@ -22,16 +22,31 @@ self.addEventListener('fetch', event => {
   const url = new URL(request.url);
   if (url.origin !== location.origin) return;
   if (request.method === 'POST' && url.pathname === '/sign-out') event.waitUntil(forgetPages());
-  if (request.method === 'POST' && request.mode === 'navigate') event.respondWith(fetch(request).catch(() => notSent(request)));
+  if (request.method === 'POST' && request.mode === 'navigate') event.respondWith(posted(request));
   if (request.method !== 'GET') return;
   if (url.pathname.startsWith('/static/')) event.respondWith(caches.match(request).then(kept => kept ?? fetch(request)));
   else if (request.mode === 'navigate') event.respondWith(page(event, url));
 });
 self.addEventListener('message', event => {
+  if (event.data.answered) answered = Date.now();
   if (event.data.keep) event.waitUntil(keepOpenThings());
   if (event.data.renew) event.waitUntil(renew(event.data.renew));
 });
 self.addEventListener('sync', event => event.waitUntil(sendAll()));
+
+/* A save that was answered just now: the page that tells of it is worth a longer wait, since what was kept does not know
+   of it and the message comes only once. */
+const JUST_NOW = 10 * 1000;
+let answered = -JUST_NOW;
+async function posted(request) {
+  try {
+    const answer = await fetch(request);
+    answered = Date.now();
+    return answer;
+  } catch {
+    return notSent(request);
+  }
+}
 
 // The network first; what was kept when it fails or takes long.
 async function page(event, url) {
@@ -41,7 +56,8 @@ async function page(event, url) {
   const kept = await keptPage(path);
   if (!kept) return Promise.race([live.catch(() => noSignal()), new Promise(done => setTimeout(() => done(noSignal()), PATIENT))]);
   const steady = live.then(answer => [502, 503, 504].includes(answer.status) ? kept : answer, () => kept);
-  return Promise.race([steady, new Promise(done => setTimeout(done, WAIT, kept))]);
+  const wait = Math.abs(Date.now() - answered) < JUST_NOW ? PATIENT : WAIT;
+  return Promise.race([steady, new Promise(done => setTimeout(done, wait, kept))]);
 }
 async function keptPage(path) {
   for (const name of await caches.keys()) {
@@ -102,7 +118,7 @@ async function renew(paths) {
 
 // Each member's entries go only under that member's session: the server says whose it is.
 async function sendAll() {
-  const members = new Set((await outbox.all()).filter(e => e.state === 'waiting').map(e => e.member));
+  const members = new Set((await outbox.all()).filter(outbox.isDue).map(e => e.member));
   let later = false;
   for (const member of members) {
     const outcomes = await outbox.flush(member);

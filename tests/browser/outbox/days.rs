@@ -2,7 +2,7 @@
 
 use super::{all_sent, kept, on_paper, until};
 use crate::journey::{self, DAY};
-use crate::support::{Phone, Program, START};
+use crate::support::{Mode, Phone, Program, Proxy, START};
 use hilum::args;
 use hilum::db::FromRow;
 use std::path::PathBuf;
@@ -219,6 +219,27 @@ async fn with_signal_a_refusal_is_beside_its_field_and_leaves_nothing_behind() {
     phone.tap_words("Back to what I typed").await;
     let typed = phone.find(note).await.prop("value").await.unwrap();
     assert_eq!(typed.as_deref(), Some("left by the door"));
+    phone.close().await;
+}
+
+/// A kept page does not know of a save that was just answered, and the message of it comes only once.
+#[tokio::test]
+async fn after_an_answered_save_the_page_that_tells_of_it_is_waited_for() {
+    let mut program = Program::start().await;
+    let proxy = Proxy::start(program.port).await;
+    let mut phone = Phone::open(&proxy.base).await;
+    program.set_up = program.set_up.replace(&program.base, &proxy.base);
+    let bags = on_paper(&mut phone, &program).await;
+    program.at_minute(PAPER + DAY);
+    phone.goto("/").await;
+    kept(&phone, &["/".into(), bags[0].clone()]).await;
+    phone.goto(&bags[0]).await;
+    proxy.set(Mode::SlowPages);
+    phone.fill("#f-rooted", "1").await;
+    phone.tap(".save button.main").await;
+    phone.says("Undo").await;
+    phone.tap(".flash .undo button").await;
+    phone.says("Undone").await;
     phone.close().await;
 }
 

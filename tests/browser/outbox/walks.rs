@@ -241,7 +241,7 @@ impl Walk {
     async fn all_sent(&self) {
         let began = Instant::now();
         while began.elapsed() < PATIENCE {
-            let script = "return (await outbox.all()).every(e => e.state !== 'waiting');";
+            let script = "return !(await outbox.all()).some(outbox.isDue);";
             if self.phone.ask(script).await == true {
                 return;
             }

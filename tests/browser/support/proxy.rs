@@ -12,6 +12,8 @@ pub enum Mode {
     Up,
     Down,
     Slow,
+    /// Pages take longer than a phone with a kept page waits; sent forms do not.
+    SlowPages,
     /// Requests arrive and are done; answers to sent forms never come back.
     AnswerLost,
     /// Sent forms meet a fault of the server.
@@ -57,6 +59,7 @@ async fn carry(mut phone: TcpStream, to: u16, mode: Arc<AtomicU8>) {
                 let Ok(n @ 1..) = read else { return };
                 if is(Mode::Down) { return; }
                 if is(Mode::Slow) { sleep(Duration::from_millis(1800)).await; }
+                if is(Mode::SlowPages) && up.starts_with(b"GET") { sleep(Duration::from_millis(4500)).await; }
                 if is(Mode::Fault) && up.starts_with(b"POST") {
                     let _ = phone.write_all(FAULT).await;
                     return;
