@@ -7,8 +7,8 @@ use crate::db::Db;
 use crate::db::ids::At;
 use crate::error::AppError;
 use crate::{
-    accounts, api, bags, calculators, calendar, cards, compare, labels, outlook, phone, photos, planning,
-    rates, rings, routines, stock, transfer, trays, trials, upkeep, web,
+    accounts, api, backups, bags, calculators, calendar, cards, compare, labels, outlook, phone, photos,
+    planning, rates, rings, routines, stock, transfer, trays, trials, upkeep, web,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -80,6 +80,7 @@ impl App {
         let within = |limit| TimeoutLayer::with_status_code(StatusCode::SERVICE_UNAVAILABLE, limit);
         let quick = Router::new()
             .merge(accounts::routes())
+            .merge(backups::routes())
             .merge(bags::routes())
             .merge(calculators::routes())
             .merge(calendar::routes())

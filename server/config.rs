@@ -29,6 +29,16 @@ pub struct Config {
     #[arg(long, env = "HILUM_NO_OFFLINE", global = true)]
     pub no_offline: bool,
 
+    /// Hours between the backups that the program takes by itself into the folder "backups" of the data; 0 for none.
+    #[arg(long, env = "HILUM_BACKUP_EVERY", default_value_t = 24, global = true,
+          value_parser = clap::value_parser!(i64).range(0..=8784))]
+    pub backup_every: i64,
+
+    /// Days for which each backup is kept; older ones stay for a year, one of each week.
+    #[arg(long, env = "HILUM_BACKUP_KEEP", default_value_t = 14, global = true,
+          value_parser = clap::value_parser!(i64).range(1..=3660))]
+    pub backup_keep: i64,
+
     /// For tests: a file that holds the present moment, in seconds since 1970.
     #[arg(long, env = "HILUM_CLOCK_FILE", global = true)]
     pub clock_file: Option<PathBuf>,

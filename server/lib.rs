@@ -6,6 +6,7 @@
 pub mod accounts;
 mod api;
 pub mod app;
+pub mod backups;
 pub mod bags;
 pub mod calculators;
 pub mod calendar;
@@ -17,6 +18,7 @@ pub mod config;
 pub mod db;
 pub mod error;
 pub mod labels;
+mod leases;
 pub mod marks;
 pub mod notebook;
 pub mod outlook;
@@ -37,6 +39,7 @@ pub mod web;
 pub fn all_sql() -> Vec<&'static str> {
     let features = [
         accounts::all_sql(),
+        backups::all_sql(),
         bags::all_sql(),
         calendar::all_sql(),
         cards::all_sql(),
@@ -53,5 +56,5 @@ pub fn all_sql() -> Vec<&'static str> {
         trials::all_sql(),
         upkeep::all_sql(),
     ];
-    [marks::ALL, web::once::ALL, web::session::ALL, &features.concat()].concat()
+    [leases::ALL, marks::ALL, web::once::ALL, web::session::ALL, &features.concat()].concat()
 }

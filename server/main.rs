@@ -3,8 +3,8 @@ mod commands;
 use clap::{Parser, Subcommand};
 use hilum::accounts;
 use hilum::app::App;
+use hilum::backups::{schedule, upgrade};
 use hilum::config::Config;
-use hilum::db::Db;
 use hilum::rates;
 use hilum::upkeep::demo;
 use std::process::ExitCode;
@@ -29,6 +29,8 @@ enum Command {
     Check,
     /// Say whether members' phones can keep counts without signal here, and what to mend.
     HostCheck,
+    Backup(commands::backup::Backup),
+    Restore(commands::restore::Restore),
     Import(commands::import::Import),
     Export(commands::export::Export),
     Reckon(commands::reckon::Reckon),
@@ -36,8 +38,15 @@ enum Command {
 }
 
 #[tokio::main]
-async fn main() -> anyhow::Result<ExitCode> {
-    let cli = Cli::parse();
+async fn main() -> ExitCode {
+    // in words, without a trace of the program's own calls
+    done(Cli::parse()).await.unwrap_or_else(|error| {
+        eprintln!("{error:#}");
+        ExitCode::FAILURE
+    })
+}
+
+async fn done(cli: Cli) -> anyhow::Result<ExitCode> {
     let filter =
         tracing_subscriber::EnvFilter::try_from_default_env().unwrap_or_else(|_| "warn,hilum=info".into());
     tracing_subscriber::fmt().with_env_filter(filter).with_writer(std::io::stderr).init();
@@ -46,6 +55,8 @@ async fn main() -> anyhow::Result<ExitCode> {
         Command::Demo => show(cli.config).await.map(|()| ExitCode::SUCCESS),
         Command::Check => commands::check::run(cli.config).await,
         Command::HostCheck => Ok(commands::host_check::run(&cli.config).await),
+        Command::Backup(backup) => backup.run(cli.config).await,
+        Command::Restore(restore) => restore.run(cli.config).await,
         Command::Import(import) => import.run(cli.config).await,
         Command::Export(export) => export.run(cli.config).await,
         Command::Reckon(reckon) => Ok(reckon.run()),
@@ -55,7 +66,7 @@ async fn main() -> anyhow::Result<ExitCode> {
 
 async fn serve(config: Config) -> anyhow::Result<()> {
     std::fs::create_dir_all(&config.data)?;
-    let db = Db::open(&config.database()).await?;
+    let db = upgrade::open(&config, config.clock().now()).await?;
     let app = App::new(db, config.clone(), config.clock());
     app.furnish().await?;
     if let Some(link) = accounts::set_up_link(&app).await? {
@@ -75,8 +86,10 @@ async fn run(app: App) -> anyhow::Result<()> {
     println!("Hilum is at http://{}", listener.local_addr()?);
     let db = app.db.clone();
     let refits = tokio::spawn(rates::standing::keep_current(app.clone()));
+    let backups = tokio::spawn(schedule::keep_going(app.clone()));
     axum::serve(listener, app.router()).with_graceful_shutdown(stopped()).await?;
     refits.abort();
+    backups.abort();
     db.close().await;
     Ok(())
 }

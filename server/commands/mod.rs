@@ -1,16 +1,18 @@
 //! Commands besides `serve`, each in its own file; each gives the status to exit with.
 
 pub mod analyse;
+pub mod backup;
 pub mod check;
 pub mod export;
 pub mod host_check;
 pub mod import;
 pub mod reckon;
+pub mod restore;
 
 use anyhow::{Context, bail};
 use hilum::app::App;
+use hilum::backups::upgrade;
 use hilum::config::Config;
-use hilum::db::Db;
 use hilum::db::ids::MemberId;
 use std::process::ExitCode;
 
@@ -34,8 +36,8 @@ async fn opened(config: Config) -> anyhow::Result<App> {
     if config.database_url.is_none() && !config.data.join("hilum.db").exists() {
         bail!("there is no database in {}", config.data.display());
     }
-    let db = Db::open(&config.database()).await?;
     let clock = config.clock();
+    let db = upgrade::open(&config, clock.now()).await?;
     Ok(App::new(db, config, clock))
 }
 

@@ -99,6 +99,11 @@ impl Conn {
         self.execute(sql, args).await
     }
 
+    /// Whether SQLite is behind it.
+    pub(super) fn is_sqlite(&self) -> bool {
+        matches!(self, Self::SqliteRead(..) | Self::SqliteWrite(..))
+    }
+
     /// Makes the transaction last. On a reading connection there is nothing to do.
     pub async fn commit(self) -> Result<(), sqlx::Error> {
         match self {

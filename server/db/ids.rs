@@ -39,7 +39,7 @@ ids! {
     MemberId, KindId, VarietyId, SourceId, LotId, PacketId, RoutineId, RoutineVersionId, SolutionId,
     TrialId, HolderId, BagId, TrayId, PlantingId, EntryId, ActId, LinkId, MergeId, RingId, PhotoId,
     PlanId, LineId, PromiseId,
-    SheetId, CardId, TokenId,
+    SheetId, CardId, TokenId, BackupId,
 }
 
 /// A moment: whole seconds since 1970-01-01 00:00 UTC.

@@ -1,22 +1,28 @@
-//! One text for each step, mapped for SQLite; forward only, each in one transaction, checksummed by sqlx.
+//! One text for each step, mapped for SQLite; forward only, checksummed by sqlx.
 
-use sqlx::migrate::{Migration, Migrator};
-use sqlx::{PgPool, SqlitePool};
+use super::Conn;
+use sqlx::migrate::{Migrate, Migration, Migrator};
 
 static STEPS: Migrator = sqlx::migrate!("./migrations");
 
-/// Brings a SQLite database up to the newest step.
-pub async fn sqlite(pool: &SqlitePool) -> Result<(), sqlx::Error> {
-    mapped(sqlite_text).run(pool).await.map_err(plain)
+/// The last step that this program knows.
+pub fn newest() -> i64 {
+    STEPS.iter().map(|step| step.version).max().unwrap_or_default()
 }
 
-/// Brings a PostgreSQL database up to the newest step.
-pub async fn postgres(pool: &PgPool) -> Result<(), sqlx::Error> {
-    mapped(postgres_text).run(pool).await.map_err(plain)
+/// Brings the schema up to the step `to`; where it is there already, verifies that no step was changed since.
+pub async fn up_to(conn: &mut Conn, to: i64) -> Result<(), sqlx::Error> {
+    match conn {
+        Conn::SqliteRead(c, ..) => run(sqlite_text, to, &mut **c).await,
+        Conn::SqliteWrite(c, ..) => run(sqlite_text, to, &mut **c).await,
+        Conn::PostgresRead(c, ..) => run(postgres_text, to, &mut **c).await,
+        Conn::PostgresWrite(c, ..) => run(postgres_text, to, &mut **c).await,
+    }
 }
 
-fn plain(error: sqlx::migrate::MigrateError) -> sqlx::Error {
-    sqlx::Error::Configuration(Box::new(error))
+async fn run<C: Migrate>(text: fn(&str) -> String, to: i64, conn: &mut C) -> Result<(), sqlx::Error> {
+    let done = mapped(text).run_direct(Some(to), conn, false).await;
+    done.map_err(|error| sqlx::Error::Configuration(Box::new(error)))
 }
 
 fn mapped(text: fn(&str) -> String) -> Migrator {

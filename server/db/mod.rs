@@ -5,15 +5,18 @@
 
 mod arg;
 mod conn;
+pub mod copy;
 pub mod ids;
 pub mod migrate;
 mod postgres;
+pub mod schema;
 mod sqlite;
 
 pub use arg::Arg;
 pub use conn::{Conn, Row};
 pub use sqlx::FromRow;
 
+use sqlx::error::BoxDynError;
 use sqlx::{PgPool, SqlitePool};
 use std::path::Path;
 
@@ -27,11 +30,44 @@ pub enum Db {
 impl Db {
     /// Opens `postgres://...` or `sqlite:PATH` (created where missing) and brings the schema up to date.
     pub async fn open(url: &str) -> Result<Self, sqlx::Error> {
-        if url.starts_with("postgres:") || url.starts_with("postgresql:") {
-            postgres::open(url).await
-        } else {
-            sqlite::open(Path::new(url.trim_start_matches("sqlite:"))).await
+        Self::open_after(url, async |_| Ok(())).await
+    }
+
+    /// The same; where a club is in an older database, `before` is done first, with the step it is at.
+    pub async fn open_after(
+        url: &str,
+        before: impl AsyncFnOnce(i64) -> Result<(), BoxDynError>,
+    ) -> Result<Self, sqlx::Error> {
+        let alone = Self::alone(url).await?;
+        let done = schema::bring_up(&alone, before).await;
+        alone.close().await;
+        done?;
+        match file(url) {
+            None => postgres::open(url).await,
+            Some(path) => sqlite::open(path).await,
         }
+    }
+
+    /// One connection, for work on the schema or on all tables: SQLite (the file is made where missing) enforces no
+    /// foreign keys on it.
+    pub async fn alone(url: &str) -> Result<Self, sqlx::Error> {
+        match file(url) {
+            None => postgres::alone(url).await,
+            Some(path) => sqlite::alone(path).await,
+        }
+    }
+
+    /// A database that is there, without bringing its schema up to date.
+    pub async fn as_it_is(url: &str) -> Result<Self, sqlx::Error> {
+        match file(url) {
+            None => postgres::as_it_is(url).await,
+            Some(path) => sqlite::as_it_is(path).await,
+        }
+    }
+
+    /// A SQLite file that nobody writes to, for reading alone.
+    pub async fn still(path: &Path) -> Result<Self, sqlx::Error> {
+        sqlite::still(path).await
     }
 
     /// A connection that only reads. The engine itself refuses a write on it.
@@ -40,6 +76,33 @@ impl Db {
             Self::Sqlite { readers, .. } => Conn::SqliteRead(readers.acquire().await?),
             Self::Postgres { readers, .. } => Conn::PostgresRead(readers.acquire().await?),
         })
+    }
+
+    /// A transaction that only reads: all of it as it was at the first look.
+    pub async fn snapshot(&self) -> Result<Conn, sqlx::Error> {
+        Ok(match self {
+            Self::Sqlite { readers, .. } => Conn::SqliteWrite(readers.begin().await?),
+            Self::Postgres { readers, .. } => Conn::PostgresWrite(
+                readers.begin_with("BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY").await?,
+            ),
+        })
+    }
+
+    /// Writes all of a SQLite database to `path`, empty or not there, while it is in use.
+    pub async fn copy_into(&self, path: &Path) -> Result<(), sqlx::Error> {
+        match self {
+            Self::Sqlite { writer, .. } => sqlite::copy_into(writer, path).await,
+            Self::Postgres { .. } => Err(sqlx::Error::Protocol("PostgreSQL is not one file".to_owned())),
+        }
+    }
+
+    /// Whether another running Hilum is connected to it, as far as the engine tells. A SQLite file is left in one
+    /// piece, without a journal.
+    pub async fn in_use(&self) -> Result<bool, sqlx::Error> {
+        match self {
+            Self::Sqlite { writer, .. } => sqlite::in_use(writer).await,
+            Self::Postgres { writer, .. } => postgres::in_use(writer).await,
+        }
     }
 
     /// A write transaction. Dropping it without [`Conn::commit`] rolls everything back.
@@ -71,6 +134,12 @@ impl Db {
             }
         }
     }
+}
+
+/// The file of a SQLite address; `None` for PostgreSQL.
+pub fn file(url: &str) -> Option<&Path> {
+    let postgres = url.starts_with("postgres:") || url.starts_with("postgresql:");
+    if postgres { None } else { Some(Path::new(url.trim_start_matches("sqlite:"))) }
 }
 
 /// Whether `error` is a broken unique rule (the same on both engines).

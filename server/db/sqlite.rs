@@ -1,32 +1,78 @@
-use super::{Db, migrate};
+use super::Db;
+use sqlx::SqlitePool;
 use sqlx::sqlite::{SqliteConnectOptions, SqliteJournalMode, SqlitePoolOptions, SqliteSynchronous};
 use std::path::Path;
 use std::time::Duration;
 
 const READERS: u32 = 4;
+/// Another process may be upgrading a large database for so long.
+const UPGRADE: Duration = Duration::from_secs(600);
+/// Whoever serves the file holds it open all the time, so a short wait tells.
+const SHORT: Duration = Duration::from_millis(500);
 
-/// One writer, some read-only readers, WAL, a sync at each commit.
-pub async fn open(path: &Path) -> Result<Db, sqlx::Error> {
-    let base = SqliteConnectOptions::new()
+fn base(path: &Path) -> SqliteConnectOptions {
+    SqliteConnectOptions::new()
         .filename(path)
         .foreign_keys(true)
         .busy_timeout(Duration::from_secs(5))
         .pragma("trusted_schema", "OFF")
-        .pragma("cell_size_check", "ON");
-    let write = base
-        .clone()
-        .create_if_missing(true)
-        .journal_mode(SqliteJournalMode::Wal)
-        .synchronous(SqliteSynchronous::Full);
+        .pragma("cell_size_check", "ON")
+}
+
+fn lasting(options: SqliteConnectOptions) -> SqliteConnectOptions {
+    options.create_if_missing(true).journal_mode(SqliteJournalMode::Wal).synchronous(SqliteSynchronous::Full)
+}
+
+/// One writer, some read-only readers, WAL, a sync at each commit.
+pub async fn open(path: &Path) -> Result<Db, sqlx::Error> {
+    let write = lasting(base(path));
     let writer = SqlitePoolOptions::new().max_connections(1).min_connections(1).connect_with(write).await?;
-    migrate::sqlite(&writer).await?;
-    let readers = SqlitePoolOptions::new()
-        .max_connections(READERS)
-        .connect_with(base.read_only(true).pragma("query_only", "ON"))
-        .await?;
+    let readers = readers(base(path)).await?;
     let db = Db::Sqlite { writer, readers };
     verify(&db).await?;
     Ok(db)
+}
+
+async fn readers(options: SqliteConnectOptions) -> Result<SqlitePool, sqlx::Error> {
+    let options = options.read_only(true).pragma("query_only", "ON");
+    SqlitePoolOptions::new().max_connections(READERS).connect_with(options).await
+}
+
+/// One connection that enforces no foreign keys.
+pub async fn alone(path: &Path) -> Result<Db, sqlx::Error> {
+    let options = lasting(base(path)).foreign_keys(false).busy_timeout(UPGRADE);
+    let writer = SqlitePoolOptions::new().max_connections(1).connect_with(options).await?;
+    Ok(Db::Sqlite { readers: writer.clone(), writer })
+}
+
+/// Readers of a file that is there, and a writer for whatever needs one.
+pub async fn as_it_is(path: &Path) -> Result<Db, sqlx::Error> {
+    let readers = readers(base(path)).await?;
+    let writer =
+        SqlitePoolOptions::new().max_connections(1).connect_lazy_with(base(path).busy_timeout(SHORT));
+    Ok(Db::Sqlite { writer, readers })
+}
+
+/// Readers of a file that nobody writes to; no journal is looked for.
+pub async fn still(path: &Path) -> Result<Db, sqlx::Error> {
+    let readers = readers(base(path).immutable(true)).await?;
+    Ok(Db::Sqlite { writer: readers.clone(), readers })
+}
+
+/// Writes the whole database to `path`, which is empty or not there, while others go on.
+#[expect(clippy::disallowed_methods, reason = "a statement of SQLite alone, outside any transaction")]
+pub async fn copy_into(writer: &SqlitePool, path: &Path) -> Result<(), sqlx::Error> {
+    sqlx::query("VACUUM INTO $1").bind(path.display().to_string()).execute(writer).await.map(drop)
+}
+
+/// Whether anybody else has the file open: only alone can its journal be put away.
+#[expect(clippy::disallowed_methods, reason = "a statement of SQLite alone, outside any transaction")]
+pub async fn in_use(writer: &SqlitePool) -> Result<bool, sqlx::Error> {
+    match sqlx::query_scalar::<_, String>("PRAGMA journal_mode = DELETE").fetch_one(writer).await {
+        Ok(mode) => Ok(mode != "delete"),
+        Err(sqlx::Error::Database(error)) if error.code().as_deref() == Some("5") => Ok(true),
+        Err(error) => Err(error),
+    }
 }
 
 #[derive(sqlx::FromRow)]

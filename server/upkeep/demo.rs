@@ -22,6 +22,7 @@ pub async fn app(mut config: Config) -> anyhow::Result<(App, tempfile::TempDir)>
     config.data = folder.path().to_owned();
     config.database_url = None;
     config.base_url = None;
+    config.backup_every = 0;
     config.listen = free(config.listen)?;
     let db = Db::open(&config.database()).await?;
     let clock = config.clock();

@@ -28,6 +28,8 @@ async fn main() {
         listen: "127.0.0.1:8420".parse().unwrap(),
         base_url: None,
         no_offline: false,
+        backup_every: 0,
+        backup_keep: 14,
         clock_file: None,
     };
     let db = Db::open(&config.database()).await.unwrap();

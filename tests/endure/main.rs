@@ -5,4 +5,10 @@
 
 mod support;
 
+mod backups;
+mod moving;
+mod restore;
+mod schemas;
 mod steady;
+mod troubles;
+mod upgrades;

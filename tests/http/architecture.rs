@@ -9,6 +9,7 @@ const BELOW: &[(&str, &[&str], &str)] = &[
     ("db", &[], "knows nothing of the rest"),
     ("clock", &[], "gives moments, which are db::ids::At"),
     ("config", &["clock"], "a setting says which clock"),
+    ("leases", &[], "below every feature: jobs of one process at a time"),
     ("marks", &[], "below every feature: packets, bags and trays take theirs here"),
     ("charts", &["web"], "pure drawing; says numbers as pages do"),
     ("error", &["web", "accounts"], "draws the error page and knows where to sign in"),
@@ -42,12 +43,13 @@ const FEATURES: &[&str] = &[
     "transfer",
     "planning",
     "upkeep",
+    "backups",
     "api",
     "commands",
 ];
 
 /// What features may use that are not features.
-const SHARED: &[&str] = &["app", "web", "charts", "marks", "notebook", "config", "clock"];
+const SHARED: &[&str] = &["app", "web", "charts", "leases", "marks", "notebook", "config", "clock"];
 
 /// The places where everything comes together.
 const ROOTS: &[&str] = &["app", "lib", "main"];

@@ -14,6 +14,8 @@ fn config(base_url: Option<&str>, listen: &str) -> Config {
         listen: listen.parse().unwrap(),
         base_url: base_url.map(str::to_owned),
         no_offline: false,
+        backup_every: 0,
+        backup_keep: 14,
         clock_file: None,
     }
 }

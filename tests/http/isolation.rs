@@ -65,6 +65,8 @@ const TABLE: &[(&str, &str, Who)] = &[
     ("GET",  "/me/tokens", Members),
     ("POST", "/me/tokens", Members),
     ("POST", "/me/tokens/{id}/end", Nobody),
+    // backups
+    ("GET",  "/backups", Organisers),
     // api: what takes a token is in the table of tests/http/api/isolation.rs
     ("GET",  "/api", Members),
     ("GET",  "/api/v1/openapi.json", Anybody),

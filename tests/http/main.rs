@@ -4,6 +4,7 @@
 mod accounts;
 mod api;
 mod architecture;
+mod backups;
 mod bags;
 mod calculators;
 mod calendar;

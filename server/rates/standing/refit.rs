@@ -8,6 +8,7 @@ use super::store::{self, Stamp};
 use crate::accounts;
 use crate::app::App;
 use crate::error::AppError;
+use crate::leases;
 use anyhow::Context;
 use chrono::NaiveDate;
 use hilum_calc::club::{Care, Club};
@@ -16,6 +17,7 @@ use hilum_calc::table::{Bag, Of, Options};
 use std::sync::Arc;
 use std::time::{Duration, Instant};
 
+const JOB: &str = "standing";
 /// A process that died in a fit blocks the next for so long.
 const LEASE_MINUTES: i64 = 5;
 const PAUSE: Duration = Duration::from_secs(5);
@@ -46,8 +48,8 @@ pub async fn refresh(app: &App) -> Result<bool, AppError> {
     }
     let holder = uuid::Uuid::new_v4().simple().to_string();
     let mut conn = app.db.write().await?;
-    let ours =
-        store::lease(&mut conn, &holder, stamp.made_at, stamp.made_at.plus_minutes(LEASE_MINUTES)).await?;
+    let until = stamp.made_at.plus_minutes(LEASE_MINUTES);
+    let ours = leases::take(&mut conn, JOB, &holder, stamp.made_at, until).await?;
     conn.commit().await?;
     if !ours {
         return Ok(false);
@@ -56,7 +58,7 @@ pub async fn refresh(app: &App) -> Result<bool, AppError> {
     let due = !is_current(app, &stamp).await?;
     let done = if due { fit(app, book, &stamp).await } else { Ok(()) };
     let mut conn = app.db.write().await?;
-    store::release(&mut conn, &holder).await?;
+    leases::give_back(&mut conn, JOB, &holder).await?;
     conn.commit().await?;
     done.map(|()| due)
 }

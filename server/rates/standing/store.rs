@@ -10,14 +10,8 @@ const KEEP: &str =
     "INSERT INTO standings (by_when, of_version, as_of, made_at, document) VALUES ($1, $2, $3, $4, $5)
     ON CONFLICT (by_when) DO UPDATE SET of_version = excluded.of_version, as_of = excluded.as_of,
       made_at = excluded.made_at, document = excluded.document";
-const LEASE: &str = "INSERT INTO leases (job, holder, until_at) VALUES ($1, $2, $3)
-    ON CONFLICT (job) DO UPDATE SET holder = excluded.holder, until_at = excluded.until_at
-    WHERE leases.until_at < CAST($4 AS BIGINT)";
-const RELEASE: &str = "UPDATE leases SET until_at = 0 WHERE job = $1 AND holder = $2";
 
-pub const ALL: &[&str] = &[STAMP, WHOLE, KEEP, LEASE, RELEASE];
-
-const JOB: &str = "standing";
+pub const ALL: &[&str] = &[STAMP, WHOLE, KEEP];
 
 /// What a standing was made from, and when.
 #[derive(Debug, Clone, PartialEq, Eq, FromRow)]
@@ -45,15 +39,5 @@ pub async fn whole(conn: &mut Conn, by_when: &str) -> Result<Option<Whole>, AppE
 
 pub async fn keep(conn: &mut Conn, by_when: &str, stamp: &Stamp, document: &str) -> Result<(), AppError> {
     conn.run(KEEP, args![by_when, &stamp.of_version, stamp.as_of, stamp.made_at, document]).await?;
-    Ok(())
-}
-
-/// Takes the job until `until`, unless somebody else has it at `now`.
-pub async fn lease(conn: &mut Conn, holder: &str, now: At, until: At) -> Result<bool, AppError> {
-    Ok(conn.run(LEASE, args![JOB, holder, until, now]).await? == 1)
-}
-
-pub async fn release(conn: &mut Conn, holder: &str) -> Result<(), AppError> {
-    conn.run(RELEASE, args![JOB, holder]).await?;
     Ok(())
 }

@@ -46,6 +46,8 @@ impl Program {
             listen: "127.0.0.1:0".parse().unwrap(),
             base_url: None,
             no_offline: false,
+            backup_every: 0,
+            backup_keep: 14,
             clock_file: Some(clock(&folder)),
         };
         let clock = config.clock();
@@ -76,7 +78,8 @@ impl Program {
         out
     }
 
-    fn command(&self) -> Command {
+    /// The program on the same data, for its other commands.
+    pub fn command(&self) -> Command {
         let mut command = Command::new(env!("CARGO_BIN_EXE_hilum"));
         command.args(["--data", self.folder.path().to_str().unwrap()]);
         command.args(["--database-url", &self.database.url]);

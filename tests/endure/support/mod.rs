@@ -1,4 +1,5 @@
 mod client;
+mod club;
 #[path = "../../http/support/database.rs"]
 mod database;
 #[path = "../../browser/support/ports.rs"]
@@ -7,6 +8,8 @@ mod ports;
 mod program;
 
 pub use client::{Client, key};
+pub use club::{Told, at_step, copied, filled, fixture, hilum, tables_of, whole};
+pub use database::empty;
 use ports::{answers, free_port};
 pub use program::{Program, START};
 

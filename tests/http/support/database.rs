@@ -21,6 +21,18 @@ impl Database {
     }
 }
 
+/// The address of a database of its own with nothing in it, and the folder that it is in.
+pub async fn empty() -> (String, TempDir) {
+    let folder = TempDir::new().unwrap();
+    let Some(server) = server() else {
+        return (format!("sqlite:{}", folder.path().join("club.db").display()), folder);
+    };
+    let name = format!("hilum_empty_{}_{}", std::process::id(), NEXT.fetch_add(1, Ordering::SeqCst));
+    run(&server, &format!("CREATE DATABASE {name} TEMPLATE template0 LC_COLLATE 'C' LC_CTYPE 'C.UTF-8'"))
+        .await;
+    (at(&server, &name), folder)
+}
+
 #[expect(clippy::disallowed_methods, reason = "the tests choose their engine by the environment")]
 fn server() -> Option<String> {
     std::env::var("TEST_DATABASE_URL").ok()

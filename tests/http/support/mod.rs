@@ -44,6 +44,8 @@ impl Club {
             listen: "127.0.0.1:8420".parse().unwrap(),
             base_url: base_url.map(str::to_owned),
             no_offline: false,
+            backup_every: 0,
+            backup_keep: 14,
             clock_file: None,
         };
         let mut app = App::new(database.db.clone(), config, Clock::fixed(START));

@@ -1,0 +1,161 @@
+use super::START;
+use futures_util::StreamExt;
+use hilum::app::App;
+use hilum::args;
+use hilum::backups::archive;
+use hilum::config::Config;
+use hilum::db::copy::{self, Table};
+use hilum::db::{Db, migrate};
+use hilum::rates::standing;
+use hilum::upkeep::demo;
+use serde_json::Value;
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+/// What a command said, and whether it went well.
+#[derive(Debug)]
+pub struct Told {
+    pub good: bool,
+    pub out: String,
+    pub err: String,
+}
+
+impl From<Output> for Told {
+    fn from(output: Output) -> Self {
+        let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
+        Self { good: output.status.success(), out: text(&output.stdout), err: text(&output.stderr) }
+    }
+}
+
+/// The program on the database at `url`, with `data` for the rest, at the start of the tests' time.
+pub fn hilum(url: &str, data: &Path) -> Command {
+    let clock = data.join("clock");
+    std::fs::create_dir_all(data).unwrap();
+    std::fs::write(&clock, START.to_string()).unwrap();
+    let mut command = Command::new(program());
+    command.args(["--data", data.to_str().unwrap(), "--database-url", url]);
+    command.args(["--clock-file", clock.to_str().unwrap()]);
+    command
+}
+
+#[expect(clippy::disallowed_methods, reason = "which program a long run tries is for whoever runs it")]
+fn program() -> String {
+    std::env::var("HILUM_PROGRAM").unwrap_or_else(|_| env!("CARGO_BIN_EXE_hilum").to_owned())
+}
+
+/// The invented club in the migrated database `db`, and a row of whatever it leaves empty.
+pub async fn filled(db: &Db, url: &str, data: &Path) {
+    let clock_file = data.join("clock");
+    std::fs::write(&clock_file, START.to_string()).unwrap();
+    let config = Config {
+        data: data.to_owned(),
+        database_url: Some(url.to_owned()),
+        listen: "127.0.0.1:0".parse().unwrap(),
+        base_url: None,
+        no_offline: false,
+        backup_every: 0,
+        backup_keep: 14,
+        clock_file: Some(clock_file),
+    };
+    let clock = config.clock();
+    let app = App::new(db.clone(), config, clock);
+    demo::club(&app).await.unwrap();
+    standing::refresh(&app).await.unwrap();
+    let mut conn = db.write().await.unwrap();
+    for sql in EXTRAS {
+        conn.run(sql, args![]).await.unwrap();
+    }
+    let photo: Vec<u8> = (0..6000_u32).map(|n| (n * n % 251) as u8).collect();
+    let sql = "INSERT INTO photos (id, entry_id, jpeg, small, small_width, small_height)
+        SELECT 'photo', MIN(entry_id), $1, $2, 3, 4 FROM looks";
+    conn.run(sql, args![photo.clone(), photo[..99].to_vec()]).await.unwrap();
+    let sql = "INSERT INTO uploads (id, member_id, sort, name, bytes, made_at)
+        SELECT 'upload', MIN(id), 'counts', 'b\\a\\tc', $1, 5 FROM members";
+    conn.run(sql, args![Vec::<u8>::new()]).await.unwrap();
+    let sql = "UPDATE packets SET note = $1, seeds_per_gram = $2 WHERE id = (SELECT MIN(id) FROM packets)";
+    conn.run(sql, args!["tab\tline\nreturn\rback\\slash \"quoted\" é 🌶 \\N", 0.1 + 0.2]).await.unwrap();
+    conn.commit().await.unwrap();
+}
+
+/// Of the tables that the invented club leaves empty; doubles of every size, truth, days, and what is not known.
+const EXTRAS: &[&str] = &[
+    "INSERT INTO feeds (member_id, secret_hash, made_at) SELECT MIN(id), 'hash', 5 FROM members",
+    "INSERT INTO tokens (id, member_id, secret_hash, name, may, made_at, expires_at, used_at, ended_at)
+     SELECT 'token', MIN(id), 'hash', 'sensor', 'read', 5, NULL, NULL, 9 FROM members",
+    "INSERT INTO label_sheets (id, owner_id, name, name_key, shared, page_width, page_height, from_left, from_top, width,
+       height, pitch_x, pitch_y, across, down, nudge_x, nudge_y, made_at)
+     SELECT 'sheet', MIN(id), 'A', 'a', TRUE, 210.5, 297, 1e-300, 0.1, 1.0000000000000002, 63.5, 72.3, 99.9, 3, 7, -0.3,
+       2.5, 5 FROM members",
+    "INSERT INTO cards (id, owner_id, number, card_key, made_at) SELECT 'card', MIN(id), 1, 'ZZ-1', 5 FROM members",
+    "INSERT INTO card_bags (card_id, place, bag_id) SELECT 'card', 1, MIN(id) FROM bags",
+    "INSERT INTO plans (id, owner_id, name, name_key, routine_id, bag_seeds, warmth_c, tray_rows, tray_cols, certainty,
+       mat_bags, trays, made_at) SELECT 'plan', MIN(m.id), '2026', '2026', MIN(r.id), 10, 28.5, 6, 12, 90, NULL, 4, 5
+     FROM members m CROSS JOIN routines r",
+    "INSERT INTO plan_lines (id, plan_id, variety_id, source_id, plants, ready_on, certainty, raise_weeks, warmth_c,
+       made_at, gone_at, version) SELECT 'line', 'plan', MIN(id), NULL, 12, '2026-05-15', NULL, 8, NULL, 5, NULL, 1
+     FROM varieties",
+    "INSERT INTO promises (id, line_id, packet_id, owner_id, seeds, start_on, made_at, ended_at, how, trial_id)
+     SELECT 'promise', 'line', p.id, p.owner_id, 1, '2026-03-09', 5, 9, 'withdrawn', NULL
+     FROM packets p WHERE p.id = (SELECT MIN(id) FROM packets)",
+    "INSERT INTO brought_in (member_id, digest, line, entry_id)
+     SELECT MIN(id), '0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef', 1, NULL FROM members",
+    "INSERT INTO installation (id, code) VALUES (1, '0123456789abcdef0123456789abcdef') ON CONFLICT (id) DO NOTHING",
+    "INSERT INTO other_clubs (code, name, counts, names, seeds, bags, growers, made_on, licence, used, by_member, at,
+       removed_at, version) SELECT 'ffffffffffffffffffffffffffffffff', 'The others', '', '{}', 9, 1, 1, '2025-11-30',
+       'CC-BY-4.0', FALSE, MIN(id), 5, NULL, 1 FROM members",
+    "INSERT INTO backups (id, made_at, file, bytes, problem, tried_at, tried_problem)
+     VALUES ('backup', 5, '', 0, 'The disk is full.', NULL, '')",
+];
+
+/// The archive of the schema after `step`, with rows.
+pub fn fixture(step: i64) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("tests/reference/schemas/{step:04}.zip"))
+}
+
+/// What stands in a database, by table; a row as one line.
+pub type Whole = BTreeMap<String, Vec<String>>;
+
+/// All rows of `tables`, which may be those of an older schema.
+pub async fn whole(db: &Db, tables: &[Table]) -> Whole {
+    let mut conn = db.snapshot().await.unwrap();
+    let mut whole = BTreeMap::new();
+    for table in tables {
+        let rows: Vec<String> =
+            copy::rows(&mut conn, table).map(|row| Value::from(row.unwrap()).to_string()).collect().await;
+        whole.insert(table.name.clone(), rows);
+    }
+    whole
+}
+
+pub async fn tables_of(db: &Db) -> Vec<Table> {
+    copy::tables(&mut db.read().await.unwrap()).await.unwrap()
+}
+
+/// Copies what an older schema holds of `from` into the empty database at `url`, at the schema after `step`.
+pub async fn copied(from: &Db, url: &str, step: i64) -> Db {
+    let into = Db::alone(url).await.unwrap();
+    let mut conn = into.write().await.unwrap();
+    migrate::up_to(&mut conn, step).await.unwrap();
+    let held = copy::loosen(&mut conn).await.unwrap();
+    let mut old = from.snapshot().await.unwrap();
+    for table in copy::tables(&mut conn).await.unwrap() {
+        let names: Vec<String> = table.columns.iter().map(|c| c.name.clone()).collect();
+        let rows: Vec<Vec<Value>> = copy::rows(&mut old, &table).map(|row| row.unwrap()).collect().await;
+        for some in rows.chunks(500) {
+            copy::put(&mut conn, &table, &names, some).await.unwrap();
+        }
+    }
+    copy::tighten(&mut conn, held).await.unwrap();
+    conn.commit().await.unwrap();
+    into
+}
+
+/// The fixture of `step` in the empty database at `url`.
+pub async fn at_step(url: &str, step: i64) {
+    let db = Db::alone(url).await.unwrap();
+    let mut conn = db.write().await.unwrap();
+    assert_eq!(archive::fill(&mut conn, &fixture(step)).await.unwrap(), step);
+    conn.commit().await.unwrap();
+    db.close().await;
+}

@@ -1,0 +1,216 @@
+//! What backup and restore say and leave behind when something is in their way.
+
+use crate::support::{Told, empty, filled, hilum, tables_of, whole};
+use hilum::args;
+use hilum::db::{Db, file};
+use std::path::{Path, PathBuf};
+use std::process::Command;
+use tempfile::TempDir;
+
+struct Club {
+    url: String,
+    data: TempDir,
+}
+
+impl Club {
+    async fn new() -> Self {
+        let (url, data) = empty().await;
+        let db = Db::open(&url).await.unwrap();
+        filled(&db, &url, data.path()).await;
+        db.close().await;
+        Self { url, data }
+    }
+
+    fn run(&self, args: &[&str]) -> Told {
+        Told::from(hilum(&self.url, self.data.path()).args(args).output().unwrap())
+    }
+
+    fn backup(&self, args: &[&str]) -> PathBuf {
+        let told = self.run(&[&["backup"], args].concat());
+        assert!(told.good, "{told:?}");
+        PathBuf::from(told.out.split(" (").next().unwrap())
+    }
+
+    /// Refused with these words, by a command that ends badly; none of the program's own calls are shown.
+    fn refused(&self, args: &[&str], words: &str) {
+        let mut command = hilum(&self.url, self.data.path());
+        let told = Told::from(command.args(args).env("RUST_BACKTRACE", "1").output().unwrap());
+        assert!(!told.good && told.err.contains(words), "wanted {words}: {told:?}");
+        assert!(!told.err.contains("backtrace") && !told.err.contains("panicked"), "{told:?}");
+    }
+}
+
+/// Puts an empty database in the place of what is at `club`.
+async fn with_nobody() -> Club {
+    let (url, data) = empty().await;
+    Club { url, data }
+}
+
+fn altered(from: &Path, to: &Path, change: impl Fn(&mut Vec<u8>)) -> String {
+    let mut bytes = std::fs::read(from).unwrap();
+    change(&mut bytes);
+    std::fs::write(to, bytes).unwrap();
+    to.to_str().unwrap().to_owned()
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_full_disk_or_a_folder_that_cannot_be_written_to() {
+    let club = Club::new().await;
+    let folder = club.data.path().join("small");
+    std::fs::create_dir(&folder).unwrap();
+    let at = folder.to_str().unwrap();
+    for archive in ["", "--archive"] {
+        let mut backup = hilum(&club.url, club.data.path());
+        backup.args(["backup", "--to", at]).args(Some(archive).filter(|a| !a.is_empty()));
+        let words: Vec<String> = std::iter::once(backup.get_program())
+            .chain(backup.get_args())
+            .map(|w| format!("'{}'", w.to_str().unwrap()))
+            .collect();
+        let script = format!(
+            "mount -t tmpfs -o size=64k tmpfs '{at}' && {} ; code=$?; ls -A '{at}'; exit $code",
+            words.join(" ")
+        );
+        let told = Told::from(Command::new("unshare").args(["-rm", "sh", "-c", &script]).output().unwrap());
+        assert!(!told.good && told.err.contains("The disk is full"), "{told:?}");
+        assert_eq!(told.out, "", "nothing is left behind");
+    }
+    let beside = club.data.path().join("no-folder");
+    std::fs::write(&beside, "a file").unwrap();
+    club.refused(&["backup", "--to", beside.to_str().unwrap()], "cannot be written to");
+    assert!(club.run(&["check"]).out.contains("No breach"));
+    with_nobody().await.refused(&["backup"], "There is no database");
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn files_that_are_no_backups_damaged_or_newer() {
+    let (club, place) = (Club::new().await, with_nobody().await);
+    let archive = club.backup(&["--archive"]);
+    let file = |name: &str| place.data.path().join(name);
+    place.refused(&["restore", "/no-such-file"], "There is no file /no-such-file.");
+    std::fs::write(file("letter"), "Dear members, here are the minutes of our last meeting.").unwrap();
+    place.refused(&["restore", file("letter").to_str().unwrap()], "is not a backup of Hilum");
+    let short = altered(&archive, &file("short"), |bytes| bytes.truncate(bytes.len() / 2));
+    place.refused(&["restore", &short], "is damaged");
+    for part in [3, 5, 7] {
+        let bent = altered(&archive, &file("bent"), |bytes| {
+            let at = bytes.len() * part / 10;
+            bytes[at] ^= 0x55;
+        });
+        place.refused(&["restore", &bent], "is damaged");
+    }
+    let newer =
+        rewritten(&archive, &file("newer"), |lines| lines.replacen(&schema(&newest()), &schema("9001"), 1));
+    place.refused(&["restore", &newer], "at step 9001 of the schema, made by a newer Hilum");
+    let other = rewritten(&archive, &file("other"), |lines| lines.replacen("[1,\"", "[1,\"Other ", 1));
+    place.refused(&["restore", &other], "its digest is another");
+    if hilum::db::file(&club.url).is_some() {
+        copies(&club, &place).await;
+    }
+    assert!(place.run(&["backup"]).err.contains("There is no database"), "nothing was restored");
+}
+
+fn newest() -> String {
+    hilum::db::migrate::newest().to_string()
+}
+
+fn schema(step: &str) -> String {
+    format!("\"schema\":{step}}}")
+}
+
+/// The same of a copy of a SQLite file.
+async fn copies(club: &Club, place: &Club) {
+    let copy = club.backup(&[]);
+    let file = |name: &str| place.data.path().join(name);
+    let short = altered(&copy, &file("short.db"), |bytes| bytes.truncate(bytes.len() / 2));
+    place.refused(&["restore", &short], "is damaged");
+    let bent = altered(&copy, &file("bent.db"), |bytes| {
+        let middle = bytes.len() / 2;
+        bytes[middle..middle + 4096].fill(0xAA);
+    });
+    place.refused(&["restore", &bent], "is damaged");
+    let orphan = file("orphan.db");
+    std::fs::copy(&copy, &orphan).unwrap();
+    let db = Db::alone(&format!("sqlite:{}", orphan.display())).await.unwrap();
+    let mut conn = db.write().await.unwrap();
+    conn.run("UPDATE bags SET trial_id = 'nowhere' WHERE id = (SELECT MIN(id) FROM bags)", args![])
+        .await
+        .unwrap();
+    conn.commit().await.unwrap();
+    db.close().await;
+    place.refused(&["restore", orphan.to_str().unwrap()], "name rows of trials that are not there");
+}
+
+/// The archive with other lines, its digest left as it is.
+fn rewritten(from: &Path, to: &Path, change: impl Fn(String) -> String) -> String {
+    use std::io::{Read, Write};
+    let mut old = zip::ZipArchive::new(std::fs::File::open(from).unwrap()).unwrap();
+    let mut new = zip::ZipWriter::new(std::fs::File::create(to).unwrap());
+    for name in ["club.jsonl", "club.sha256"] {
+        let mut text = String::new();
+        old.by_name(name).unwrap().read_to_string(&mut text).unwrap();
+        let changed = if name == "club.jsonl" { change(text.clone()) } else { text.clone() };
+        assert!(name != "club.jsonl" || changed != text, "nothing was changed");
+        new.start_file(name, zip::write::SimpleFileOptions::default()).unwrap();
+        new.write_all(changed.as_bytes()).unwrap();
+    }
+    new.finish().unwrap();
+    to.to_str().unwrap().to_owned()
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_club_that_is_there_is_put_aside_and_never_lost() {
+    let (club, other) = (Club::new().await, Club::new().await);
+    let db = Db::open(&other.url).await.unwrap();
+    let mut conn = db.write().await.unwrap();
+    conn.run("UPDATE club SET name = 'The other club'", args![]).await.unwrap();
+    conn.commit().await.unwrap();
+    db.close().await;
+    let backup = other.backup(&[]);
+    let backup = backup.to_str().unwrap();
+    club.refused(&["restore", backup], "There is a club in this database already");
+    // somebody serves it
+    let open = Db::open(&club.url).await.unwrap();
+    club.refused(&["restore", backup, "--replace"], "Hilum is running on this database");
+    let tables = tables_of(&open).await;
+    let before = whole(&open, &tables).await;
+    open.close().await;
+    if let Some(path) = file(&club.url) {
+        // a journal that a crash left behind belongs to what goes
+        let journal = format!("{}-wal", path.display());
+        std::fs::write(&journal, "not a journal").unwrap();
+        std::fs::write(format!("{}-shm", path.display()), "").unwrap();
+    }
+    let told = club.run(&["restore", backup, "--replace"]);
+    let kept = told.out.lines().find_map(|l| l.strip_prefix("What was there is kept in ")).map(PathBuf::from);
+    assert!(told.good && kept.is_some(), "{told:?}");
+    let name = async |url: &str| {
+        let db = Db::open(url).await.unwrap();
+        let tables = tables_of(&db).await;
+        let whole = whole(&db, &tables).await;
+        db.close().await;
+        whole
+    };
+    assert!(name(&club.url).await["club"][0].contains("The other club"));
+    let again = club.run(&["restore", kept.unwrap().to_str().unwrap(), "--replace"]);
+    assert!(again.good, "{again:?}");
+    assert_eq!(name(&club.url).await, before);
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn what_breaks_a_rule_is_restored_only_when_asked_for() {
+    let (club, place) = (Club::new().await, with_nobody().await);
+    let db = Db::open(&club.url).await.unwrap();
+    let mut conn = db.write().await.unwrap();
+    conn.run("UPDATE packets SET balance = balance + 1 WHERE id = (SELECT MIN(id) FROM packets)", args![])
+        .await
+        .unwrap();
+    conn.commit().await.unwrap();
+    db.close().await;
+    let told = club.run(&["backup"]);
+    assert!(!told.good && told.out.contains("I1 packet"), "{told:?}");
+    let file = told.out.split(" (").next().unwrap();
+    place.refused(&["restore", file], "I1 packet");
+    assert!(!place.run(&["backup"]).good, "nothing was restored");
+    let told = place.run(&["restore", file, "--despite-breaches"]);
+    assert!(told.good && told.out.contains("I1 packet"), "{told:?}");
+}
