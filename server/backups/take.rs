@@ -43,7 +43,8 @@ pub fn folder(config: &Config) -> PathBuf {
 pub async fn take(config: &Config, wanted: &Wanted, now: At) -> Result<Taken, Fault> {
     let folder = &wanted.folder;
     std::fs::create_dir_all(folder).map_err(|why| Fault::writing(folder, why))?;
-    let making = tempfile::Builder::new().prefix(MAKING).tempfile_in(folder);
+    let scratch = scratch_in(folder)?;
+    let making = tempfile::Builder::new().tempfile_in(scratch.path());
     let making = making.map_err(|why| Fault::writing(folder, why))?.into_temp_path();
     let url = config.database();
     if let Some(path) = file(&url).filter(|path| !path.exists()) {
@@ -59,7 +60,7 @@ pub async fn take(config: &Config, wanted: &Wanted, now: At) -> Result<Taken, Fa
     db.close().await;
     written?;
     synced(&making).map_err(|why| Fault::writing(folder, why))?;
-    let (schema, breaches) = opened(&making, kind, folder, now).await?;
+    let (schema, breaches) = opened(&making, kind, scratch.path(), now).await?;
     if schema == 0 {
         return Err(Fault::NoDatabase("this address".to_owned()));
     }
@@ -69,17 +70,16 @@ pub async fn take(config: &Config, wanted: &Wanted, now: At) -> Result<Taken, Fa
 }
 
 /// Opens a backup as whoever needs it will.
-async fn opened(making: &Path, kind: Kind, folder: &Path, now: At) -> Result<(i64, Vec<String>), Fault> {
+async fn opened(making: &Path, kind: Kind, scratch: &Path, now: At) -> Result<(i64, Vec<String>), Fault> {
     if kind == Kind::Archive {
-        let scratch = scratch_in(folder)?;
-        let built = build::scratch(making, &scratch.path().join("club.db"), now).await?;
+        let built = build::scratch(making, &scratch.join("club.db"), now).await?;
         return Ok((built.schema, built.breaches));
     }
-    let db = Db::still(making).await.map_err(|error| Fault::engine(making, folder, error))?;
+    let db = Db::still(making).await.map_err(|error| Fault::engine(making, scratch, error))?;
     let read = read(&db, now).await;
     db.close().await;
     read.map_err(|fault| match fault {
-        Fault::Engine(error) => Fault::engine(making, folder, error),
+        Fault::Engine(error) => Fault::engine(making, scratch, error),
         fault => fault,
     })
 }

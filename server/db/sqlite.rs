@@ -9,6 +9,8 @@ const READERS: u32 = 4;
 const UPGRADE: Duration = Duration::from_secs(600);
 /// Whoever serves the file holds it open all the time, so a short wait tells.
 const SHORT: Duration = Duration::from_millis(500);
+/// Whole tables are read with so many rows under way; some are photos.
+const ROWS_AHEAD: usize = 256;
 
 fn base(path: &Path) -> SqliteConnectOptions {
     SqliteConnectOptions::new()
@@ -55,7 +57,7 @@ pub async fn as_it_is(path: &Path) -> Result<Db, sqlx::Error> {
 
 /// Readers of a file that nobody writes to; no journal is looked for.
 pub async fn still(path: &Path) -> Result<Db, sqlx::Error> {
-    let readers = readers(base(path).immutable(true)).await?;
+    let readers = readers(base(path).immutable(true).row_buffer_size(ROWS_AHEAD)).await?;
     Ok(Db::Sqlite { writer: readers.clone(), readers })
 }
 

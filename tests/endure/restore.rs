@@ -1,7 +1,7 @@
 //! How long a restore takes. `HILUM_RESTORE_COUNTS=1000000 cargo test --test endure restore:: -- --nocapture` for the long
 //! run, with a program built for release.
 
-use crate::support::{Told, empty, filled, hilum, times};
+use crate::support::{Told, empty, grown, hilum, times};
 use hilum::args;
 use hilum::db::{Db, FromRow};
 use std::path::PathBuf;
@@ -41,8 +41,8 @@ async fn loaded(db: &Db, wanted: i64) -> i64 {
 #[tokio::test(flavor = "multi_thread")]
 async fn many_counts_are_back_within_a_minute() {
     let (url, data) = empty().await;
+    grown(&url).await;
     let db = Db::open(&url).await.unwrap();
-    filled(&db, &url, data.path()).await;
     let loaded = loaded(&db, i64::try_from(times("HILUM_RESTORE_COUNTS", 20_000)).unwrap()).await;
     db.close().await;
     for archive in [false, true] {

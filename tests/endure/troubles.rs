@@ -1,6 +1,6 @@
 //! What backup and restore say and leave behind when something is in their way.
 
-use crate::support::{Told, empty, filled, hilum, tables_of, whole};
+use crate::support::{Told, empty, grown, hilum, tables_of, whole};
 use hilum::args;
 use hilum::db::{Db, file};
 use std::path::{Path, PathBuf};
@@ -15,9 +15,7 @@ struct Club {
 impl Club {
     async fn new() -> Self {
         let (url, data) = empty().await;
-        let db = Db::open(&url).await.unwrap();
-        filled(&db, &url, data.path()).await;
-        db.close().await;
+        grown(&url).await;
         Self { url, data }
     }
 

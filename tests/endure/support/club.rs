@@ -80,6 +80,25 @@ pub async fn filled(db: &Db, url: &str, data: &Path) {
 
 /// Of the tables that the invented club leaves empty; doubles of every size, truth, days, and what is not known.
 const EXTRAS: &[&str] = &[
+    "INSERT INTO links (id, token_hash, purpose, role, member_id, made_by, made_at, expires_at, used_at, used_by)
+     SELECT 'link', 'hash', 'reset', 'grower', MIN(id), NULL, 5, 6, NULL, NULL FROM members",
+    "INSERT INTO sessions (token_hash, member_id, made_at, seen_at, expires_at)
+     SELECT 'hash', MIN(id), 5, 6, 7 FROM members",
+    "INSERT INTO once (key, member_id, action, digest, location, at)
+     SELECT 'a-key-of-sixteen-or-more', MIN(id), 'look', 'digest', '/', 5 FROM members",
+    "INSERT INTO merges (id, about, from_id, into_id, by_member, at, undone_by, undone_at)
+     SELECT 'merge', 'source', 'a', 'b', MIN(id), 5, MIN(id), 6 FROM members",
+    "INSERT INTO solutions (id, made_by, agent, stock_percent, percent, opened_on, volume_ml, vials, discard_at, note, made_at)
+     SELECT 'solution', MIN(id), 'peroxide', 3, 0.5, '2026-02-28', 12.000000000000002, 3, NULL, '', 5 FROM members",
+    "INSERT INTO marks (key, shown, thing, thing_id, made_at) VALUES ('ZZH1', 'ZZH 1', 'holder', 'holder', 5)",
+    "INSERT INTO holders (id, owner_id, mark_key, mark, place, warmth_c, made_at, gone_at)
+     SELECT 'holder', MIN(id), 'ZZH1', 'ZZH 1', 'mat', -0.5, 5, NULL FROM members",
+    "INSERT INTO rings (id, name, variety_id, difference, certainty, lots_each, bags, bag_seeds, made_by, made_at, drawn_at,
+       blind_lot, opened_at, opened_by, why, given_up_at, version)
+     SELECT 'ring', 'Ring', MIN(v.id), 20, 90, 2, 2, 10, MIN(m.id), 5, NULL, NULL, NULL, NULL, '', NULL, 1
+     FROM varieties v CROSS JOIN members m",
+    "INSERT INTO ring_lots (ring_id, place, packet_id) SELECT 'ring', 0, MIN(id) FROM packets",
+    "INSERT INTO ring_growers (ring_id, member_id) SELECT 'ring', MIN(id) FROM members",
     "INSERT INTO feeds (member_id, secret_hash, made_at) SELECT MIN(id), 'hash', 5 FROM members",
     "INSERT INTO tokens (id, member_id, secret_hash, name, may, made_at, expires_at, used_at, ended_at)
      SELECT 'token', MIN(id), 'hash', 'sensor', 'read', 5, NULL, NULL, 9 FROM members",
@@ -107,6 +126,9 @@ const EXTRAS: &[&str] = &[
     "INSERT INTO backups (id, made_at, file, bytes, problem, tried_at, tried_problem)
      VALUES ('backup', 5, '', 0, 'The disk is full.', NULL, '')",
 ];
+
+/// The newest of the fixtures.
+pub const LAST: i64 = 15;
 
 /// The archive of the schema after `step`, with rows.
 pub fn fixture(step: i64) -> PathBuf {
@@ -158,4 +180,10 @@ pub async fn at_step(url: &str, step: i64) {
     assert_eq!(archive::fill(&mut conn, &fixture(step)).await.unwrap(), step);
     conn.commit().await.unwrap();
     db.close().await;
+}
+
+/// A club of today in the empty database at `url`: the last fixture, brought up to date.
+pub async fn grown(url: &str) {
+    at_step(url, LAST).await;
+    Db::open(url).await.unwrap().close().await;
 }

@@ -8,7 +8,7 @@ mod ports;
 mod program;
 
 pub use client::{Client, key};
-pub use club::{Told, at_step, copied, filled, fixture, hilum, tables_of, whole};
+pub use club::{Told, at_step, copied, filled, fixture, grown, hilum, tables_of, whole};
 pub use database::empty;
 use ports::{answers, free_port};
 pub use program::{Program, START};
