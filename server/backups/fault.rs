@@ -26,7 +26,7 @@ pub enum Fault {
     InUse,
     #[error("Restored, it would break what must always hold; nothing was changed. With --despite-breaches it is restored all the same.\n{}", .0.join("\n"))]
     Breaches(Vec<String>),
-    #[error("The engine says: {0}")]
+    #[error("The database says: {0}")]
     Engine(sqlx::Error),
     #[error("{0}")]
     Other(String),
@@ -44,16 +44,19 @@ impl Fault {
     pub(super) fn engine(from: &Path, to: &Path, error: sqlx::Error) -> Self {
         let code = error.as_database_error().and_then(|e| e.code()).unwrap_or_default().into_owned();
         let damaged = |why: String| Self::Damaged { path: from.to_owned(), why };
+        let said = |error: &sqlx::Error| {
+            error.as_database_error().map_or_else(|| error.to_string(), |e| e.message().to_owned())
+        };
         match (error, code.as_str()) {
             // SQLITE_FULL, and disk_full of PostgreSQL
             (_, "13" | "53100") => Self::Full(to.to_owned()),
             (_, "26") => Self::NotABackup(from.to_owned()),
             // SQLITE_CORRUPT; foreign keys, checks and unique rules of PostgreSQL that rows of the file break
-            (error, "11" | "267" | "23503" | "23505" | "23514" | "23502") => damaged(error.to_string()),
+            (error, "11" | "267" | "23503" | "23505" | "23514" | "23502") => damaged(said(&error)),
             (sqlx::Error::Decode(why), _) => damaged(why.to_string()),
             (sqlx::Error::Io(why), _) => Self::writing(to, why),
             (error, _) => match error.as_database_error().map(sqlx::error::DatabaseError::kind) {
-                Some(kind) if !matches!(kind, sqlx::error::ErrorKind::Other) => damaged(error.to_string()),
+                Some(kind) if !matches!(kind, sqlx::error::ErrorKind::Other) => damaged(said(&error)),
                 _ => Self::Engine(error),
             },
         }

@@ -1,6 +1,6 @@
 use super::Db;
-use sqlx::PgPool;
 use sqlx::postgres::{PgConnectOptions, PgPoolOptions};
+use sqlx::{ConnectOptions, PgPool};
 use std::str::FromStr;
 
 const CONNECTIONS: u32 = 8;
@@ -17,14 +17,14 @@ pub async fn open(url: &str) -> Result<Db, sqlx::Error> {
 /// One connection, which says of itself that it serves nobody.
 pub async fn alone(url: &str) -> Result<Db, sqlx::Error> {
     let options = PgConnectOptions::from_str(url)?.application_name("hilum, at work on the schema");
-    let options = options.options([("synchronous_commit", "on")]);
+    let options = options.options([("synchronous_commit", "on")]).disable_statement_logging();
     let writer = PgPoolOptions::new().max_connections(1).connect_with(options).await?;
     Ok(Db::Postgres { readers: writer.clone(), writer })
 }
 
 pub async fn as_it_is(url: &str) -> Result<Db, sqlx::Error> {
     let options = PgConnectOptions::from_str(url)?.application_name("hilum, taking a backup");
-    let options = options.options([("default_transaction_read_only", "on")]);
+    let options = options.options([("default_transaction_read_only", "on")]).disable_statement_logging();
     let readers = PgPoolOptions::new().max_connections(2).connect_with(options).await?;
     Ok(Db::Postgres { writer: readers.clone(), readers })
 }

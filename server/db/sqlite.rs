@@ -1,6 +1,6 @@
 use super::Db;
-use sqlx::SqlitePool;
 use sqlx::sqlite::{SqliteConnectOptions, SqliteJournalMode, SqlitePoolOptions, SqliteSynchronous};
+use sqlx::{ConnectOptions, SqlitePool};
 use std::path::Path;
 use std::time::Duration;
 
@@ -19,6 +19,11 @@ fn base(path: &Path) -> SqliteConnectOptions {
         .busy_timeout(Duration::from_secs(5))
         .pragma("trusted_schema", "OFF")
         .pragma("cell_size_check", "ON")
+}
+
+/// For work on whole tables: its statements are long, and slow ones are no news.
+fn quiet(path: &Path) -> SqliteConnectOptions {
+    base(path).row_buffer_size(ROWS_AHEAD).disable_statement_logging()
 }
 
 fn lasting(options: SqliteConnectOptions) -> SqliteConnectOptions {
@@ -42,7 +47,8 @@ async fn readers(options: SqliteConnectOptions) -> Result<SqlitePool, sqlx::Erro
 
 /// One connection that enforces no foreign keys.
 pub async fn alone(path: &Path) -> Result<Db, sqlx::Error> {
-    let options = lasting(base(path)).foreign_keys(false).busy_timeout(UPGRADE);
+    let options = quiet(path).foreign_keys(false).busy_timeout(UPGRADE);
+    let options = lasting(options);
     let writer = SqlitePoolOptions::new().max_connections(1).connect_with(options).await?;
     Ok(Db::Sqlite { readers: writer.clone(), writer })
 }
@@ -51,13 +57,13 @@ pub async fn alone(path: &Path) -> Result<Db, sqlx::Error> {
 pub async fn as_it_is(path: &Path) -> Result<Db, sqlx::Error> {
     let readers = readers(base(path)).await?;
     let writer =
-        SqlitePoolOptions::new().max_connections(1).connect_lazy_with(base(path).busy_timeout(SHORT));
+        SqlitePoolOptions::new().max_connections(1).connect_lazy_with(quiet(path).busy_timeout(SHORT));
     Ok(Db::Sqlite { writer, readers })
 }
 
 /// Readers of a file that nobody writes to; no journal is looked for.
 pub async fn still(path: &Path) -> Result<Db, sqlx::Error> {
-    let readers = readers(base(path).immutable(true).row_buffer_size(ROWS_AHEAD)).await?;
+    let readers = readers(quiet(path).immutable(true)).await?;
     Ok(Db::Sqlite { writer: readers.clone(), readers })
 }
 

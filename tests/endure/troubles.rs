@@ -99,7 +99,8 @@ async fn files_that_are_no_backups_damaged_or_newer() {
     let newer =
         rewritten(&archive, &file("newer"), |lines| lines.replacen(&schema(&newest()), &schema("9001"), 1));
     place.refused(&["restore", &newer], "at step 9001 of the schema, made by a newer Hilum");
-    let other = rewritten(&archive, &file("other"), |lines| lines.replacen("[1,\"", "[1,\"Other ", 1));
+    let other =
+        rewritten(&archive, &file("other"), |lines| lines.replacen("\"peroxide\"", "\"peroxides\"", 1));
     place.refused(&["restore", &other], "its digest is another");
     if hilum::db::file(&club.url).is_some() {
         copies(&club, &place).await;

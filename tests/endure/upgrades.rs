@@ -1,5 +1,5 @@
 //! Older databases brought up to date: every kept schema with its rows, killed in the midst of it, by two at once, and
-//! refused where a newer program was there. `HILUM_KILLS=200 cargo test --test endure upgrades:: -- --nocapture` for the
+//! refused where a newer program was there. `HILUM_KILLS=200 HILUM_PAIRS=100 cargo test --test endure upgrades:: -- --nocapture` for the
 //! long run. The kills are those of strace, at a chosen call that writes: to the file, or to PostgreSQL.
 
 use crate::schemas::STEPS;
@@ -41,7 +41,7 @@ impl Old {
     async fn look(&self) -> i64 {
         let db = Db::as_it_is(&self.url).await.unwrap();
         let step = schema::step(&mut db.read().await.unwrap()).await.unwrap();
-        assert_eq!(whole(&db, &self.tables).await, self.without(&[]), "rows of step {}", self.step);
+        assert_eq!(whole(&db, &self.tables).await, self.rows, "rows of step {}", self.step);
         if step == self.step {
             assert_eq!(tables_of(&db).await, self.tables, "half of a step was done");
         } else {
@@ -49,14 +49,6 @@ impl Old {
         }
         db.close().await;
         step
-    }
-
-    fn without(&self, names: &[&str]) -> BTreeMap<String, Vec<String>> {
-        self.rows
-            .iter()
-            .filter(|(n, _)| !names.contains(&n.as_str()))
-            .map(|(n, r)| (n.clone(), r.clone()))
-            .collect()
     }
 
     fn backups(&self) -> Vec<PathBuf> {
@@ -81,8 +73,8 @@ fn name(path: &Path) -> String {
 
 #[tokio::test(flavor = "multi_thread")]
 async fn every_kept_schema_comes_up_to_date_after_a_backup() {
-    for step in STEPS {
-        let old = Old::new(*step).await;
+    for step in STEPS.iter().copied() {
+        let old = Old::new(step).await;
         old.finish().await;
         let backups = old.backups();
         assert_eq!(backups.len(), 1, "{backups:?}");
@@ -99,52 +91,59 @@ async fn every_kept_schema_comes_up_to_date_after_a_backup() {
     }
 }
 
-/// The call by which the program changes what lasts.
-fn writes(url: &str) -> &'static str {
-    if file(url).is_some() { "pwrite64" } else { "sendto" }
+/// Which calls of the program are counted: all that write to any file, or those alone that reach the database.
+#[derive(Clone, Copy, Debug)]
+enum Aim {
+    Anywhere,
+    Database,
 }
 
-fn traced(old: &Old, rest: &[&str]) -> Command {
-    let check = old.check();
+/// The program under strace, with what strace is to do at the calls aimed at.
+fn traced(old: &Old, aim: Aim, inject: &str) -> Command {
+    let (check, log) = (old.check(), old.data.path().join("calls"));
     let mut strace = Command::new("strace");
-    strace
-        .args(["-f", "-qq", "-e", "signal=none"])
-        .args(rest)
-        .arg(check.get_program())
-        .args(check.get_args());
-    strace.stdout(Stdio::null()).stderr(Stdio::null());
+    strace.args(["-f", "-qq", "-e", "signal=none", "-o"]).arg(log);
+    match (file(&old.url), aim) {
+        (None, _) => strace.args(["-e", "trace=sendto"]),
+        (Some(_), Aim::Anywhere) => strace.args(["-e", "trace=pwrite64"]),
+        (Some(path), Aim::Database) => {
+            let journal = format!("{}-wal", path.display());
+            strace.args(["-e", "trace=pwrite64", "-P", path.to_str().unwrap(), "-P", &journal])
+        }
+    };
+    if !inject.is_empty() {
+        let call = if file(&old.url).is_some() { "pwrite64" } else { "sendto" };
+        strace.args(["-e", &format!("inject={call}:{inject}")]);
+    }
+    strace.arg(check.get_program()).args(check.get_args()).stdout(Stdio::null()).stderr(Stdio::null());
     strace
 }
 
 /// How many such calls one thread makes at most.
-async fn moments(step: i64) -> usize {
+async fn moments(step: i64, aim: Aim) -> usize {
     let old = Old::new(step).await;
-    let log = old.data.path().join("calls");
-    let call = writes(&old.url);
-    let trace = format!("trace={call}");
-    assert!(traced(&old, &["-o", log.to_str().unwrap(), "-e", &trace]).status().unwrap().success());
-    let mut threads: BTreeMap<String, usize> = BTreeMap::new();
-    for line in std::fs::read_to_string(log).unwrap().lines().filter(|line| line.contains(call)) {
-        *threads.entry(line.split(' ').next().unwrap().to_owned()).or_default() += 1;
+    assert!(traced(&old, aim, "").status().unwrap().success());
+    let calls = std::fs::read_to_string(old.data.path().join("calls")).unwrap();
+    let mut threads: BTreeMap<&str, usize> = BTreeMap::new();
+    for line in calls.lines().filter(|line| line.contains("pwrite64(") || line.contains("sendto(")) {
+        *threads.entry(line.split(' ').next().unwrap()).or_default() += 1;
     }
     threads.into_values().max().expect("the upgrade writes")
 }
 
 #[tokio::test(flavor = "multi_thread")]
 async fn killed_in_an_upgrade_it_is_wholly_old_or_wholly_new() {
-    let kills = times("HILUM_KILLS", 3);
-    for step in
-        STEPS.iter().copied().filter(|step| kills > 3 || [STEPS[0], STEPS[STEPS.len() - 1]].contains(step))
-    {
-        let calls = moments(step).await;
+    let kills = times("HILUM_KILLS", 0);
+    let (steps, aims) = ([&STEPS[..1], STEPS][usize::from(kills > 0)], [Aim::Database, Aim::Anywhere]);
+    for (step, aim) in steps.iter().copied().flat_map(|step| aims.map(|aim| (step, aim))) {
+        let kills = if kills > 0 { kills.div_ceil(2) } else { 3 };
+        let calls = moments(step, aim).await;
         let (mut stayed, mut came) = (0, 0);
         for kill in 0..kills {
             let old = Old::new(step).await;
-            let at = 1 + calls * (2 * kill + 1) / (2 * kills);
-            let (call, log) = (writes(&old.url), old.data.path().join("calls"));
-            let (trace, inject) = (format!("trace={call}"), format!("inject={call}:signal=KILL:when={at}"));
-            let status =
-                traced(&old, &["-o", log.to_str().unwrap(), "-e", &trace, "-e", &inject]).status().unwrap();
+            // the first such call, the last, and those between
+            let at = 1 + (calls - 1) * kill / (kills - 1).max(1);
+            let status = traced(&old, aim, &format!("signal=KILL:when={at}")).status().unwrap();
             assert!(!status.success(), "the kill at {at} of {calls} came too late");
             if old.look().await == step {
                 stayed += 1
@@ -154,14 +153,14 @@ async fn killed_in_an_upgrade_it_is_wholly_old_or_wholly_new() {
             old.finish().await;
         }
         println!(
-            "step {step}: {kills} kills in {calls} calls, {stayed} times wholly old, {came} times wholly new"
+            "step {step}, {aim:?}: {kills} kills in {calls} calls, {stayed} wholly old, {came} wholly new"
         );
     }
 }
 
 #[tokio::test(flavor = "multi_thread")]
 async fn two_that_start_at_once_upgrade_once() {
-    for _ in 0..times("HILUM_PAIRS", 2) {
+    for _ in 0..times("HILUM_PAIRS", 1) {
         let old = Old::new(STEPS[0]).await;
         let start = || old.check().stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
         for child in [start(), start(), start()] {

@@ -65,7 +65,6 @@ const TABLE: &[(&str, &str, Who)] = &[
     ("GET",  "/me/tokens", Members),
     ("POST", "/me/tokens", Members),
     ("POST", "/me/tokens/{id}/end", Nobody),
-    // backups
     ("GET",  "/backups", Organisers),
     // api: what takes a token is in the table of tests/http/api/isolation.rs
     ("GET",  "/api", Members),
@@ -92,8 +91,7 @@ const TABLE: &[(&str, &str, Who)] = &[
     ("GET",  "/holders/{id}", Nobody),
     ("POST", "/holders/{id}", Nobody),
     ("GET",  "/find", Members),
-    ("GET",  "/L/{mark}", Members),
-    ("GET",  "/l/{mark}", Members),
+    ("GET",  "/L/{mark}", Members), ("GET",  "/l/{mark}", Members),
     ("POST", "/undo", Members),
     ("GET",  "/entries/{id}/void", Entry),
     ("POST", "/entries/{id}/void", Entry),

@@ -82,7 +82,7 @@ impl Program {
     pub fn command(&self) -> Command {
         let mut command = Command::new(env!("CARGO_BIN_EXE_hilum"));
         command.args(["--data", self.folder.path().to_str().unwrap()]);
-        command.args(["--database-url", &self.database.url]);
+        command.args(["--database-url", &self.database.url, "--backup-every", "0"]);
         command.args(["--clock-file", clock(&self.folder).to_str().unwrap()]);
         command
     }
