@@ -1,10 +1,9 @@
-use super::print;
-use hilum::app::App;
+use super::{opened, print};
 use hilum::backups::names::Why;
 use hilum::backups::take::{self, Wanted};
 use hilum::backups::{schedule, size};
 use hilum::config::Config;
-use hilum::db::{Db, migrate};
+use hilum::db::migrate;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
@@ -26,9 +25,9 @@ impl Backup {
         let taken =
             take::take(&config, &Wanted { folder, archive: self.archive, why: Why::Safety }, now).await?;
         if self.to.is_none() && taken.schema == migrate::newest() {
-            let db = Db::as_it_is(&config.database()).await?;
-            schedule::write_down(&App::new(db.clone(), config.clone(), config.clock()), &taken).await?;
-            db.close().await;
+            let app = opened(config).await?;
+            schedule::write_down(&app, &taken).await?;
+            app.db.close().await;
         }
         let bytes = size(i64::try_from(taken.bytes).unwrap_or(i64::MAX));
         print(&format!("{} ({bytes}, schema {})\n", taken.path.display(), taken.schema));

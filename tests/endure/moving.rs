@@ -55,7 +55,7 @@ async fn there_and_back_gives_the_same_bytes() {
     let (elsewhere, data) = crate::support::empty().await;
     restore(&elsewhere, data.path(), &copy);
     let elsewhere = Db::open(&elsewhere).await.unwrap();
-    assert_eq!(whole(&elsewhere, &tables).await, before);
+    assert_eq!(whole(&elsewhere, &tables_of(&elsewhere).await).await, before);
 }
 
 /// The lines are JSON, and the digest beside them is theirs.
