@@ -55,7 +55,7 @@ pub async fn alone(path: &Path) -> Result<Db, sqlx::Error> {
 
 /// Readers of a file that is there, and a writer for whatever needs one.
 pub async fn as_it_is(path: &Path) -> Result<Db, sqlx::Error> {
-    let readers = readers(base(path)).await?;
+    let readers = readers(quiet(path)).await?;
     let writer =
         SqlitePoolOptions::new().max_connections(1).connect_lazy_with(quiet(path).busy_timeout(SHORT));
     Ok(Db::Sqlite { writer, readers })
