@@ -172,6 +172,7 @@ impl Walk {
         let (rooted, button) = if wrong { ("9999", "main") } else { ("", "plain") };
         let script = format!(
             "const form = document.querySelector('form[data-outbox]'); if (!form) return false;
+             document.getElementById('said')?.remove();
              form.elements.note.value = '{note}'; form.elements.rooted.value = '{rooted}';
              form.querySelector('.save button.{button}').click(); return true;"
         );

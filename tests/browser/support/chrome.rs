@@ -65,7 +65,8 @@ impl Phone {
     pub async fn move_clock(&mut self, minutes: i64) {
         if let Some(before) = self.clock.take() {
             let id = json!({ "identifier": before });
-            self.cdp("Page.removeScriptToEvaluateOnNewDocument", id).await;
+            // gone already where the browser has made the page anew
+            let _ = self.driver.cdp().send_raw("Page.removeScriptToEvaluateOnNewDocument", id).await;
         }
         let source = format!(
             "{{ const real = Date.now.bind(Date); Date.now = () => real() + {}; }}",
