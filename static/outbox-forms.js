@@ -217,11 +217,12 @@ self.outboxForms = (() => {
   }
   async function takeBack() {
     const drawn = served !== null && document.querySelector('.flash.warn') ? [...document.querySelectorAll('form[data-outbox]')] : [];
-    for (const entry of await outbox.all()) {
-      if (!entry.handed) continue;
+    const handed = (await outbox.all()).filter(entry => entry.handed);
+    for (const entry of handed) {
       const isHere = drawn.some(form => hiddenKey(form).value === entry.id);
       await outbox.put({ ...entry, handed: false, ...isHere ? {} : { state: 'waiting', errors: [] } });
     }
+    if (handed.length) outboxForms.flush();
   }
 
   document.addEventListener('submit', event => {

@@ -242,7 +242,7 @@ impl Walk {
     async fn all_sent(&self) {
         let began = Instant::now();
         while began.elapsed() < PATIENCE {
-            let script = "return !(await outbox.all()).some(outbox.isDue);";
+            let script = "return !(await outbox.all()).some(e => outbox.isDue(e) || e.handed);";
             if self.phone.ask(script).await == true {
                 return;
             }
