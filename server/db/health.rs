@@ -52,8 +52,8 @@ struct Line {
 /// What SQLite finds wrong in its file: each page, each row, and with `whole` also each index and each reference.
 /// Empty where it is sound, and on PostgreSQL, which has its own tools for that (`pg_amcheck`).
 pub(super) async fn faults(conn: &mut Conn, whole: bool) -> Result<Vec<String>, sqlx::Error> {
-    const QUICK: &str = "SELECT quick_check AS line FROM pragma_quick_check(20)";
-    const WHOLE: &str = "SELECT integrity_check AS line FROM pragma_integrity_check(20)";
+    const QUICK: &str = "SELECT quick_check AS line FROM pragma_quick_check LIMIT 20";
+    const WHOLE: &str = "SELECT integrity_check AS line FROM pragma_integrity_check LIMIT 20";
     const REFERENCES: &str = "SELECT \"table\" || ' refers to what is not in ' || \"parent\" AS line
         FROM pragma_foreign_key_check LIMIT 20";
     if !matches!(conn, Conn::SqliteRead(..) | Conn::SqliteWrite(..)) {

@@ -94,6 +94,7 @@ fn saves(t: &Things) -> Vec<Act> {
                 ("source", "Endured Seeds"),
                 ("seeds", "25"),
                 ("pollination", "open"),
+                ("letters", "AM"),
                 ("note", "endured"),
             ]),
         ),
