@@ -52,6 +52,14 @@ struct Line {
 /// What SQLite finds wrong in its file: each page, each row, and with `whole` also each index and each reference.
 /// Empty where it is sound, and on PostgreSQL, which has its own tools for that (`pg_amcheck`).
 pub(super) async fn faults(conn: &mut Conn, whole: bool) -> Result<Vec<String>, sqlx::Error> {
+    match found(conn, whole).await {
+        // too damaged to be looked over
+        Err(error) if Trouble::of(&error) == Some(Trouble::Damaged) => Ok(vec![error.to_string()]),
+        other => other,
+    }
+}
+
+async fn found(conn: &mut Conn, whole: bool) -> Result<Vec<String>, sqlx::Error> {
     const QUICK: &str = "SELECT quick_check AS line FROM pragma_quick_check LIMIT 20";
     const WHOLE: &str = "SELECT integrity_check AS line FROM pragma_integrity_check LIMIT 20";
     const REFERENCES: &str = "SELECT \"table\" || ' refers to what is not in ' || \"parent\" AS line

@@ -93,7 +93,6 @@ fn saves(t: &Things) -> Vec<Act> {
                 ("variety", "Endured"),
                 ("source", "Endured Seeds"),
                 ("seeds", "25"),
-                ("pollination", "open"),
                 ("letters", "AM"),
                 ("note", "endured"),
             ]),
