@@ -76,7 +76,8 @@ impl App {
             .layer(CompressionLayer::new())
             .layer(CatchPanicLayer::custom(web::page::panicked))
             .layer(DefaultBodyLimit::max(BODY_LIMIT))
-            .layer(axum::middleware::from_fn_with_state(self.clone(), web::outbox::answer));
+            .layer(axum::middleware::from_fn_with_state(self.clone(), web::outbox::answer))
+            .layer(axum::middleware::from_fn_with_state(self.clone(), web::held::give_back));
         let within = |limit| TimeoutLayer::with_status_code(StatusCode::SERVICE_UNAVAILABLE, limit);
         let quick = Router::new()
             .merge(accounts::routes())

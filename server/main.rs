@@ -57,6 +57,10 @@ async fn serve(config: Config) -> anyhow::Result<()> {
     std::fs::create_dir_all(&config.data)?;
     let db = Db::open(&config.database()).await?;
     let app = App::new(db, config.clone(), config.clock());
+    if app.db.damaged() {
+        println!("The database is damaged. Pages can be read, nothing is saved. Restore the last backup.");
+        return run(app).await;
+    }
     app.furnish().await?;
     if let Some(link) = accounts::set_up_link(&app).await? {
         println!("No account yet. Set up your club here, once, within 7 days:\n\n    {link}\n");

@@ -5,6 +5,11 @@ use sqlx::{PgPool, SqlitePool};
 
 static STEPS: Migrator = sqlx::migrate!("./migrations");
 
+/// The number of the newest step.
+pub fn newest() -> i64 {
+    STEPS.iter().map(|step| step.version).max().unwrap_or_default()
+}
+
 /// Brings a SQLite database up to the newest step.
 pub async fn sqlite(pool: &SqlitePool) -> Result<(), sqlx::Error> {
     mapped(sqlite_text).run(pool).await.map_err(plain)

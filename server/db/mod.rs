@@ -5,14 +5,18 @@
 
 mod arg;
 mod conn;
+mod health;
 pub mod ids;
 pub mod migrate;
 mod postgres;
 mod sqlite;
+mod trouble;
 
 pub use arg::Arg;
 pub use conn::{Conn, Row};
+pub use health::Health;
 pub use sqlx::FromRow;
+pub use trouble::Trouble;
 
 use sqlx::{PgPool, SqlitePool};
 use std::path::Path;
@@ -20,8 +24,8 @@ use std::path::Path;
 /// A pair of pools on one engine: one that may write, one that only reads.
 #[derive(Clone)]
 pub enum Db {
-    Sqlite { writer: SqlitePool, readers: SqlitePool },
-    Postgres { writer: PgPool, readers: PgPool },
+    Sqlite { writer: SqlitePool, readers: SqlitePool, health: Health },
+    Postgres { writer: PgPool, readers: PgPool, health: Health },
 }
 
 impl Db {
@@ -36,18 +40,47 @@ impl Db {
 
     /// A connection that only reads. The engine itself refuses a write on it.
     pub async fn read(&self) -> Result<Conn, sqlx::Error> {
+        let health = self.health();
         Ok(match self {
-            Self::Sqlite { readers, .. } => Conn::SqliteRead(readers.acquire().await?),
-            Self::Postgres { readers, .. } => Conn::PostgresRead(readers.acquire().await?),
+            Self::Sqlite { readers, .. } => {
+                Conn::SqliteRead(health.seen(readers.acquire().await)?, health.clone())
+            }
+            Self::Postgres { readers, .. } => {
+                Conn::PostgresRead(health.seen(readers.acquire().await)?, health.clone())
+            }
         })
     }
 
-    /// A write transaction. Dropping it without [`Conn::commit`] rolls everything back.
+    /// A write transaction. Dropping it without [`Conn::commit`] rolls everything back. Refused where the database is
+    /// damaged.
     pub async fn write(&self) -> Result<Conn, sqlx::Error> {
+        let health = self.health();
+        health.must_be_sound()?;
         Ok(match self {
-            Self::Sqlite { writer, .. } => Conn::SqliteWrite(writer.begin_with("BEGIN IMMEDIATE").await?),
-            Self::Postgres { writer, .. } => Conn::PostgresWrite(writer.begin().await?),
+            Self::Sqlite { writer, .. } => {
+                let begun = writer.begin_with("BEGIN IMMEDIATE").await;
+                Conn::SqliteWrite(health.seen(begun)?, health.clone())
+            }
+            Self::Postgres { writer, .. } => {
+                Conn::PostgresWrite(health.seen(writer.begin().await)?, health.clone())
+            }
         })
+    }
+
+    /// Whether the database was found damaged since the start.
+    pub fn damaged(&self) -> bool {
+        self.health().damaged()
+    }
+
+    /// What the engine finds wrong in all that is kept, in its own words; empty where nothing is.
+    pub async fn faults(&self) -> Result<Vec<String>, sqlx::Error> {
+        health::faults(&mut self.read().await?, true).await
+    }
+
+    fn health(&self) -> &Health {
+        match self {
+            Self::Sqlite { health, .. } | Self::Postgres { health, .. } => health,
+        }
     }
 
     /// The engine's name for people: logs, `check`, the about page.
@@ -61,11 +94,11 @@ impl Db {
     /// Waits for connections to come home and closes them.
     pub async fn close(&self) {
         match self {
-            Self::Sqlite { writer, readers } => {
+            Self::Sqlite { writer, readers, .. } => {
                 readers.close().await;
                 writer.close().await;
             }
-            Self::Postgres { writer, readers } => {
+            Self::Postgres { writer, readers, .. } => {
                 readers.close().await;
                 writer.close().await;
             }

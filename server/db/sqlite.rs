@@ -1,12 +1,25 @@
-use super::{Db, migrate};
-use sqlx::sqlite::{SqliteConnectOptions, SqliteJournalMode, SqlitePoolOptions, SqliteSynchronous};
+use super::{Db, Health, Trouble, health, migrate};
+use sqlx::Connection;
+use sqlx::sqlite::{
+    SqliteConnectOptions, SqliteJournalMode, SqlitePool, SqlitePoolOptions, SqliteSynchronous,
+};
 use std::path::Path;
 use std::time::Duration;
 
 const READERS: u32 = 4;
+/// For so long a page waits for its turn; then it says that the disk is slow.
+const TURN: Duration = Duration::from_secs(10);
 
-/// One writer, some read-only readers, WAL, a sync at each commit.
+/// One writer, some read-only readers, WAL, a sync at each commit. A damaged file is opened for reading where that
+/// is possible.
 pub async fn open(path: &Path) -> Result<Db, sqlx::Error> {
+    pools(path).await.map_err(|error| match Trouble::of(&error) {
+        Some(Trouble::Damaged) => unreadable(path, &error),
+        _ => error,
+    })
+}
+
+async fn pools(path: &Path) -> Result<Db, sqlx::Error> {
     let base = SqliteConnectOptions::new()
         .filename(path)
         .foreign_keys(true)
@@ -18,15 +31,61 @@ pub async fn open(path: &Path) -> Result<Db, sqlx::Error> {
         .create_if_missing(true)
         .journal_mode(SqliteJournalMode::Wal)
         .synchronous(SqliteSynchronous::Full);
-    let writer = SqlitePoolOptions::new().max_connections(1).min_connections(1).connect_with(write).await?;
-    migrate::sqlite(&writer).await?;
+    let writer = writer(write).await?;
     let readers = SqlitePoolOptions::new()
         .max_connections(READERS)
+        .acquire_timeout(TURN)
         .connect_with(base.read_only(true).pragma("query_only", "ON"))
         .await?;
-    let db = Db::Sqlite { writer, readers };
-    verify(&db).await?;
+    let db = Db::Sqlite { writer: writer.clone(), readers, health: Health::default() };
+    health::look_over(&db).await;
+    if db.damaged() {
+        must_be_current(&db, path).await?;
+    } else {
+        migrate::sqlite(&writer).await?;
+        verify(&db).await?;
+    }
     Ok(db)
+}
+
+/// SQLite itself rolls back after a full disk or an error of the disk; sqlx then counts one transaction too many on
+/// that connection and begins no other. So such a connection is not used again.
+async fn writer(options: SqliteConnectOptions) -> Result<SqlitePool, sqlx::Error> {
+    SqlitePoolOptions::new()
+        .max_connections(1)
+        .min_connections(1)
+        .acquire_timeout(TURN)
+        .after_release(|conn, _| {
+            Box::pin(async move {
+                conn.ping().await?;
+                Ok(!conn.is_in_transaction())
+            })
+        })
+        .connect_with(options)
+        .await
+}
+
+fn unreadable(path: &Path, why: &dyn std::fmt::Display) -> sqlx::Error {
+    let text = format!(
+        "the database {} is damaged and cannot be opened ({why}). Leave it as it is and restore the last backup",
+        path.display()
+    );
+    sqlx::Error::Configuration(text.into())
+}
+
+#[derive(sqlx::FromRow)]
+struct Step {
+    version: i64,
+}
+
+/// A damaged file is not migrated: it can be read only where its tables are those of this program.
+async fn must_be_current(db: &Db, path: &Path) -> Result<(), sqlx::Error> {
+    const STEP: &str = "SELECT COALESCE(MAX(version), 0) AS version FROM _sqlx_migrations";
+    let step: Step = db.read().await?.one(STEP, vec![]).await?;
+    if step.version == migrate::newest() {
+        return Ok(());
+    }
+    Err(unreadable(path, &"and its tables are of another version"))
 }
 
 #[derive(sqlx::FromRow)]

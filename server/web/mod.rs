@@ -4,6 +4,7 @@ pub mod chrome;
 pub mod code;
 pub mod forms;
 pub mod headers;
+pub mod held;
 pub mod once;
 pub mod outbox;
 pub mod page;

@@ -50,7 +50,11 @@ impl Member {
 
 const MEMBER_OF: &str = "SELECT m.id, m.name, m.role, m.measures, c.name AS club, c.time_zone
     FROM sessions s JOIN members m ON m.id = s.member_id CROSS JOIN club c
-    WHERE s.token_hash = $1 AND s.expires_at > $2 AND m.left_at IS NULL";
+    WHERE s.token_hash = $1 AND s.expires_at > $2 AND s.expires_at <= $3 AND m.left_at IS NULL";
+
+/// A session that would last longer than any was opened under a clock that ran ahead: it does not outlive that clock.
+/// A day is left for clocks that are set right by hours.
+const LONGEST: i64 = DAYS + 1;
 
 pub const ALL: &[&str] = &[MEMBER_OF];
 
@@ -58,7 +62,9 @@ pub const ALL: &[&str] = &[MEMBER_OF];
 pub async fn member(app: &App, headers: &HeaderMap) -> Result<Option<Member>, AppError> {
     let Some(token) = token(app, headers) else { return Ok(None) };
     let mut conn = app.db.read().await?;
-    let found: Option<Member> = conn.maybe(MEMBER_OF, args![hash(&token), app.now()]).await?;
+    let now = app.now();
+    let of = args![hash(&token), now, now.plus_days(LONGEST)];
+    let found: Option<Member> = conn.maybe(MEMBER_OF, of).await?;
     Ok(found.map(|m| Member { csrf: csrf(&token), ..m }))
 }
 

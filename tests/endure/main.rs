@@ -5,4 +5,11 @@
 
 mod support;
 
+mod away;
+mod broken_disk;
+mod clocks;
+mod crashes;
+mod damaged;
+mod power_cuts;
 mod steady;
+mod syncs;

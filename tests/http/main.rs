@@ -12,6 +12,7 @@ mod compare;
 mod csrf;
 mod floaters;
 mod headers;
+mod held;
 mod host_check;
 mod isolation;
 mod labels;

@@ -18,6 +18,39 @@ pub struct Form {
     abouts: Vec<(String, String)>,
     key: String,
     faults: Faults,
+    held: Option<Held>,
+}
+
+/// In the extensions of a request: why the form in it cannot be saved just now, and which fields held a file. The
+/// form is drawn again with that.
+#[derive(Debug, Clone)]
+pub struct Held {
+    pub why: &'static str,
+    pub files: Vec<String>,
+}
+
+/// What was sent from a page of ours.
+#[derive(Debug, Clone)]
+pub struct Sent {
+    pub form: Form,
+    /// The fields that held a file.
+    pub files: Vec<String>,
+}
+
+/// In the extensions of a request: what was read from it, for when it has to go back.
+#[derive(Debug, Clone, Default)]
+pub struct Typed(Arc<Mutex<Option<Sent>>>);
+
+impl Typed {
+    /// What was sent, where it was read.
+    pub fn sent(&self) -> Option<Sent> {
+        self.0.lock().unwrap_or_else(PoisonError::into_inner).clone()
+    }
+
+    fn keep(&self, form: &Form, files: &[File]) {
+        let files = files.iter().map(|file| file.field.clone()).collect();
+        *self.0.lock().unwrap_or_else(PoisonError::into_inner) = Some(Sent { form: form.clone(), files });
+    }
 }
 
 /// The errors of a form, for those who answer without drawing it.
@@ -117,7 +150,12 @@ impl Form {
 
     /// Whether anything is wrong.
     pub fn failed(&self) -> bool {
-        !self.errors.is_empty()
+        !self.errors.is_empty() || self.held.is_some()
+    }
+
+    /// Why it cannot be saved just now, though nothing is wrong with it; empty where it can.
+    pub fn held(&self) -> &str {
+        self.held.as_ref().map_or("", |held| held.why)
     }
 
     /// Notes an error of field `name`; the first one of a field stays.
@@ -141,6 +179,11 @@ impl Form {
         }
     }
 
+    /// All pairs as they came.
+    pub fn all(&self) -> impl Iterator<Item = &(String, String)> {
+        self.pairs.iter()
+    }
+
     /// The pairs as they came, but for the keys; the same for the same content.
     pub fn pairs(&self) -> impl Iterator<Item = &(String, String)> {
         self.pairs.iter().filter(|(n, _)| n != "key" && n != "csrf")
@@ -154,13 +197,19 @@ impl FromRequest<App> for Form {
         let (headers, token) =
             (request.headers().clone(), crate::web::session::token(app, request.headers()));
         let faults = request.extensions().get::<Faults>().cloned().unwrap_or_default();
+        let held = request.extensions().get::<Held>().cloned();
+        let typed = request.extensions().get::<Typed>().cloned().unwrap_or_default();
         let ours = request.extensions().get::<Acting>().is_some();
         let body = axum::body::Bytes::from_request(request, app)
             .await
             .map_err(|_| AppError::Bad("The form was too large or was cut off on its way."))?;
-        let form = Self { faults, ..Self::from_body(&body)? };
+        let mut form = Self { faults, held, ..Self::from_body(&body)? };
         if !ours {
             guard::check(&headers, token.as_deref(), form.value("csrf"))?;
+        }
+        typed.keep(&form, &[]);
+        for field in form.held.iter().flat_map(|held| held.files.clone()).collect::<Vec<_>>() {
+            form.refuse(&field, "Choose the file again: a page that comes back cannot keep it.");
         }
         Ok(form)
     }

@@ -1,4 +1,4 @@
-use super::{Faults, Form, check_origin};
+use super::{Faults, Form, Typed, check_origin};
 use crate::app::App;
 use crate::error::AppError;
 use crate::web::session;
@@ -74,10 +74,12 @@ impl FromRequest<App> for Upload {
         }
         let (headers, token) = (request.headers().clone(), session::token(app, request.headers()));
         let faults = request.extensions().get::<Faults>().cloned().unwrap_or_default();
+        let typed = request.extensions().get::<Typed>().cloned().unwrap_or_default();
         let parts = Multipart::from_request(request, app).await.map_err(|_| UNREADABLE)?;
         let mut upload = read(parts).await?;
         upload.form.faults = faults;
         check_origin(&headers, token.as_deref(), upload.form.value("csrf"))?;
+        typed.keep(&upload.form, &upload.files);
         Ok(upload)
     }
 }

@@ -7,7 +7,7 @@ use tokio::sync::OnceCell;
 pub struct Database {
     pub url: String,
     pub db: Db,
-    _folder: Option<TempDir>,
+    pub _folder: Option<TempDir>,
 }
 
 static NEXT: AtomicU32 = AtomicU32::new(0);
