@@ -220,8 +220,10 @@ pub async fn only(response: Response) -> Response {
     }
     let kind = kinds::ALL.into_iter().find(|k| k.status == status.as_u16());
     let mut problem = Problem::of(kind.unwrap_or(&kinds::FAILED)).into_response();
-    if let Some(allow) = response.headers().get(ALLOW) {
-        problem.headers_mut().insert(ALLOW, allow.clone());
+    for name in [ALLOW, RETRY_AFTER] {
+        if let Some(value) = response.headers().get(&name) {
+            problem.headers_mut().insert(name, value.clone());
+        }
     }
     problem
 }

@@ -7,7 +7,8 @@ mod ports;
 mod program;
 
 pub use client::{Client, key};
-use ports::{answers, free_port};
+use ports::answers;
+pub use ports::free_port;
 pub use program::{Program, START};
 
 /// How many times a harness goes round: `usual`, or what the environment asks for by `name`.
