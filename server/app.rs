@@ -74,7 +74,7 @@ impl App {
     /// The router that `main` serves and the tests call.
     pub fn router(self) -> Router {
         let layers = ServiceBuilder::new()
-            .layer(axum::middleware::from_fn(web::log::keep))
+            .layer(axum::middleware::from_fn_with_state(self.clone(), web::log::keep))
             .layer(axum::middleware::from_fn_with_state(self.clone(), web::headers::add))
             .layer(CompressionLayer::new())
             .layer(CatchPanicLayer::custom(web::page::panicked))

@@ -185,6 +185,7 @@ impl From<AppError> for Problem {
             AppError::Refused { message, .. } => Self::refused("", message),
             AppError::Conflict(_) => Self::of(&kinds::CONFLICT),
             AppError::Bad(_) => Self::of(&kinds::BAD),
+            AppError::TooLarge(_) => Self::of(&kinds::LARGE),
             AppError::TooMany(why) => Self::new(&kinds::MANY, why),
             AppError::Internal(cause) => {
                 tracing::error!(cause = format!("{cause:#}"), "request failed");

@@ -27,7 +27,7 @@ pub fn number() -> Option<String> {
 }
 
 /// Lines of time (UTC, RFC 3339), level, request, words and result, without colours.
-pub fn lines<W>(filter: EnvFilter, to: W) -> impl Subscriber + Send + Sync
+pub fn lines<W>(filter: EnvFilter, to: W) -> impl Subscriber + Send + Sync + 'static
 where
     W: for<'w> MakeWriter<'w> + Send + Sync + 'static,
 {

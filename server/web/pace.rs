@@ -69,7 +69,7 @@ impl Pace {
         let taken: Vec<(String, i64)> = senders.iter().map(after).collect();
         let over = taken.iter().map(|(_, at)| at - now - BURST).max().unwrap_or(0);
         if over > 0 {
-            return Err(over.div_euclid(SECOND) + 1);
+            return Err((over + SECOND - 1) / SECOND);
         }
         if even_at.len() >= KEPT {
             even_at.retain(|_, at| *at > now);

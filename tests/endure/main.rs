@@ -7,3 +7,4 @@ mod support;
 
 mod outgoing;
 mod steady;
+mod wire;

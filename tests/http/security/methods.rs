@@ -2,7 +2,7 @@
 
 use super::{club, data, walk};
 use crate::csrf::filled;
-use crate::support::{Browser, routes};
+use crate::support::{Browser, Club, routes};
 use axum::Router;
 use axum::body::Body;
 use axum::http::header::{ALLOW, CONTENT_TYPE, HOST, ORIGIN};
@@ -102,7 +102,7 @@ async fn a_panic_tells_its_number_and_nothing_of_the_inside() {
     let router = Router::new()
         .route("/falls", get(falls))
         .layer(CatchPanicLayer::custom(page::panicked))
-        .layer(axum::middleware::from_fn(log::keep));
+        .layer(axum::middleware::from_fn_with_state(Club::new().await.app, log::keep));
     let answer = router.oneshot(Request::get("/falls").body(Body::empty()).unwrap()).await.unwrap();
     assert_eq!(answer.status(), StatusCode::INTERNAL_SERVER_ERROR);
     let number = answer.headers()["hilum-request"].to_str().unwrap().to_owned();

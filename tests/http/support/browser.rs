@@ -142,7 +142,8 @@ impl Browser {
         for _ in 0..5 {
             let Some(to) = response.headers().get(LOCATION) else { break };
             path = to.to_str().unwrap().to_owned();
-            let next = Request::get(&path).header(HOST, "club.test").body(Body::empty()).unwrap();
+            let next = Request::get(&path).header(HOST, "club.test").body(Body::empty());
+            let next = next.unwrap_or_else(|_| panic!("sent on to what is no address: {path:?}"));
             response = self.raw(next).await;
         }
         let (parts, body) = response.into_parts();
