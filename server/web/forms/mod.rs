@@ -52,6 +52,8 @@ impl Form {
 
     /// Fields read from pairs such as a query string; made anew, without an entry key of its own.
     pub fn from_pairs(pairs: Vec<(String, String)>) -> Self {
+        let pairs: Vec<_> =
+            pairs.into_iter().map(|(name, value)| (keepable(name), keepable(value))).collect();
         let key = pairs.iter().find(|(n, _)| n == "key").map(|(_, v)| v.clone()).unwrap_or_default();
         Self { pairs, key, ..Self::default() }
     }
@@ -59,14 +61,6 @@ impl Form {
     /// Fields read from the body of a sent form.
     pub fn from_body(body: &[u8]) -> Result<Self, AppError> {
         let pairs = serde_html_form::from_bytes(body).map_err(|_| UNREADABLE)?;
-        Self::readable(pairs)
-    }
-
-    /// Fields without a sign in them that no database can hold, and no keyboard types.
-    fn readable(pairs: Vec<(String, String)>) -> Result<Self, AppError> {
-        if pairs.iter().any(|(name, value)| name.contains('\0') || value.contains('\0')) {
-            return Err(UNREADABLE);
-        }
         Ok(Self::from_pairs(pairs))
     }
 
@@ -153,6 +147,11 @@ impl Form {
     pub fn pairs(&self) -> impl Iterator<Item = &(String, String)> {
         self.pairs.iter().filter(|(n, _)| n != "key" && n != "csrf")
     }
+}
+
+/// The text with another sign that cannot be printed, and is refused as such, for the one that no database can hold.
+fn keepable(text: String) -> String {
+    if text.contains('\0') { text.replace('\0', "\u{1}") } else { text }
 }
 
 const UNREADABLE: AppError = AppError::Bad("The form could not be read.");

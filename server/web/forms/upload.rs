@@ -95,7 +95,7 @@ async fn read(mut parts: Multipart) -> Result<Upload, AppError> {
         }
     }
     files.retain(|f: &File| f.cut || !f.bytes.is_empty() || !f.name.is_empty());
-    Ok(Upload { form: Form::readable(pairs)?, files })
+    Ok(Upload { form: Form::from_pairs(pairs), files })
 }
 
 /// Reads a file to its end, so that a browser hears the answer, and keeps no more than [`MOST`] of it.

@@ -29,7 +29,7 @@ impl Club {
         let sql = "INSERT INTO sources (id, name, name_key, sort, root_id, made_at, version)
             VALUES ($1, $2, $3, 'merchant', $1, $4, 1) ON CONFLICT DO NOTHING";
         conn.run(sql, args![&source_id, source, source.to_lowercase(), now]).await.unwrap();
-        let lot = LotId(format!("l-{}-{}", joined(variety), joined(source)));
+        let lot = LotId(format!("l-{variety}-{source}"));
         let sql = "INSERT INTO lots (id, variety_id, source_id, year, code, code_key, pollination, doubtful_cross, made_at)
             VALUES ($1, $2, $3, 2025, '', '', '', FALSE, $4) ON CONFLICT DO NOTHING";
         conn.run(sql, args![&lot, &variety_id, &source_id, now]).await.unwrap();
