@@ -5,6 +5,9 @@ use clap::Args;
 use std::net::SocketAddr;
 use std::path::PathBuf;
 
+/// An outbox of a whole work day may go out at once.
+pub const SAVES_A_MINUTE: u32 = 600;
+
 /// Settings of a running server. Each can be a flag or an environment variable.
 #[derive(Args, Clone, Debug)]
 pub struct Config {
@@ -28,6 +31,11 @@ pub struct Config {
     /// sent from open pages.
     #[arg(long, env = "HILUM_NO_OFFLINE", global = true)]
     pub no_offline: bool,
+
+    /// How many saves one session may send in a minute; files and prints count for ten. Whoever goes faster is asked to
+    /// wait a little.
+    #[arg(long, env = "HILUM_SAVES_A_MINUTE", default_value_t = SAVES_A_MINUTE, global = true)]
+    pub saves_a_minute: u32,
 
     /// For tests: a file that holds the present moment, in seconds since 1970.
     #[arg(long, env = "HILUM_CLOCK_FILE", global = true)]

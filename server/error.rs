@@ -27,6 +27,9 @@ pub enum AppError {
     /// The request itself is not of the form's making.
     #[error("bad request: {0}")]
     Bad(&'static str),
+    /// More was sent than this address takes.
+    #[error("too large: {0}")]
+    TooLarge(&'static str),
     /// Too many tries.
     #[error("too many: {0}")]
     TooMany(&'static str),
@@ -53,6 +56,7 @@ impl AppError {
             Self::Refused { .. } => StatusCode::UNPROCESSABLE_ENTITY,
             Self::Conflict(_) => StatusCode::CONFLICT,
             Self::Bad(_) => StatusCode::BAD_REQUEST,
+            Self::TooLarge(_) => StatusCode::PAYLOAD_TOO_LARGE,
             Self::TooMany(_) => StatusCode::TOO_MANY_REQUESTS,
             Self::Internal(_) => self.trouble().map_or(StatusCode::INTERNAL_SERVER_ERROR, status),
         }
@@ -70,6 +74,7 @@ impl AppError {
             Self::Refused { message, .. } => return ("That cannot be saved".into(), message.clone()),
             Self::Conflict(message) => return ("Somebody was faster".into(), message.clone()),
             Self::Bad(why) => ("That did not come through", *why),
+            Self::TooLarge(why) => ("That is too large", *why),
             Self::TooMany(why) => ("Too many tries", *why),
             Self::SignIn(_) | Self::Internal(_) => self.trouble().map_or(WENT_WRONG, words),
         };

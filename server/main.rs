@@ -7,7 +7,10 @@ use hilum::config::Config;
 use hilum::db::Db;
 use hilum::rates;
 use hilum::upkeep::demo;
+use hilum::web::log;
+use std::net::SocketAddr;
 use std::process::ExitCode;
+use tracing_subscriber::util::SubscriberInitExt;
 
 /// Carries numbered seed lots from packet to labelled tray cell, and pools the club's counts.
 #[derive(Parser)]
@@ -40,7 +43,7 @@ async fn main() -> anyhow::Result<ExitCode> {
     let cli = Cli::parse();
     let filter =
         tracing_subscriber::EnvFilter::try_from_default_env().unwrap_or_else(|_| "warn,hilum=info".into());
-    tracing_subscriber::fmt().with_env_filter(filter).with_writer(std::io::stderr).init();
+    log::lines(filter, std::io::stderr).init();
     match cli.command.unwrap_or(Command::Serve) {
         Command::Serve => serve(cli.config).await.map(|()| ExitCode::SUCCESS),
         Command::Demo => show(cli.config).await.map(|()| ExitCode::SUCCESS),
@@ -79,7 +82,9 @@ async fn run(app: App) -> anyhow::Result<()> {
     println!("Hilum is at http://{}", listener.local_addr()?);
     let db = app.db.clone();
     let refits = tokio::spawn(rates::standing::keep_current(app.clone()));
-    axum::serve(listener, app.router()).with_graceful_shutdown(stopped()).await?;
+    // throttles and the log tell senders apart by their address
+    let service = app.router().into_make_service_with_connect_info::<SocketAddr>();
+    axum::serve(listener, service).with_graceful_shutdown(stopped()).await?;
     refits.abort();
     db.close().await;
     Ok(())

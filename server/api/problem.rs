@@ -198,6 +198,7 @@ impl From<AppError> for Problem {
             AppError::Refused { message, .. } => Self::refused("", message),
             AppError::Conflict(_) => Self::of(&kinds::CONFLICT),
             AppError::Bad(_) => Self::of(&kinds::BAD),
+            AppError::TooLarge(_) => Self::of(&kinds::LARGE),
             AppError::TooMany(why) => Self::new(&kinds::MANY, why),
             AppError::Internal(cause) => {
                 tracing::error!(cause = format!("{cause:#}"), "request failed");
@@ -235,8 +236,10 @@ pub async fn only(response: Response) -> Response {
     let trouble = response.extensions().get::<Trouble>().copied();
     let problem = trouble.map_or_else(|| Problem::of(kind.unwrap_or(&kinds::FAILED)), Problem::later);
     let mut problem = problem.into_response();
-    if let Some(allow) = response.headers().get(ALLOW) {
-        problem.headers_mut().insert(ALLOW, allow.clone());
+    for name in [ALLOW, RETRY_AFTER] {
+        if let Some(value) = response.headers().get(&name) {
+            problem.headers_mut().insert(name, value.clone());
+        }
     }
     problem
 }

@@ -5,6 +5,7 @@ use crate::args;
 use crate::db::ids::{At, MemberId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
+use crate::web::log;
 use axum::extract::FromRequestParts;
 use axum::http::HeaderMap;
 use axum::http::header::COOKIE;
@@ -78,11 +79,14 @@ impl FromRequestParts<App> for Member {
 
     async fn from_request_parts(parts: &mut Parts, app: &App) -> Result<Self, AppError> {
         if let Some(Acting(member)) = parts.extensions.get() {
+            log::asks(member);
             return Ok(member.clone());
         }
         let path = parts.uri.path_and_query().map_or("/", |p| p.as_str());
         let next = if parts.method == "GET" { path } else { "/" };
-        member(app, &parts.headers).await?.ok_or_else(|| AppError::SignIn(next.to_owned()))
+        let member = member(app, &parts.headers).await?.ok_or_else(|| AppError::SignIn(next.to_owned()))?;
+        log::asks(&member);
+        Ok(member)
     }
 }
 

@@ -33,7 +33,11 @@ const FILES: &[File] = &[
         )
         .as_bytes(),
     },
-    File { name: "mark.svg", mime: "image/svg+xml", bytes: include_bytes!("../../static/mark.svg") },
+    File {
+        name: "mark.svg",
+        mime: "image/svg+xml; charset=utf-8",
+        bytes: include_bytes!("../../static/mark.svg"),
+    },
 ];
 
 /// The service worker, served apart from the static files; it sends the outbox too.

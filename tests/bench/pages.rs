@@ -28,6 +28,7 @@ async fn main() {
         listen: "127.0.0.1:8420".parse().unwrap(),
         base_url: None,
         no_offline: false,
+        saves_a_minute: hilum::config::SAVES_A_MINUTE,
         clock_file: None,
     };
     let db = Db::open(&config.database()).await.unwrap();

@@ -10,6 +10,8 @@ mod broken_disk;
 mod clocks;
 mod crashes;
 mod damaged;
+mod outgoing;
 mod power_cuts;
 mod steady;
 mod syncs;
+mod wire;

@@ -7,7 +7,7 @@ use axum::http::header::{
 use axum::http::{HeaderMap, Request, StatusCode};
 
 #[track_caller]
-fn checked(what: &str, headers: &HeaderMap) {
+pub fn checked(what: &str, headers: &HeaderMap) {
     let is = |name, value: &str| {
         let found = headers.get(&name).map(|v| v.to_str().unwrap());
         assert_eq!(found, Some(value), "{name} of {what}");
@@ -15,6 +15,8 @@ fn checked(what: &str, headers: &HeaderMap) {
     is(X_CONTENT_TYPE_OPTIONS, "nosniff");
     is(REFERRER_POLICY, "same-origin");
     is("cross-origin-opener-policy".parse().unwrap(), "same-origin");
+    is("cross-origin-resource-policy".parse().unwrap(), "same-origin");
+    is("permissions-policy".parse().unwrap(), "camera=(), geolocation=(), microphone=()");
     let policy = headers[CONTENT_SECURITY_POLICY].to_str().unwrap();
     for part in ["default-src 'self'", "object-src 'none'", "base-uri 'none'", "frame-ancestors 'none'"] {
         assert!(policy.contains(part), "{part} is missing on {what}: {policy}");
@@ -65,7 +67,7 @@ async fn pages_hold_nothing_that_the_policy_forbids() {
 }
 
 #[track_caller]
-fn nothing_inline(page: &Page) {
+pub fn nothing_inline(page: &Page) {
     let html = page.html();
     for element in html.root_element().descendants().filter_map(scraper::ElementRef::wrap) {
         for (name, _) in element.value().attrs() {

@@ -14,6 +14,7 @@ fn config(base_url: Option<&str>, listen: &str) -> Config {
         listen: listen.parse().unwrap(),
         base_url: base_url.map(str::to_owned),
         no_offline: false,
+        saves_a_minute: hilum::config::SAVES_A_MINUTE,
         clock_file: None,
     }
 }

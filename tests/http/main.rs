@@ -4,6 +4,7 @@
 mod accounts;
 mod api;
 mod architecture;
+mod asvs;
 mod bags;
 mod calculators;
 mod calendar;
@@ -23,6 +24,7 @@ mod planning;
 mod rates;
 mod rings;
 mod routines;
+mod security;
 mod settings;
 mod sql;
 mod standing;

@@ -18,7 +18,8 @@ use axum::response::Response;
 pub async fn make(State(app): State<App>, chrome: Chrome, mut form: Form) -> Result<Response, AppError> {
     let (name, place) = (form.text("name", 80), form.text("place", 80));
     let geometry = geometry(&mut form);
-    let bag = Some(form.text("bag", 40)).filter(|b| !b.is_empty()).map(BagId);
+    let named = |bag: &String| !bag.is_empty() && bag.bytes().all(|b| b.is_ascii_alphanumeric());
+    let bag = Some(form.text("bag", 40)).filter(named).map(BagId);
     if form.failed() {
         return pages::list::show_new(&chrome, &form);
     }

@@ -8,6 +8,7 @@ use crate::app::App;
 use crate::error::AppError;
 use crate::web::session::Acting;
 use axum::extract::{FromRequest, Request};
+use axum::http::StatusCode;
 use std::sync::{Arc, Mutex, PoisonError};
 
 /// Typed values and field errors; drawn again as it is when something is wrong.
@@ -84,14 +85,15 @@ impl Form {
 
     /// Fields read from pairs such as a query string; made anew, without an entry key of its own.
     pub fn from_pairs(pairs: Vec<(String, String)>) -> Self {
+        let pairs: Vec<_> =
+            pairs.into_iter().map(|(name, value)| (keepable(name), keepable(value))).collect();
         let key = pairs.iter().find(|(n, _)| n == "key").map(|(_, v)| v.clone()).unwrap_or_default();
         Self { pairs, key, ..Self::default() }
     }
 
     /// Fields read from the body of a sent form.
     pub fn from_body(body: &[u8]) -> Result<Self, AppError> {
-        let pairs =
-            serde_html_form::from_bytes(body).map_err(|_| AppError::Bad("The form could not be read."))?;
+        let pairs = serde_html_form::from_bytes(body).map_err(|_| UNREADABLE)?;
         Ok(Self::from_pairs(pairs))
     }
 
@@ -111,7 +113,7 @@ impl Form {
         &self.key
     }
 
-    /// What stands in field `name`; empty where nothing does.
+    /// What stands in field `name`; empty where nothing does. Where it came twice, the first counts.
     pub fn value(&self, name: &str) -> &str {
         self.pairs.iter().find(|(n, _)| n == name).map_or("", |(_, v)| v)
     }
@@ -190,6 +192,18 @@ impl Form {
     }
 }
 
+/// The text with another sign that cannot be printed, and is refused as such, for the one that no database can hold.
+fn keepable(text: String) -> String {
+    if text.contains('\0') { text.replace('\0', "\u{1}") } else { text }
+}
+
+const UNREADABLE: AppError = AppError::Bad("The form could not be read.");
+
+/// Why a body was not read to its end, by the status that the library gives for it.
+fn cut(status: StatusCode, words: &'static str) -> AppError {
+    if status == StatusCode::PAYLOAD_TOO_LARGE { AppError::TooLarge(words) } else { AppError::Bad(words) }
+}
+
 impl FromRequest<App> for Form {
     type Rejection = AppError;
 
@@ -202,7 +216,7 @@ impl FromRequest<App> for Form {
         let ours = request.extensions().get::<Acting>().is_some();
         let body = axum::body::Bytes::from_request(request, app)
             .await
-            .map_err(|_| AppError::Bad("The form was too large or was cut off on its way."))?;
+            .map_err(|e| cut(e.status(), "The form was too large or was cut off on its way."))?;
         let mut form = Self { faults, held, ..Self::from_body(&body)? };
         if !ours {
             guard::check(&headers, token.as_deref(), form.value("csrf"))?;

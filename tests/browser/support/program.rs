@@ -51,6 +51,7 @@ impl Program {
             listen: "127.0.0.1:0".parse().unwrap(),
             base_url: None,
             no_offline: false,
+            saves_a_minute: hilum::config::SAVES_A_MINUTE,
             clock_file: Some(clock(&folder)),
         };
         let clock = config.clock();
@@ -86,6 +87,8 @@ impl Program {
         command.args(["--data", self.folder.path().to_str().unwrap()]);
         command.args(["--database-url", &self.database.url]);
         command.args(["--clock-file", clock(&self.folder).to_str().unwrap()]);
+        // its clock stands still, and no pace would ever come back
+        command.args(["--saves-a-minute", "1000000"]);
         command
     }
 
@@ -108,6 +111,11 @@ impl Program {
         let signal = if hangs { "-STOP" } else { "-CONT" };
         let pid = self.child.as_ref().unwrap().id().to_string();
         assert!(Command::new("kill").args([signal, &pid]).status().unwrap().success());
+    }
+
+    /// Its number among the processes that run.
+    pub fn pid(&self) -> u32 {
+        self.child.as_ref().unwrap().id()
     }
 
     /// What `hilum check` says of its data.

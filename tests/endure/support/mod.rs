@@ -20,7 +20,8 @@ use hilum::db::ids::At;
 use hilum::upkeep::check;
 
 pub use client::{Answer, Client, key};
-use ports::{answers, free_port};
+use ports::answers;
+pub use ports::free_port;
 pub use program::{Program, START};
 
 /// How many times a harness goes round: `usual`, or what the environment asks for by `name`.

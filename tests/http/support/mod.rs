@@ -44,6 +44,7 @@ impl Club {
             listen: "127.0.0.1:8420".parse().unwrap(),
             base_url: base_url.map(str::to_owned),
             no_offline: false,
+            saves_a_minute: hilum::config::SAVES_A_MINUTE,
             clock_file: None,
         };
         let mut app = App::new(database.db.clone(), config, Clock::fixed(START));
