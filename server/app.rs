@@ -76,7 +76,8 @@ impl App {
             .layer(CompressionLayer::new())
             .layer(CatchPanicLayer::custom(web::page::panicked))
             .layer(DefaultBodyLimit::max(BODY_LIMIT))
-            .layer(axum::middleware::from_fn_with_state(self.clone(), web::outbox::answer));
+            .layer(axum::middleware::from_fn_with_state(self.clone(), web::outbox::answer))
+            .layer(axum::middleware::from_fn(web::again::try_again));
         let within = |limit| TimeoutLayer::with_status_code(StatusCode::SERVICE_UNAVAILABLE, limit);
         let quick = Router::new()
             .merge(accounts::routes())
@@ -99,7 +100,8 @@ impl App {
             .merge(upkeep::routes())
             .merge(web::static_files::routes());
         let uploads = bags::uploads().layer(within(UPLOAD_LIMIT));
-        let forms = quick.clone().merge(uploads.clone()).with_state(self.clone());
+        let forms = quick.clone().merge(uploads.clone());
+        let forms = forms.layer(axum::middleware::from_fn(web::again::try_again)).with_state(self.clone());
         quick
             .layer(within(REQUEST_LIMIT))
             .merge(api::routes(forms, within(REQUEST_LIMIT)))

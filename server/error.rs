@@ -89,6 +89,9 @@ impl IntoResponse for AppError {
         let (title, text) = self.words();
         let mut response = page::error(self.status(), &title, &text);
         response.extensions_mut().insert(Told(text));
+        if matches!(&self, Self::Internal(cause) if crate::db::is_contended(cause)) {
+            response.extensions_mut().insert(crate::web::again::Contended);
+        }
         response
     }
 }

@@ -5,4 +5,7 @@
 
 mod support;
 
+mod parallel;
+mod races;
 mod steady;
+mod two;

@@ -15,13 +15,13 @@ pub const START: i64 = 1_772_470_800;
 
 /// The program itself, serving a database of its own, with a clock that the test sets.
 pub struct Program {
-    child: Option<Child>,
+    pub child: Option<Child>,
     pub port: u16,
     pub base: String,
     /// The one-time link it printed for the first organiser; empty where the club is there already.
     pub set_up: String,
-    folder: TempDir,
-    database: Database,
+    pub folder: TempDir,
+    pub database: Database,
 }
 
 impl Program {

@@ -43,9 +43,19 @@ impl Client {
         let id: Id = conn.one(sql, args![name]).await.unwrap();
         let session = session::open(&mut conn, &MemberId(id.id), now).await.unwrap();
         conn.commit().await.unwrap();
+        Self::with_session(base, session)
+    }
+
+    /// A browser that has this session cookie; an empty one is nobody's.
+    pub fn with_session(base: &str, session: String) -> Self {
         let http = reqwest::Client::builder().redirect(reqwest::redirect::Policy::none());
         let http = http.timeout(Duration::from_secs(20)).build().unwrap();
         Self { http, base: base.to_owned(), session }
+    }
+
+    /// The same session at another address of the program.
+    pub fn at(&self, base: &str) -> Self {
+        Self::with_session(base, self.session.clone())
     }
 
     pub async fn get(&self, path: &str) -> reqwest::Result<Answer> {
@@ -71,6 +81,7 @@ impl Client {
 async fn read(request: reqwest::RequestBuilder) -> reqwest::Result<Answer> {
     let response = request.send().await?;
     let status = response.status();
-    let location = response.headers().get(LOCATION).and_then(|l| l.to_str().ok()).unwrap_or_default().to_owned();
+    let location =
+        response.headers().get(LOCATION).and_then(|l| l.to_str().ok()).unwrap_or_default().to_owned();
     Ok(Answer { status, location, body: response.text().await? })
 }

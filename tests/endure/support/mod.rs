@@ -1,17 +1,22 @@
 mod client;
 #[path = "../../http/support/database.rs"]
 mod database;
+#[path = "../../http/support/form.rs"]
+mod form;
+mod forms;
 #[path = "../../browser/support/ports.rs"]
 mod ports;
 #[path = "../../browser/support/program.rs"]
 mod program;
+#[path = "../../http/support/routes.rs"]
+pub mod routes;
+mod season;
+#[path = "../../http/support/times.rs"]
+mod times;
 
-pub use client::{Client, key};
+pub use client::{Answer, Client, key};
+pub use forms::{Filled, at_once};
 use ports::{answers, free_port};
 pub use program::{Program, START};
-
-/// How many times a harness goes round: `usual`, or what the environment asks for by `name`.
-#[expect(clippy::disallowed_methods, reason = "how long a harness runs is for whoever runs it")]
-pub fn times(name: &str, usual: usize) -> usize {
-    std::env::var(name).ok().map_or(usual, |asked| asked.parse().expect("a number of times"))
-}
+pub use season::Season;
+pub use times::times;
