@@ -76,9 +76,10 @@ impl<'a> Made<'a> {
         self.known.insert(what.to_owned(), made.into());
     }
 
-    /// A member with letters and a password who is signed in.
+    /// A member with letters and a password who is signed in here and elsewhere.
     pub async fn newcomer(&self) -> Client {
         let (_, sign_in) = self.member().await;
+        self.season.device(&sign_in).await;
         self.season.device(&sign_in).await
     }
 

@@ -34,8 +34,9 @@ pub struct Post {
 
 type Line = (&'static str, By, Leads, &'static str, &'static str, &'static [(&'static str, &'static str)]);
 
-/// What takes files of other installations; their forms are sent twice in tests/http/transfer/clubs.rs.
-pub const FILES: [&str; 2] = ["/clubs/import", "/clubs/import/confirm"];
+/// What takes or gives files between installations: the file is made anew each time and writes nothing, and a table that
+/// is brought in twice is in tests/http/transfer/clubs.rs.
+pub const FILES: [&str; 3] = ["/clubs/import", "/clubs/import/confirm", "/clubs/table.zip"];
 
 const PACKET: &[(&str, &str)] =
     &[("kind", "Pepper"), ("variety", "Fenside Lantern"), ("source", "Lode Lane Seeds"), ("seeds", "5")];
@@ -61,8 +62,8 @@ const MIX: &[(&str, &str)] = &[
     ("measure", "ml"),
 ];
 const SHEET: &str = "/labels/sheets/new?from=roll-62x29";
-const LIST: &str = "variety,kind,source,seeds\nFenside Lantern,Pepper,Lode Lane Seeds,7\n";
-const COUNTS: &str = "bag,date,rooted\n{mark},2026-03-02 18:00,1\n";
+const LIST: &str = "variety,kind,source,seeds,note\nFenside Lantern,Pepper,Lode Lane Seeds,7,{name}\n";
+const COUNTS: &str = "bag,date,rooted\n{mark},2026-03-02 17:00,1\n";
 
 /// Every form of the program; a route that is not in here fails the test.
 #[rustfmt::skip]
@@ -131,7 +132,6 @@ const TABLE: &[Line] = &[
     ("/packets/import/confirm", Agnes, Once, ">/packets/import", "/packets/import/confirm", &[("list", LIST)]),
     ("/counts/import", Agnes, Page, "/counts/import", "/counts/import", &[("list", COUNTS)]),
     ("/counts/import/confirm", Agnes, Once, ">/counts/import", "/counts/import/confirm", &[("list", COUNTS)]),
-    ("/clubs/table.zip", Agnes, Page, "/clubs", "/clubs/table.zip", &[]),
     ("/clubs/{code}/use", Agnes, Once, "/clubs", "/clubs/{club}/use", &[]),
     ("/clubs/{code}/remove", Agnes, Once, "/clubs", "/clubs/{club}/remove", &[("sure", "yes")]),
     ("/trays/new", Agnes, Once, "/trays/new", "/trays/new", &[]),
