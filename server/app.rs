@@ -81,7 +81,8 @@ impl App {
             .layer(axum::middleware::map_response(web::page::in_our_words))
             .layer(DefaultBodyLimit::max(BODY_LIMIT))
             .layer(axum::middleware::from_fn_with_state(self.clone(), web::outbox::answer))
-            .layer(axum::middleware::from_fn_with_state(self.clone(), web::held::give_back));
+            .layer(axum::middleware::from_fn_with_state(self.clone(), web::held::give_back))
+            .layer(axum::middleware::from_fn(web::again::try_again));
         let within = |limit| TimeoutLayer::with_status_code(StatusCode::SERVICE_UNAVAILABLE, limit);
         let quick = Router::new()
             .merge(accounts::routes())
@@ -104,7 +105,8 @@ impl App {
             .merge(upkeep::routes())
             .merge(web::static_files::routes());
         let uploads = bags::uploads().layer(within(UPLOAD_LIMIT));
-        let forms = quick.clone().merge(uploads.clone()).with_state(self.clone());
+        let forms = quick.clone().merge(uploads.clone());
+        let forms = forms.layer(axum::middleware::from_fn(web::again::try_again)).with_state(self.clone());
         quick
             .layer(within(REQUEST_LIMIT))
             .merge(uploads)

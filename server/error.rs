@@ -142,6 +142,9 @@ impl IntoResponse for AppError {
             response.headers_mut().insert(RETRY_AFTER, HeaderValue::from(RETRY_SECONDS));
             response.extensions_mut().insert(trouble);
         }
+        if matches!(&self, Self::Internal(cause) if crate::db::is_contended(cause)) {
+            response.extensions_mut().insert(crate::web::again::Contended);
+        }
         response
     }
 }

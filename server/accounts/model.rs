@@ -108,6 +108,11 @@ impl Settings {
     pub const MEASURES: [(&'static str, &'static str); 2] =
         [("metric", "Metric: ml, grams, °C"), ("us", "US: teaspoons, ounces, °F")];
 
+    /// The words of a way of measuring.
+    pub fn words(measures: &str) -> Option<String> {
+        Self::MEASURES.iter().find(|(value, _)| *value == measures).map(|(_, words)| (*words).to_owned())
+    }
+
     pub fn parse(form: &mut Form) -> Self {
         Self { name: form.must_text("name", 80), measures: form.one_of("measures", &["metric", "us"]) }
     }

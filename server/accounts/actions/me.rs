@@ -1,7 +1,7 @@
 //! What members change about themselves.
 
 use crate::accounts::model::{self, Settings};
-use crate::accounts::pages::me::{MyForms, show_me};
+use crate::accounts::pages::me::{self as page, MyForms, show_me};
 use crate::accounts::passwords;
 use crate::accounts::proof::{self, Proof};
 use crate::accounts::store::{self, sessions};
@@ -32,6 +32,13 @@ pub async fn settings(
     let mut conn = app.db.write().await?;
     if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "settings", &form).await? {
         return Ok(again);
+    }
+    let stands = store::lock(&mut conn, &chrome.member.id).await?;
+    let stands = page::settings(&stands.name, &stands.measures);
+    if form.meets(&stands, None, |_, value| Settings::words(value)) {
+        drop(conn);
+        let forms = MyForms { settings: form, ..MyForms::new(&chrome) };
+        return show_me(&app, &chrome, &headers, &forms).await;
     }
     store::set_own(&mut conn, &chrome.member.id, &settings).await?;
     once::done(conn, &app, &form, "/me", Said::new("Saved.")).await

@@ -26,7 +26,7 @@ impl MyForms {
     pub fn new(chrome: &Chrome) -> Self {
         let member = &chrome.member;
         Self {
-            settings: Form::new().with("name", &member.name).with("measures", &member.measures),
+            settings: settings(&member.name, &member.measures),
             letters: Form::new(),
             password: Form::new().with("elsewhere", "yes"),
             sessions: Form::new(),
@@ -38,6 +38,11 @@ impl MyForms {
     fn failed(&self) -> bool {
         [&self.settings, &self.letters, &self.password, &self.sessions].iter().any(|f| f.failed())
     }
+}
+
+/// The form of what members say of themselves, as it stands.
+pub fn settings(name: &str, measures: &str) -> Form {
+    Form::new().with("name", name).with("measures", measures).remembered()
 }
 
 /// One place of signing in.

@@ -69,6 +69,11 @@ pub async fn place(
     if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "move tray", &form).await? {
         return Ok(again);
     }
+    let stands = store::tray::lock(&mut conn, &chrome.member.id, &id).await?;
+    if form.meets(&pages::tray::place_form(&stands.place), None, |_, _| None) {
+        drop(conn);
+        return pages::tray::show_tray(&app, &chrome, &id, Forms { place: form, ..Forms::default() }).await;
+    }
     store::tray::put(&mut conn, &chrome.member.id, &id, &place).await?;
     let said = if place.is_empty() {
         "The place was cleared.".into()

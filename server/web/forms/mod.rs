@@ -1,6 +1,7 @@
 //! A form as it stands: what was typed, and what is wrong with which field.
 
 mod guard;
+mod meanwhile;
 mod read;
 mod upload;
 

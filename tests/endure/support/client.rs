@@ -46,9 +46,19 @@ impl Client {
         let id: Id = conn.one(sql, args![name]).await.unwrap();
         let session = session::open(&mut conn, &MemberId(id.id.clone()), now).await.unwrap();
         conn.commit().await.unwrap();
+        Self { member: id.id, ..Self::with_session(base, session) }
+    }
+
+    /// A browser that has this session cookie; an empty one is nobody's.
+    pub fn with_session(base: &str, session: String) -> Self {
         let http = reqwest::Client::builder().redirect(reqwest::redirect::Policy::none());
         let http = http.timeout(Duration::from_secs(45)).build().unwrap();
-        Self { http, base: base.to_owned(), session, member: id.id }
+        Self { http, base: base.to_owned(), session, member: String::new() }
+    }
+
+    /// The same session at another address of the program.
+    pub fn at(&self, base: &str) -> Self {
+        Self { base: base.to_owned(), ..self.clone() }
     }
 
     pub async fn get(&self, path: &str) -> reqwest::Result<Answer> {

@@ -3,13 +3,21 @@ mod client;
 pub mod cluster;
 #[path = "../../http/support/database.rs"]
 pub mod database;
+#[path = "../../http/support/form.rs"]
+mod form;
+mod forms;
 pub mod hand;
 pub mod ledger;
 #[path = "../../browser/support/ports.rs"]
 mod ports;
 #[path = "../../browser/support/program.rs"]
 mod program;
+#[path = "../../http/support/routes.rs"]
+pub mod routes;
+mod season;
 pub mod strace;
+#[path = "../../http/support/times.rs"]
+mod times;
 
 use hilum::app::App;
 use hilum::args;
@@ -20,15 +28,12 @@ use hilum::db::ids::At;
 use hilum::upkeep::check;
 
 pub use client::{Answer, Client, key};
+pub use forms::{Filled, at_once};
 use ports::answers;
 pub use ports::free_port;
 pub use program::{Program, START};
-
-/// How many times a harness goes round: `usual`, or what the environment asks for by `name`.
-#[expect(clippy::disallowed_methods, reason = "how long a harness runs is for whoever runs it")]
-pub fn times(name: &str, usual: usize) -> usize {
-    std::env::var(name).ok().map_or(usual, |asked| asked.parse().expect("a number of times"))
-}
+pub use season::Season;
+pub use times::times;
 
 /// An empty database of the engine under test.
 pub async fn fresh() -> database::Database {
@@ -44,6 +49,7 @@ pub async fn breaches(db: &Db) -> Vec<String> {
         base_url: None,
         no_offline: false,
         clock_file: None,
+        saves_a_minute: hilum::config::SAVES_A_MINUTE,
     };
     let app = App::new(db.clone(), config, Clock::fixed(At(START)));
     check::breaches(&app).await.unwrap()

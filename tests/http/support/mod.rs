@@ -1,13 +1,18 @@
 mod browser;
+mod chance;
 mod database;
 mod diary;
+mod form;
 
 mod page;
 pub mod routes;
+mod times;
 
 pub use browser::Browser;
+pub use chance::Chance;
 pub use diary::{looked_at, rooted_by_day};
 pub use page::Page;
+pub use times::times;
 
 use axum::Router;
 use hilum::accounts::{model::NewMember, store};

@@ -57,8 +57,11 @@ async fn what_another_club_found_is_a_level_of_the_model_and_never_an_own_count(
         .says("260 seeds in 13 bags of 2 growers")
         .says("under CC0-1.0")
         .says("Night");
-    let done = jo.submit(&page, "/clubs/import/confirm", &[]).await;
-    done.says("Brought in: the table of Test Club").says("260 seeds");
+    let confirm = "/clubs/import/confirm";
+    let (done, copy) = tokio::join!(jo.submit(&page, confirm, &[]), jo.submit(&page, confirm, &[]));
+    assert!(done.text().contains("Brought in: the table of Test Club") || copy.text().contains("Brought in"));
+    done.says("260 seeds");
+    copy.says("260 seeds");
 
     let with = standing(&ours).await;
     let model = with.standing.model.as_ref().unwrap();
