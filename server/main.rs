@@ -7,6 +7,7 @@ use hilum::config::Config;
 use hilum::db::Db;
 use hilum::rates;
 use hilum::upkeep::demo;
+use std::net::SocketAddr;
 use std::process::ExitCode;
 
 /// Carries numbered seed lots from packet to labelled tray cell, and pools the club's counts.
@@ -29,6 +30,7 @@ enum Command {
     Check,
     /// Say whether members' phones can keep counts without signal here, and what to mend.
     HostCheck,
+    SignOut(commands::sign_out::SignOut),
     Import(commands::import::Import),
     Export(commands::export::Export),
     Reckon(commands::reckon::Reckon),
@@ -46,6 +48,7 @@ async fn main() -> anyhow::Result<ExitCode> {
         Command::Demo => show(cli.config).await.map(|()| ExitCode::SUCCESS),
         Command::Check => commands::check::run(cli.config).await,
         Command::HostCheck => Ok(commands::host_check::run(&cli.config).await),
+        Command::SignOut(sign_out) => sign_out.run(cli.config).await,
         Command::Import(import) => import.run(cli.config).await,
         Command::Export(export) => export.run(cli.config).await,
         Command::Reckon(reckon) => Ok(reckon.run()),
@@ -75,7 +78,9 @@ async fn run(app: App) -> anyhow::Result<()> {
     println!("Hilum is at http://{}", listener.local_addr()?);
     let db = app.db.clone();
     let refits = tokio::spawn(rates::standing::keep_current(app.clone()));
-    axum::serve(listener, app.router()).with_graceful_shutdown(stopped()).await?;
+    // throttles and the log tell senders apart by their address
+    let service = app.router().into_make_service_with_connect_info::<SocketAddr>();
+    axum::serve(listener, service).with_graceful_shutdown(stopped()).await?;
     refits.abort();
     db.close().await;
     Ok(())

@@ -7,6 +7,7 @@ mod arg;
 mod conn;
 pub mod ids;
 pub mod migrate;
+mod plain;
 mod postgres;
 mod sqlite;
 

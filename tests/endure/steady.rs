@@ -25,7 +25,10 @@ async fn a_save_that_was_answered_is_there_once() {
     let agnes = Client::sign_in(&program.base, &db, "agnes", At(START)).await;
     let key = key();
     for _ in 0..2 {
-        let answer = agnes.post(&format!("/bags/{}/count", bag.id), &key, &[("rooted", "0"), ("note", "endured")]).await.unwrap();
+        let answer = agnes
+            .post(&format!("/bags/{}/count", bag.id), &key, &[("rooted", "0"), ("note", "endured")])
+            .await
+            .unwrap();
         assert_eq!(answer.status, 303, "{answer:?}");
     }
     let page = agnes.get(&format!("/bags/{}", bag.id)).await.unwrap();

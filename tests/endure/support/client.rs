@@ -71,6 +71,7 @@ impl Client {
 async fn read(request: reqwest::RequestBuilder) -> reqwest::Result<Answer> {
     let response = request.send().await?;
     let status = response.status();
-    let location = response.headers().get(LOCATION).and_then(|l| l.to_str().ok()).unwrap_or_default().to_owned();
+    let location =
+        response.headers().get(LOCATION).and_then(|l| l.to_str().ok()).unwrap_or_default().to_owned();
     Ok(Answer { status, location, body: response.text().await? })
 }
