@@ -8,8 +8,8 @@ use crate::db::ids::At;
 use crate::error::AppError;
 use crate::web::pace::Pace;
 use crate::{
-    accounts, api, bags, calculators, calendar, cards, compare, labels, outlook, phone, photos, planning,
-    rates, rings, routines, stock, transfer, trays, trials, upkeep, web,
+    accounts, api, bags, calculators, calendar, cards, compare, labels, outlook, own, phone, photos,
+    planning, rates, rings, routines, stock, transfer, trays, trials, upkeep, web,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -92,6 +92,7 @@ impl App {
             .merge(cards::routes())
             .merge(compare::routes())
             .merge(labels::routes())
+            .merge(own::routes())
             .merge(phone::routes())
             .merge(photos::routes())
             .merge(planning::routes())

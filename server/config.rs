@@ -1,5 +1,9 @@
 //! Every setting, its default and its help text; the only reader of the environment.
 
+mod network;
+
+pub use network::Network;
+
 use crate::clock::Clock;
 use clap::Args;
 use std::net::SocketAddr;
@@ -26,6 +30,17 @@ pub struct Config {
     /// The address members type, such as https://hilum.example.org. Cookies are Secure when it is https.
     #[arg(long, env = "HILUM_BASE_URL", global = true)]
     pub base_url: Option<String>,
+
+    /// Proxies that are believed when they say in X-Forwarded-For or Forwarded whom they ask for: addresses or networks
+    /// with commas between. What anybody else says there is not read.
+    #[arg(
+        long = "trusted-proxies",
+        env = "HILUM_TRUSTED_PROXIES",
+        default_value = "127.0.0.1,::1",
+        value_delimiter = ',',
+        global = true
+    )]
+    pub trusted_proxies: Vec<Network>,
 
     /// Take back what phones keep of the pages for use without signal. Counts waiting on phones stay there and are
     /// sent from open pages.
@@ -61,6 +76,11 @@ impl Config {
     /// Whether members come by https.
     pub fn secure(&self) -> bool {
         self.base().starts_with("https://")
+    }
+
+    /// Whether `ip` is a proxy that is believed.
+    pub fn trusts(&self, ip: std::net::IpAddr) -> bool {
+        self.trusted_proxies.iter().any(|network| network.holds(ip))
     }
 
     /// The clock these settings ask for.

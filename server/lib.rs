@@ -6,6 +6,7 @@
 pub mod accounts;
 mod api;
 pub mod app;
+pub mod audit;
 pub mod bags;
 pub mod calculators;
 pub mod calendar;
@@ -20,6 +21,7 @@ pub mod labels;
 pub mod marks;
 pub mod notebook;
 pub mod outlook;
+pub mod own;
 pub mod phone;
 pub mod photos;
 pub mod planning;
@@ -42,6 +44,7 @@ pub fn all_sql() -> Vec<&'static str> {
         cards::all_sql(),
         labels::all_sql(),
         notebook::all_sql(),
+        own::all_sql(),
         photos::all_sql(),
         planning::all_sql(),
         rates::all_sql(),
@@ -53,5 +56,5 @@ pub fn all_sql() -> Vec<&'static str> {
         trials::all_sql(),
         upkeep::all_sql(),
     ];
-    [marks::ALL, web::once::ALL, web::session::ALL, &features.concat()].concat()
+    [audit::ALL, marks::ALL, web::once::ALL, web::session::ALL, &features.concat()].concat()
 }

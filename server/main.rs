@@ -32,6 +32,7 @@ enum Command {
     Check,
     /// Say whether members' phones can keep counts without signal here, and what to mend.
     HostCheck,
+    SignOut(commands::sign_out::SignOut),
     Import(commands::import::Import),
     Export(commands::export::Export),
     Reckon(commands::reckon::Reckon),
@@ -49,6 +50,7 @@ async fn main() -> anyhow::Result<ExitCode> {
         Command::Demo => show(cli.config).await.map(|()| ExitCode::SUCCESS),
         Command::Check => commands::check::run(cli.config).await,
         Command::HostCheck => Ok(commands::host_check::run(&cli.config).await),
+        Command::SignOut(sign_out) => sign_out.run(cli.config).await,
         Command::Import(import) => import.run(cli.config).await,
         Command::Export(export) => export.run(cli.config).await,
         Command::Reckon(reckon) => Ok(reckon.run()),

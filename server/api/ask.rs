@@ -2,11 +2,11 @@
 
 use super::problem::{Problem, kinds};
 use crate::accounts::store::tokens::{self, Holder};
-use crate::accounts::throttle::Address;
 use crate::app::App;
 use crate::db::Conn;
 use crate::db::ids::MemberId;
 use crate::error::AppError;
+use crate::web::address::Address;
 use crate::web::log;
 use axum::extract::{FromRequestParts, Query, RawPathParams};
 use axum::http::HeaderMap;

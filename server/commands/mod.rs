@@ -6,6 +6,7 @@ pub mod export;
 pub mod host_check;
 pub mod import;
 pub mod reckon;
+pub mod sign_out;
 
 use anyhow::{Context, bail};
 use hilum::app::App;

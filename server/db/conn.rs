@@ -19,7 +19,7 @@ pub enum Conn {
 }
 
 /// A row as its engine gave it.
-enum Raw {
+pub(super) enum Raw {
     Sqlite(SqliteRow),
     Postgres(PgRow),
 }
@@ -55,7 +55,7 @@ macro_rules! on_engine {
 /// The engines' own code is compiled here once, behind boxed futures, and not again for each type of row.
 #[expect(clippy::disallowed_methods, reason = "the one place that runs SQL")]
 impl Conn {
-    fn every(&mut self, sql: &'static str, args: Vec<Arg>) -> Answer<'_, Vec<Raw>> {
+    pub(super) fn every(&mut self, sql: &'static str, args: Vec<Arg>) -> Answer<'_, Vec<Raw>> {
         Box::pin(async move {
             on_engine!(self, sql, args, |q, e, raw| q
                 .fetch_all(e)

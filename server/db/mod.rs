@@ -8,6 +8,7 @@ mod conn;
 mod health;
 pub mod ids;
 pub mod migrate;
+mod plain;
 mod postgres;
 mod sqlite;
 mod trouble;

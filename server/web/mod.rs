@@ -1,5 +1,6 @@
 //! What every feature's pages share.
 
+pub mod address;
 pub mod again;
 pub mod chrome;
 pub mod code;

@@ -27,6 +27,7 @@ async fn main() {
         database_url: None,
         listen: "127.0.0.1:8420".parse().unwrap(),
         base_url: None,
+        trusted_proxies: vec!["127.0.0.1".parse().unwrap(), "::1".parse().unwrap()],
         no_offline: false,
         saves_a_minute: hilum::config::SAVES_A_MINUTE,
         clock_file: None,

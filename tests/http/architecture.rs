@@ -10,6 +10,7 @@ const BELOW: &[(&str, &[&str], &str)] = &[
     ("clock", &[], "gives moments, which are db::ids::At"),
     ("config", &["clock"], "a setting says which clock"),
     ("marks", &[], "below every feature: packets, bags and trays take theirs here"),
+    ("audit", &[], "below every feature: each notes its acts here"),
     ("charts", &["web"], "pure drawing; says numbers as pages do"),
     ("error", &["web", "accounts"], "draws the error page and knows where to sign in"),
     (
@@ -17,8 +18,12 @@ const BELOW: &[(&str, &[&str], &str)] = &[
         &["marks", "accounts", "web", "trays"],
         "says moments, seeds and cells as pages do, in the club's time zone",
     ),
-    ("web", &["app", "accounts"], "handlers' state; says where to sign in"),
-    ("accounts", &["app", "web", "marks"], "letters are folded like marks"),
+    (
+        "web",
+        &["app", "accounts", "config"],
+        "handlers' state; says where to sign in; believes proxies that are set",
+    ),
+    ("accounts", &["app", "web", "marks", "audit", "config"], "letters are folded like marks"),
 ];
 
 /// The features, each above those before it.
@@ -41,13 +46,14 @@ const FEATURES: &[&str] = &[
     "calculators",
     "transfer",
     "planning",
+    "own",
     "upkeep",
     "api",
     "commands",
 ];
 
 /// What features may use that are not features.
-const SHARED: &[&str] = &["app", "web", "charts", "marks", "notebook", "config", "clock"];
+const SHARED: &[&str] = &["app", "audit", "web", "charts", "marks", "notebook", "config", "clock"];
 
 /// The places where everything comes together.
 const ROOTS: &[&str] = &["app", "lib", "main"];

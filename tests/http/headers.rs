@@ -110,7 +110,7 @@ async fn cookies(base: &str) -> (Vec<String>, HeaderMap) {
 #[tokio::test]
 async fn cookies_are_for_this_host_and_not_for_scripts() {
     let (found, headers) = cookies("https://hilum.test").await;
-    assert_eq!(found.len(), 3, "{found:?}");
+    assert_eq!(found.len(), 4, "{found:?}");
     for cookie in found {
         assert!(cookie.starts_with("__Host-hilum"), "{cookie}");
         for flag in ["; Path=/;", "; HttpOnly;", "; SameSite=Lax;", "; Secure"] {
@@ -121,7 +121,7 @@ async fn cookies_are_for_this_host_and_not_for_scripts() {
     assert_eq!(headers[STRICT_TRANSPORT_SECURITY], "max-age=31536000");
 
     let (found, headers) = cookies("http://192.168.1.4:8420").await;
-    assert_eq!(found.len(), 3, "{found:?}");
+    assert_eq!(found.len(), 4, "{found:?}");
     for cookie in found {
         assert!(cookie.starts_with("hilum"), "{cookie}");
         assert!(cookie.contains("; HttpOnly; SameSite=Lax;") && !cookie.contains("Secure"), "{cookie}");

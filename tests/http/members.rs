@@ -383,17 +383,3 @@ async fn guessing_the_current_password_gets_slow_too() {
     let fields = [("current", PASSWORD), ("password", OTHER)];
     ines.submit(&me, "/me/password", &fields).await.refuses("current", "Wait 5 seconds");
 }
-
-#[tokio::test]
-async fn one_can_sign_out_everywhere_else() {
-    let club = Club::new().await;
-    let jo = club.grower("Jo", "JB").await;
-    assert!(jo.get("/me").await.all(r#"form[action="/me/sessions"]"#).is_empty());
-    club.pass_days(2);
-    let phone = club.again(&jo).await;
-    let me = jo.get("/me").await;
-    me.says("Signed in since today 09:00").says("Signed in since Mon 2 Mar 09:00: this is here");
-    jo.submit(&me, "/me/sessions", &[]).await.says("Signed out in 1 other place.");
-    jo.submit(&me, "/me/sessions", &[]).await.says("this is here");
-    assert_eq!(phone.get("/me").await.path, "/sign-in?next=%2Fme");
-}

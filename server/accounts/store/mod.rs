@@ -1,7 +1,9 @@
 //! The club, its members and their letters.
 
+pub mod devices;
 pub mod feeds;
 pub mod links;
+pub mod passkeys;
 pub mod sessions;
 pub mod tokens;
 
@@ -200,9 +202,10 @@ pub async fn leave(conn: &mut Conn, id: &MemberId, now: At) -> Result<(), AppErr
     shut_out(conn, id, now).await
 }
 
-/// Ends every session and every token of a member.
+/// Ends every session and every token of a member, and forgets the browsers they signed in in.
 pub async fn shut_out(conn: &mut Conn, id: &MemberId, now: At) -> Result<(), AppError> {
     sessions::close_all(conn, id).await?;
+    devices::forget(conn, id).await?;
     tokens::end_of_member(conn, id, now).await
 }
 

@@ -50,6 +50,7 @@ impl Program {
             database_url: Some(database.url.clone()),
             listen: "127.0.0.1:0".parse().unwrap(),
             base_url: None,
+            trusted_proxies: vec!["127.0.0.1".parse().unwrap(), "::1".parse().unwrap()],
             no_offline: false,
             saves_a_minute: hilum::config::SAVES_A_MINUTE,
             clock_file: Some(clock(&folder)),
@@ -75,6 +76,9 @@ impl Program {
     async fn run(&mut self) -> ChildStdout {
         let mut child = self.command();
         child.args(["--listen", &format!("127.0.0.1:{}", self.port)]);
+        if self.base.contains("localhost") {
+            child.args(["--base-url", &self.base]);
+        }
         let mut child = child.stdout(Stdio::piped()).spawn().unwrap();
         let out = child.stdout.take().unwrap();
         self.child = Some(child);
@@ -104,6 +108,13 @@ impl Program {
     pub async fn again(&mut self) {
         let out = self.run().await;
         std::thread::spawn(move || BufReader::new(out).lines().map_while(Result::ok).for_each(drop));
+    }
+
+    /// Starts it anew at an address that is a name, which browsers take for secure.
+    pub async fn again_by_name(&mut self) {
+        self.stop();
+        self.base = format!("http://localhost:{}", self.port);
+        self.again().await;
     }
 
     /// Leaves connections open and answers nothing, or goes on.

@@ -19,7 +19,7 @@ use hilum::accounts::{model::NewMember, store};
 use hilum::app::App;
 use hilum::clock::Clock;
 use hilum::config::Config;
-use hilum::db::ids::At;
+use hilum::db::ids::{At, MemberId};
 use hilum::outlook::Outlooks;
 use hilum::web::session;
 use std::path::PathBuf;
@@ -48,6 +48,7 @@ impl Club {
             database_url: Some(database.url.clone()),
             listen: "127.0.0.1:8420".parse().unwrap(),
             base_url: base_url.map(str::to_owned),
+            trusted_proxies: vec!["127.0.0.1".parse().unwrap(), "::1".parse().unwrap()],
             no_offline: false,
             saves_a_minute: hilum::config::SAVES_A_MINUTE,
             clock_file: None,
@@ -88,10 +89,15 @@ impl Club {
 
     /// The same member on one more device, with a session of its own.
     pub async fn again(&self, member: &Browser) -> Browser {
+        self.again_of(member.id()).await
+    }
+
+    /// A browser of the member with this id.
+    pub async fn again_of(&self, id: &MemberId) -> Browser {
         let mut conn = self.app.db.write().await.unwrap();
-        let token = session::open(&mut conn, member.id(), self.app.now()).await.unwrap();
+        let token = session::open(&mut conn, id, self.app.now()).await.unwrap();
         conn.commit().await.unwrap();
-        Browser::new(self.router.clone(), Some(token), Some(member.id().clone()))
+        Browser::new(self.router.clone(), Some(token), Some(id.clone()))
     }
 
     /// Somebody who is not signed in.
