@@ -1,6 +1,6 @@
 //! What is written down of requests: what was asked by whom from where, and how it ended; never what was typed.
 
-use crate::accounts::throttle::Address;
+use crate::web::address::Address;
 use crate::web::session::Member;
 use axum::extract::{MatchedPath, Request};
 use axum::http::{HeaderName, HeaderValue, Method, StatusCode};

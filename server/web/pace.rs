@@ -1,6 +1,6 @@
 //! How fast one sender may go: more than any day's work in the shed needs, too slow to wear the program out.
 
-use crate::accounts::throttle::Address;
+use crate::web::address::Address;
 use crate::app::App;
 use crate::db::ids::At;
 use crate::web::{page, session};

@@ -49,6 +49,7 @@ pub async fn breaches(db: &Db) -> Vec<String> {
         base_url: None,
         no_offline: false,
         clock_file: None,
+        trusted_proxies: Vec::new(),
         saves_a_minute: hilum::config::SAVES_A_MINUTE,
     };
     let app = App::new(db.clone(), config, Clock::fixed(At(START)));
