@@ -52,6 +52,8 @@ fn took(target: &Target, called: &str, input: &[u8]) -> Duration {
 fn run(name: &str) {
     let target = ALL.iter().find(|t| t.name == name).unwrap();
     let kept = kept(name);
+    // the first one waits for the club to be made
+    (target.run)(&kept[0].1);
     let whole = Instant::now();
     let limit = Duration::from_secs(times("HILUM_FUZZ_SECONDS", 3) as u64);
     let mut slowest = (Duration::ZERO, String::new());

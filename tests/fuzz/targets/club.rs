@@ -13,7 +13,7 @@ use hilum::args;
 use hilum::clock::Clock;
 use hilum::config::Config;
 use hilum::db::ids::MemberId;
-use hilum::db::{Conn, Db, FromRow};
+use hilum::db::{Conn, Db};
 use hilum::upkeep::demo;
 use hilum::web::session;
 use std::cell::RefCell;
@@ -62,13 +62,8 @@ const FIRST: &[(&str, &str)] = &[
         "/plan/season",
         "key={key}&plan=&name=2026&routine={routines}&bag_seeds=10&warmth=25&certainty=90&tray=12x6&mat_bags=3&trays=1",
     ),
-    ("/plan/lines", "key={key}&list=Fenside+Lantern%0912%092026-06-20"),
+    ("/plan/lines", "key={key}&plan={plans}&list=Fenside+Lantern%0912%092026-06-20"),
 ];
-
-#[derive(FromRow)]
-struct Id {
-    id: String,
-}
 
 /// What stays the same when the club is made anew.
 struct Template {
@@ -176,8 +171,8 @@ impl Template {
         demo::club(&app).await.expect("the invented club");
         let mut conn = app.db.write().await.expect("a connection");
         let organiser = "SELECT id FROM members WHERE role = 'organiser' ORDER BY id LIMIT 1";
-        let member: Id = conn.one(organiser, args![]).await.expect("an organiser");
-        let member = MemberId(member.id);
+        let member: (String,) = conn.one(organiser, args![]).await.expect("an organiser");
+        let member = MemberId(member.0);
         let session = session::open(&mut conn, &member, NOW).await.expect("a session");
         let new = NewToken { name: "fuzz".to_owned(), may: "record", days: None };
         let (_, token) = tokens::make(&mut conn, &member, &new, NOW).await.expect("a token");
@@ -189,8 +184,8 @@ impl Template {
             let request = template.request(request, template.filled(body).into_bytes()).expect("a request");
             let answer = answered(app.clone().router(), request).await;
             assert!(answer.status.is_redirection(), "{path}: {}", String::from_utf8_lossy(&answer.body));
+            template.ids = self::ids(&mut app.db.read().await.expect("a connection")).await;
         }
-        template.ids = self::ids(&mut app.db.read().await.expect("a connection")).await;
         app.db.close().await;
         template.file = std::fs::read(folder.path().join(FILE)).expect("the database");
         template
@@ -235,8 +230,8 @@ impl Template {
 async fn ids(conn: &mut Conn) -> HashMap<&'static str, Vec<String>> {
     let mut ids = HashMap::new();
     for (table, sql) in IDS {
-        let found: Vec<Id> = conn.all(sql, args![]).await.expect("ids");
-        ids.insert(*table, found.into_iter().map(|row| row.id).collect());
+        let found: Vec<(String,)> = conn.all(sql, args![]).await.expect("ids");
+        ids.insert(*table, found.into_iter().map(|row| row.0).collect());
     }
     ids
 }
