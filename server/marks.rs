@@ -46,7 +46,8 @@ pub struct Mark {
 /// The key under which a mark is kept: case, spaces and signs do not count, and letters that look like
 /// digits are those digits (O is 0, I and L are 1).
 pub fn fold(mark: &str) -> String {
-    let plain = mark.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_uppercase);
+    // a capital may come with signs of its own, which do not count either: a key is its own key
+    let plain = mark.chars().flat_map(char::to_uppercase).filter(|c| c.is_alphanumeric());
     plain
         .map(|c| match c {
             'O' => '0',
@@ -163,6 +164,7 @@ mod tests {
         assert_eq!(fold(" jb-42 A "), "JB42A");
         assert_eq!(fold("JO 1O"), fold("j0 10"));
         assert_eq!(fold("IL 1"), "111");
+        assert_eq!(fold(&fold("ΐ 1")), fold("ΐ 1"));
     }
 
     #[test]

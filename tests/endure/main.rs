@@ -10,6 +10,7 @@ mod broken_disk;
 mod clocks;
 mod crashes;
 mod damaged;
+mod fuzz;
 mod outgoing;
 mod parallel;
 mod power_cuts;
