@@ -119,6 +119,7 @@ async fn an_invitation_ends_by_itself_or_is_withdrawn() {
     does_not_work(&club.stranger().get(&path).await);
     does_not_work(&club.stranger().post(&path, &fields("Jo", "JB")).await);
 
+    let lea = club.again(&lea).await;
     let path = invitation(&lea, "grower").await;
     let list = lea.get("/members").await;
     let action = withdrawal(&list);
@@ -221,6 +222,7 @@ async fn a_reset_link_lasts_a_day_and_ends_a_delay() {
         sign_in(&club, "jo", "a wrong password").await;
     }
     assert_eq!(sign_in(&club, "jo", PASSWORD).await.1.status, StatusCode::TOO_MANY_REQUESTS);
+    let (ines, _) = sign_in(&club, "ines", PASSWORD).await;
     let path = link(&ines.submit(&page_of(&ines, "jo").await, &action, &[]).await);
     let phone = club.stranger();
     phone.submit(&phone.get(&path).await, "", &[("password", OTHER)]).await;

@@ -69,28 +69,40 @@ impl Member {
         let fields = [("to", self.kim.id().0.as_str()), ("seeds", "5")];
         will.submit(&page, &format!("{path}/give"), &fields).await;
         let page = will.get(&format!("/trials/{trial}")).await;
-        will.submit(&page, &format!("/trials/{trial}/note"), &[("note", NOTE)]).await;
+        will.submit(&page, &format!("/trials/{trial}/note"), &[("text", NOTE)]).await;
         let bag = format!("/bags/{}", self.bag);
         let page = will.get(&bag).await;
         will.submit(&page, &format!("{bag}/count"), &[("rooted", "3"), ("note", NOTE)]).await;
         let page = will.get(&format!("{bag}/happened")).await;
-        will.submit(&page, &format!("{bag}/happened"), &[("sort", "moved"), ("place", NOTE), ("note", NOTE)])
-            .await;
+        will.submit(
+            &page,
+            &format!("{bag}/happened"),
+            &[("happened", "moved"), ("place", NOTE), ("note", NOTE)],
+        )
+        .await;
         let page = will.get("/trays/new").await;
         will.submit(&page, "/trays/new", &[("name", NOTE), ("place", NOTE)]).await;
         let page = will.get("/me/tokens").await;
         will.submit(&page, "/me/tokens", &[("name", NOTE)]).await;
-        self.own_seed(packet).await;
+        self.traces().await;
     }
 
-    /// Seed saved by the member, whose source bears her name.
-    async fn own_seed(&self, packet: &str) {
+    /// Seed saved by the member, whose source bears her name; a packet that came through her; a photo.
+    async fn traces(&self) {
         let mut conn = self.club.app.db.write().await.unwrap();
         hilum::stock::store::saved_by(&mut conn, &self.id, self.club.app.now()).await.unwrap();
         let sql = "UPDATE packets SET through = $2 WHERE owner_id = $1";
         conn.run(sql, args![self.kim.id(), NAME]).await.unwrap();
+        let sql = "INSERT INTO photos (id, entry_id, jpeg, small, small_width, small_height)
+            SELECT 'photo', MAX(e.id), $2, $2, 1, 1 FROM entries e JOIN looks d ON d.entry_id = e.id
+            WHERE e.by_member = $1";
+        conn.run(sql, args![&self.id, b"a picture".to_vec()]).await.unwrap();
         conn.commit().await.unwrap();
-        assert!(!packet.is_empty());
+    }
+
+    async fn photos(&self) -> usize {
+        let mut conn = self.club.app.db.read().await.unwrap();
+        conn.all::<Id>("SELECT id FROM photos ORDER BY id", vec![]).await.unwrap().len()
     }
 
     async fn erase(&self) -> Page {
@@ -157,6 +169,9 @@ async fn a_member_saves_all_that_the_club_holds_about_them() {
     assert_eq!(rows("tokens.json")[0]["name"], NOTE);
     assert!(rows("record.json").iter().any(|act| act["what"] == "joined"));
     assert!(rows("signed-in.json").len() >= 2);
+    let photos: Vec<&String> =
+        files.iter().filter(|(name, _)| name.starts_with("photos/")).map(|(_, p)| p).collect();
+    assert_eq!(photos, ["a picture"]);
     let all: String = files.values().cloned().collect();
     for secret in ["argon2", "secret_hash", "token_hash", "password_hash", &m.will.cookie("hilum")] {
         assert!(!all.contains(secret), "{secret} is in the file");
@@ -214,8 +229,9 @@ async fn after_erasing_neither_name_nor_words_are_anywhere() {
     let counted = table.lines().count();
     assert!(counted > 1 && table.contains(NAME), "{table}");
 
+    assert_eq!(m.photos().await, 1);
     let page = m.erase().await;
-    assert_eq!(page.path, "/sign-in");
+    assert_eq!((page.path.as_str(), m.photos().await), ("/sign-in", 0));
     let after = texts(&m.club).await;
     for word in [NAME, SIGN_IN, NOTE] {
         assert!(with(&after, word).is_empty(), "{word}: {:#?}", with(&after, word));

@@ -27,7 +27,7 @@ async fn a_session_ends_after_ninety_days_however_much_it_is_used() {
         jo.get("/").await.says("Due now");
     }
     club.pass_days(1);
-    jo.get("/me").await.says("ends by itself tomorrow");
+    jo.get("/me").await.says("ends by itself Sun 31 May");
     club.pass_days(1);
     assert_eq!(jo.get("/me").await.path, OUT);
 }
