@@ -5,4 +5,5 @@
 
 mod support;
 
+mod load;
 mod steady;

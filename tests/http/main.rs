@@ -22,6 +22,7 @@ mod planning;
 mod rates;
 mod rings;
 mod routines;
+mod scale;
 mod settings;
 mod sql;
 mod standing;

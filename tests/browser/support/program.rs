@@ -15,7 +15,7 @@ pub const START: i64 = 1_772_470_800;
 
 /// The program itself, serving a database of its own, with a clock that the test sets.
 pub struct Program {
-    child: Option<Child>,
+    pub child: Option<Child>,
     pub port: u16,
     pub base: String,
     /// The one-time link it printed for the first organiser; empty where the club is there already.
@@ -77,7 +77,7 @@ impl Program {
     }
 
     fn command(&self) -> Command {
-        let mut command = Command::new(env!("CARGO_BIN_EXE_hilum"));
+        let mut command = Command::new(program());
         command.args(["--data", self.folder.path().to_str().unwrap()]);
         command.args(["--database-url", &self.database.url]);
         command.args(["--clock-file", clock(&self.folder).to_str().unwrap()]);
@@ -126,6 +126,12 @@ impl Drop for Program {
     fn drop(&mut self) {
         self.stop();
     }
+}
+
+/// The program as it was built for the tests, or a release one for a long run.
+#[expect(clippy::disallowed_methods, reason = "which program is tried is for whoever runs the tests")]
+fn program() -> PathBuf {
+    std::env::var_os("HILUM_PROGRAM").map_or_else(|| env!("CARGO_BIN_EXE_hilum").into(), PathBuf::from)
 }
 
 /// A folder with a clock that stands at the start.
