@@ -32,8 +32,14 @@ pub struct Tables {
     kept: Arc<Mutex<Kept>>,
     /// Held while somebody reads the database; the others wait for what comes of it.
     reading: Arc<tokio::sync::Mutex<Held>>,
+    /// Held while somebody computes a table; the others wait for what comes of it: the last of each, and when its
+    /// bags were taken.
+    computing: Arc<tokio::sync::Mutex<HashMap<Key, (Instant, Arc<ClubTable>)>>>,
     standings: Arc<Mutex<HashMap<&'static str, Arc<Standing>>>>,
 }
+
+/// A table by what was asked for and on which day.
+type Key = (Choice, NaiveDate);
 
 /// What was read of the database.
 #[derive(Default)]
@@ -46,8 +52,8 @@ struct Held {
 struct Kept {
     version: Option<Version>,
     book: Arc<Book>,
-    tables: HashMap<(Choice, NaiveDate), Arc<ClubTable>>,
-    files: HashMap<(Choice, NaiveDate), Arc<str>>,
+    tables: HashMap<Key, Arc<ClubTable>>,
+    files: HashMap<Key, Arc<str>>,
     alike: Option<(NaiveDate, Alike)>,
     /// Of a large club: when it was brought up to date, and how long that took.
     renewed: Option<(Instant, Duration)>,
@@ -140,7 +146,10 @@ async fn renewed(app: &App, zone: Tz) -> Result<(Version, Arc<Book>), AppError> 
     }
     let began = Instant::now();
     let mut conn = app.db.read().await?;
+    let large = held.reading.as_ref().is_some_and(|r| r.bags() >= LARGE);
     let settled = match held.settled.take().filter(|(when, _)| when.elapsed() < SETTLE) {
+        // all are counted each time
+        _ if !large => (began, Settled::default()),
         Some(known) => known,
         None => (began, Settled::count(&mut conn).await?),
     };
@@ -168,7 +177,7 @@ async fn renewed(app: &App, zone: Tz) -> Result<(Version, Arc<Book>), AppError> 
         let book = Arc::new(read.book());
         let large = book.bags.len() >= LARGE;
         let wanted = if large { wanted } else { Vec::new() };
-        let table = |key: (Choice, NaiveDate)| (key.clone(), Arc::new(ClubTable::of(&book, &key.0, key.1)));
+        let table = |key: Key| (key.clone(), Arc::new(ClubTable::of(&book, &key.0, key.1)));
         let tables: HashMap<_, _> = wanted.into_iter().map(table).collect();
         (read, book, tables)
     })
@@ -195,10 +204,21 @@ pub async fn table(
     if let Some(table) = kept {
         return Ok(table);
     }
-    let (book, wanted) = (read.1.clone(), choice.clone());
-    let table = away(move || ClubTable::of(&book, &wanted, today)).await?;
-    let table = Arc::new(table);
-    app.tables.keep(&read.0, |k| drop(k.tables.insert(key, table.clone())));
+    let asked = Instant::now();
+    let mut last = app.tables.computing.lock().await;
+    if let Some((_, table)) = last.get(&key).filter(|(taken, _)| *taken >= asked) {
+        return Ok(table.clone());
+    }
+    let taken = Instant::now();
+    let newest = app.tables.with(|k| k.version.clone().map(|version| (version, k.book.clone())));
+    let (version, book) = newest.unwrap_or_else(|| read.clone());
+    let wanted = choice.clone();
+    let table = Arc::new(away(move || ClubTable::of(&book, &wanted, today)).await?);
+    app.tables.keep(&version, |k| drop(k.tables.insert(key.clone(), table.clone())));
+    if last.len() >= 2 * AHEAD {
+        last.clear();
+    }
+    last.insert(key, (taken, table.clone()));
     Ok(table)
 }
 

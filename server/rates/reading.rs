@@ -78,6 +78,11 @@ impl Reading {
         Ok(owners.iter().all(|owner| self.growers.knows(owner)))
     }
 
+    /// How many bags there are, and parts of bags.
+    pub fn bags(&self) -> usize {
+        self.bags.len()
+    }
+
     /// The book of what was read.
     pub fn book(&self) -> Book {
         Book { bags: self.bags.values().cloned().collect(), others: self.others.clone() }

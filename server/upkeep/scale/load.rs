@@ -7,13 +7,16 @@ use super::club::{Club, Packet};
 use super::rows::{Rows, Table};
 use super::trial::Trial;
 use crate::db::ids::{ActId, At, BagId, LotId, MemberId, PacketId, TrayId, TrialId};
-use crate::db::{Arg, Conn};
+use crate::db::{Arg, Db};
 use crate::error::AppError;
 use crate::notebook::{About, Act, Broken, trial};
 use crate::routines::model::{Routine, Step};
 use crate::{args, marks};
 use anyhow::anyhow;
 use std::collections::HashMap;
+
+/// Trials of one transaction: so that the log of a large club does not grow as large as the club.
+const AT_ONCE: usize = 5000;
 
 /// What every row of a member's rests on.
 pub struct Ground {
@@ -61,18 +64,25 @@ impl<'a> Loader<'a> {
     }
 
     /// Writes every packet, trial, bag and tray of the club.
-    pub async fn all(&mut self, conn: &mut Conn) -> Result<(), AppError> {
+    pub async fn all(&mut self, db: &Db) -> Result<(), AppError> {
+        let mut conn = db.write().await?;
         for member in 0..self.club.members.len() {
             for nth in 0..self.club.packets_of(member) {
                 self.packet(&self.club.packet(member, nth))?;
-                self.rows.write_some(conn).await?;
+                self.rows.write_some(&mut conn).await?;
             }
         }
         for n in 0..self.club.size.trials {
+            if n % AT_ONCE == AT_ONCE - 1 {
+                self.rows.write(&mut conn).await?;
+                conn.commit().await?;
+                conn = db.write().await?;
+            }
             self.trial(&self.club.trial(n, &self.ground.steps))?;
-            self.rows.write_some(conn).await?;
+            self.rows.write_some(&mut conn).await?;
         }
-        self.rows.write(conn).await
+        self.rows.write(&mut conn).await?;
+        Ok(conn.commit().await?)
     }
 
     fn id(&mut self) -> String {

@@ -57,16 +57,16 @@ impl FromStr for Size {
     }
 }
 
-/// Fills an empty database with a club of that size as it is now, in one transaction.
+/// Fills an empty database with a club of that size as it is now.
 pub async fn fill(app: &App, size: Size) -> anyhow::Result<()> {
     let club = Club::new(size, app.now());
     let mut conn = app.db.write().await?;
     let ground = ground(app, &mut conn, &club).await?;
-    Loader::new(&club, &ground).all(&mut conn).await?;
     for (n, id) in ground.members.iter().enumerate() {
         conn.run(NUMBERED, args![id, club.packets_of(n) as i64]).await?;
     }
-    Ok(conn.commit().await?)
+    conn.commit().await?;
+    Ok(Loader::new(&club, &ground).all(&app.db).await?)
 }
 
 /// The club with its members, names, lots and routines, by ordinary code; nothing is started yet.
