@@ -7,6 +7,7 @@ use hilum::config::Config;
 use hilum::db::Db;
 use hilum::rates;
 use hilum::upkeep::demo;
+use hilum::upkeep::scale::Size;
 use hilum::web::log;
 use std::net::SocketAddr;
 use std::process::ExitCode;
@@ -27,7 +28,12 @@ enum Command {
     /// Serve the club's pages (the default).
     Serve,
     /// Try an invented club; its data is gone when you stop it.
-    Demo,
+    Demo {
+        /// A large club instead, drawn by rule: so many members, trials (each with about 20 counts) and seasons.
+        /// 500,50000,5 has 1 million counts and takes a minute or so to make.
+        #[arg(long, value_name = "MEMBERS,TRIALS,SEASONS")]
+        size: Option<Size>,
+    },
     /// Verify the whole database and print each breach of what must always hold.
     Check,
     /// Say whether members' phones can keep counts without signal here, and what to mend.
@@ -47,7 +53,7 @@ async fn main() -> anyhow::Result<ExitCode> {
     log::lines(filter, std::io::stderr).init();
     match cli.command.unwrap_or(Command::Serve) {
         Command::Serve => serve(cli.config).await.map(|()| ExitCode::SUCCESS),
-        Command::Demo => show(cli.config).await.map(|()| ExitCode::SUCCESS),
+        Command::Demo { size } => show(cli.config, size).await.map(|()| ExitCode::SUCCESS),
         Command::Check => commands::check::run(cli.config).await,
         Command::HostCheck => Ok(commands::host_check::run(&cli.config).await),
         Command::SignOut(sign_out) => sign_out.run(cli.config).await,
@@ -73,9 +79,12 @@ async fn serve(config: Config) -> anyhow::Result<()> {
     run(app).await
 }
 
-async fn show(config: Config) -> anyhow::Result<()> {
-    let (app, _folder) = demo::app(config).await?;
-    println!("{}", demo::greeting(&app));
+async fn show(config: Config, size: Option<Size>) -> anyhow::Result<()> {
+    let (app, _folder) = match size {
+        None => demo::app(config).await?,
+        Some(size) => demo::large(config, size).await?,
+    };
+    println!("{}", size.map_or_else(|| demo::greeting(&app), |size| demo::greeting_of(&app, size)));
     run(app).await
 }
 

@@ -108,10 +108,15 @@ pub async fn own_number(
     })
 }
 
+/// The mark of a packet's `n`-th bag, from 0.
+pub fn of_bag(packet_mark: &str, n: usize) -> String {
+    format!("{packet_mark} {}", suffix(n))
+}
+
 /// The next free bag mark of a packet: `JB 42 a`, `JB 42 b`, ...
 pub async fn next_bag(conn: &mut Conn, packet_mark: &str, bag: &str, now: At) -> Result<Mark, AppError> {
     for n in 0..TRIES {
-        if let Some(mark) = take(conn, format!("{packet_mark} {}", suffix(n)), "bag", bag, now).await? {
+        if let Some(mark) = take(conn, of_bag(packet_mark, n), "bag", bag, now).await? {
             return Ok(mark);
         }
     }

@@ -11,6 +11,7 @@ mod clocks;
 mod crashes;
 mod damaged;
 mod fuzz;
+mod load;
 mod outgoing;
 mod parallel;
 mod power_cuts;

@@ -32,6 +32,7 @@ mod rings;
 mod routines;
 mod security;
 mod sessions;
+mod scale;
 mod settings;
 mod sql;
 mod standing;
