@@ -6,11 +6,11 @@ pub use network::Network;
 
 use crate::clock::Clock;
 use clap::Args;
-use std::net::SocketAddr;
+use std::net::{Ipv4Addr, Ipv6Addr, SocketAddr};
 use std::path::PathBuf;
 
 /// An outbox of a whole work day may go out at once.
-pub const SAVES_A_MINUTE: u32 = 600;
+const SAVES_A_MINUTE: u32 = 600;
 
 /// Settings of a running server. Each can be a flag or an environment variable.
 #[derive(Args, Clone, Debug)]
@@ -57,6 +57,21 @@ pub struct Config {
     pub clock_file: Option<PathBuf>,
 }
 
+impl Default for Config {
+    fn default() -> Self {
+        Self {
+            data: "hilum-data".into(),
+            database_url: None,
+            listen: (Ipv4Addr::LOCALHOST, 8420).into(),
+            base_url: None,
+            trusted_proxies: vec![Network::of(Ipv4Addr::LOCALHOST), Network::of(Ipv6Addr::LOCALHOST)],
+            no_offline: false,
+            saves_a_minute: SAVES_A_MINUTE,
+            clock_file: None,
+        }
+    }
+}
+
 impl Config {
     /// Where the data lives, as `Db::open` takes it.
     pub fn database(&self) -> String {
@@ -86,5 +101,18 @@ impl Config {
     /// The clock these settings ask for.
     pub fn clock(&self) -> Clock {
         self.clock_file.clone().map_or(Clock::System, Clock::File)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::{Command, FromArgMatches};
+
+    #[test]
+    fn the_defaults_are_those_of_the_command_line() {
+        let read = Config::augment_args(Command::new("hilum")).get_matches_from(["hilum"]);
+        let read = Config::from_arg_matches(&read).unwrap();
+        assert_eq!(format!("{read:?}"), format!("{:?}", Config::default()));
     }
 }

@@ -49,7 +49,7 @@ pub fn ask_new(
     let relying = relying(config, club).ok_or(AppError::NotFound)?;
     let user = Uuid::parse_str(&id.0).map_err(internal)?;
     let had = had.iter().filter_map(|id| data_encoding::BASE64URL_NOPAD.decode(id.as_bytes()).ok());
-    let had: Vec<CredentialID> = had.map(CredentialID::from).collect();
+    let had: Vec<CredentialID> = had.collect();
     let (asked, state) =
         relying.start_passkey_registration(user, sign_in, name, Some(had)).map_err(internal)?;
     let mut options = serde_json::to_value(asked).map_err(internal)?;

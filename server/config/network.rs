@@ -10,6 +10,12 @@ pub struct Network {
 }
 
 impl Network {
+    /// One address by itself.
+    pub fn of(ip: impl Into<IpAddr>) -> Self {
+        let start = ip.into();
+        Self { start, bits: if start.is_ipv4() { 32 } else { 128 } }
+    }
+
     /// Whether `ip` is one of these addresses; one of IPv4 is the same when it comes written as IPv6.
     pub fn holds(&self, ip: IpAddr) -> bool {
         match (self.start, ip.to_canonical()) {

@@ -34,12 +34,15 @@ pub struct Tables {
     reading: Arc<tokio::sync::Mutex<Held>>,
     /// Held while somebody computes a table; the others wait for what comes of it: the last of each, and when its
     /// bags were taken.
-    computing: Arc<tokio::sync::Mutex<HashMap<Key, (Instant, Arc<ClubTable>)>>>,
+    computing: Arc<tokio::sync::Mutex<HashMap<Key, Computed>>>,
     standings: Arc<Mutex<HashMap<&'static str, Arc<Standing>>>>,
 }
 
 /// A table by what was asked for and on which day.
 type Key = (Choice, NaiveDate);
+
+/// A table, and when its bags were taken.
+type Computed = (Instant, Arc<ClubTable>);
 
 /// What was read of the database.
 #[derive(Default)]

@@ -62,11 +62,23 @@ fn write_down(method: &Method, route: &str, status: StatusCode) {
     let result = status.as_u16();
     let (level, words) = outcome(method, route, result);
     match level {
-        Level::ERROR => tracing::error!(result, "{words}"),
-        Level::WARN => tracing::warn!(result, "{words}"),
-        Level::INFO => tracing::info!(result, "{words}"),
+        Level::ERROR => fault(result, words),
+        Level::WARN => warning(result, words),
+        Level::INFO => news(result, words),
         _ => tracing::debug!(result, "{words}"),
     }
+}
+
+fn fault(result: u16, words: &str) {
+    tracing::error!(result, "{words}");
+}
+
+fn warning(result: u16, words: &str) {
+    tracing::warn!(result, "{words}");
+}
+
+fn news(result: u16, words: &str) {
+    tracing::info!(result, "{words}");
 }
 
 fn outcome(method: &Method, route: &str, result: u16) -> (Level, &'static str) {

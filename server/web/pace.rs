@@ -1,8 +1,8 @@
 //! How fast one sender may go: more than any day's work in the shed needs, too slow to wear the program out.
 
-use crate::web::address::Address;
 use crate::app::App;
 use crate::db::ids::At;
+use crate::web::address::Address;
 use crate::web::{page, session};
 use axum::extract::{MatchedPath, Request, State};
 use axum::http::header::{AUTHORIZATION, RETRY_AFTER};

@@ -29,16 +29,7 @@ const USUAL: Size = Size { members: 20, trials: 2000, seasons: 3 };
 #[tokio::main]
 async fn main() {
     let folder = tempfile::TempDir::new().unwrap();
-    let config = Config {
-        data: folder.path().to_path_buf(),
-        database_url: None,
-        listen: "127.0.0.1:8420".parse().unwrap(),
-        base_url: None,
-        trusted_proxies: vec!["127.0.0.1".parse().unwrap(), "::1".parse().unwrap()],
-        no_offline: false,
-        saves_a_minute: hilum::config::SAVES_A_MINUTE,
-        clock_file: None,
-    };
+    let config = Config { data: folder.path().to_path_buf(), ..Config::default() };
     let db = Db::open(&config.database()).await.unwrap();
     let app = App::new(db, config, Clock::fixed(NOW));
     let began = Instant::now();

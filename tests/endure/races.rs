@@ -130,7 +130,7 @@ async fn last_organiser(season: &Season, round: usize) {
     let sql = "SELECT id AS text FROM members WHERE sign_in = $1";
     let [one, two] = [season.text(sql, args!["agnes"]).await, season.text(sql, args!["bartek"]).await];
     // each the other, or each themselves
-    let wanted = if round % 2 == 0 {
+    let wanted = if round.is_multiple_of(2) {
         [("agnes", &two), ("bartek", &one)]
     } else {
         [("agnes", &one), ("bartek", &two)]

@@ -65,21 +65,35 @@ async fn again(club: &Club, by: &Browser) -> Vec<Arc<Browser>> {
     pages
 }
 
-/// One thing of each sort that has an edit form.
-async fn things() -> (Club, Vec<Thing>) {
-    let (club, jo) = planning::club().await;
-    let lea = club.organiser("Lea", "LM").await;
-    let packet = format!("/packets/{}/edit", club.packet(&jo, "Kestrel", 400).await);
+/// The addresses of one thing of each sort that has an edit form.
+struct Made {
+    packet: String,
+    tray: String,
+    sheet: String,
+    season: String,
+    line: String,
+    routine: String,
+}
+
+async fn made(club: &Club, jo: &Browser) -> Made {
+    let packet = format!("/packets/{}/edit", club.packet(jo, "Kestrel", 400).await);
     let tray = jo.submit(&jo.get("/trays/new").await, "/trays/new", &[]).await.path;
     let form = jo.get("/labels/sheets/new?from=roll-62x29").await;
     let sheet = jo.submit(&form, "/labels/sheets/new", &[("name", "roll")]).await.path;
     let sheet = sheet.trim_end_matches("/test").to_owned();
     let season = jo.get("/plan").await.link("What it is reckoned with");
-    planning::paste(&jo, "Kestrel, 12, 2026-06-01").await;
-    let line = planning::line(&jo, "Kestrel").await;
+    planning::paste(jo, "Kestrel, 12, 2026-06-01").await;
+    let line = planning::line(jo, "Kestrel").await;
     let form = jo.get("/routines/new").await;
     let fields = [("name", "Warm soak"), ("act_1", "rinse"), ("agent_1", "water"), ("time_1", "10")];
     let routine = format!("{}/edit", jo.submit(&form, "/routines/new", &fields).await.path);
+    Made { packet, tray, sheet, season, line, routine }
+}
+
+async fn things() -> (Club, Vec<Thing>) {
+    let (club, jo) = planning::club().await;
+    let lea = club.organiser("Lea", "LM").await;
+    let Made { packet, tray, sheet, season, line, routine } = made(&club, &jo).await;
     let mut both = again(&club, &jo).await;
     both.splice(..2, again(&club, &lea).await.into_iter().take(2));
     let things = vec![

@@ -10,13 +10,9 @@ use std::process::Command;
 fn config(base_url: Option<&str>, listen: &str) -> Config {
     Config {
         data: "nowhere".into(),
-        database_url: None,
         listen: listen.parse().unwrap(),
         base_url: base_url.map(str::to_owned),
-        trusted_proxies: vec!["127.0.0.1".parse().unwrap(), "::1".parse().unwrap()],
-        no_offline: false,
-        saves_a_minute: hilum::config::SAVES_A_MINUTE,
-        clock_file: None,
+        ..Config::default()
     }
 }
 

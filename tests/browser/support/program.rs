@@ -48,12 +48,8 @@ impl Program {
         let config = Config {
             data: folder.path().to_owned(),
             database_url: Some(database.url.clone()),
-            listen: "127.0.0.1:0".parse().unwrap(),
-            base_url: None,
-            trusted_proxies: vec!["127.0.0.1".parse().unwrap(), "::1".parse().unwrap()],
-            no_offline: false,
-            saves_a_minute: hilum::config::SAVES_A_MINUTE,
             clock_file: Some(clock(&folder)),
+            ..Config::default()
         };
         let clock = config.clock();
         let app = App::new(database.db.clone(), config, clock);
@@ -110,17 +106,10 @@ impl Program {
         std::thread::spawn(move || BufReader::new(out).lines().map_while(Result::ok).for_each(drop));
     }
 
-    /// Starts it anew at an address that is a name, which browsers take for secure.
-    pub async fn again_by_name(&mut self) {
-        self.stop();
-        self.base = format!("http://localhost:{}", self.port);
-        self.again().await;
-    }
-
     /// Leaves connections open and answers nothing, or goes on.
     pub fn hang(&self, hangs: bool) {
         let signal = if hangs { "-STOP" } else { "-CONT" };
-        let pid = self.child.as_ref().unwrap().id().to_string();
+        let pid = self.pid().to_string();
         assert!(Command::new("kill").args([signal, &pid]).status().unwrap().success());
     }
 

@@ -7,12 +7,10 @@
 //!     HILUM_FUZZ_SECONDS=60 HILUM_FUZZ_FIRST=1000000 cargo test --test endure fuzz::posts -- --nocapture
 
 mod change;
-#[path = "../../http/support/routes.rs"]
-mod routes;
 #[path = "../../fuzz/targets/mod.rs"]
 mod targets;
 
-use crate::support::times;
+use crate::support::{routes, times};
 use change::{Chance, changed};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;

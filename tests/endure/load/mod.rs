@@ -55,14 +55,7 @@ async fn a_club_at_work_is_answered() {
 
 /// What fills the database that the program is to serve.
 fn app(db: &Db) -> App {
-    let config = Config {
-        data: ".".into(),
-        database_url: None,
-        listen: "127.0.0.1:0".parse().unwrap(),
-        base_url: None,
-        no_offline: false,
-        clock_file: None,
-    };
+    let config = Config::default();
     App::new(db.clone(), config, Clock::fixed(At(START)))
 }
 

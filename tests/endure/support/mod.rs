@@ -42,16 +42,7 @@ pub async fn fresh() -> database::Database {
 
 /// What `hilum check` finds.
 pub async fn breaches(db: &Db) -> Vec<String> {
-    let config = Config {
-        data: std::path::PathBuf::new(),
-        database_url: None,
-        listen: "127.0.0.1:0".parse().unwrap(),
-        base_url: None,
-        no_offline: false,
-        clock_file: None,
-        trusted_proxies: Vec::new(),
-        saves_a_minute: hilum::config::SAVES_A_MINUTE,
-    };
+    let config = Config::default();
     let app = App::new(db.clone(), config, Clock::fixed(At(START)));
     check::breaches(&app).await.unwrap()
 }

@@ -237,14 +237,7 @@ async fn ids(conn: &mut Conn) -> HashMap<&'static str, Vec<String>> {
 }
 
 async fn opened(folder: &Path) -> App {
-    let config = Config {
-        data: folder.to_owned(),
-        database_url: None,
-        listen: ([127, 0, 0, 1], 0).into(),
-        base_url: None,
-        no_offline: false,
-        clock_file: None,
-    };
+    let config = Config { data: folder.to_owned(), ..Config::default() };
     let db = Db::open(&config.database()).await.expect("a database");
     App::new(db, config, Clock::fixed(NOW))
 }

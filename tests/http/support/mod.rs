@@ -46,12 +46,8 @@ impl Club {
         let config = Config {
             data: PathBuf::from("."),
             database_url: Some(database.url.clone()),
-            listen: "127.0.0.1:8420".parse().unwrap(),
             base_url: base_url.map(str::to_owned),
-            trusted_proxies: vec!["127.0.0.1".parse().unwrap(), "::1".parse().unwrap()],
-            no_offline: false,
-            saves_a_minute: hilum::config::SAVES_A_MINUTE,
-            clock_file: None,
+            ..Config::default()
         };
         let mut app = App::new(database.db.clone(), config, Clock::fixed(START));
         // a busy test machine must not decide what a page says
