@@ -6,6 +6,7 @@ mod every_page;
 mod journey;
 mod outbox;
 mod paper;
+mod policy;
 mod ring;
 mod season;
 mod shed;
