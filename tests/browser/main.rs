@@ -7,6 +7,7 @@ mod journey;
 mod outbox;
 mod paper;
 mod passkeys;
+mod policy;
 mod ring;
 mod season;
 mod shed;
