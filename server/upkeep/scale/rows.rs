@@ -1,13 +1,13 @@
-//! Rows by the hundred: one INSERT of many rows at a time, with the same text on both engines.
+//! Rows in bulk: one INSERT of many rows at a time, with the same text on both engines.
 
 use crate::db::{Arg, Conn};
 use crate::error::AppError;
 use std::sync::LazyLock;
 
-/// Rows of one statement. SQLite takes at most 32,766 parameters, the widest table has 26 columns.
-const MANY: usize = 200;
+/// Rows of one statement: each parameter is looked up by its name among all others, so that more are slower.
+const MANY: usize = 16;
 /// So many rows of one table are held back before all are written.
-const HELD: usize = 4000;
+const HELD: usize = 1000;
 
 /// The tables, each after those that its rows name.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -89,5 +89,5 @@ async fn run(visitors: &Arc<Visitors>, rate: usize, length: Duration) -> Record 
 #[expect(clippy::disallowed_methods, reason = "how large a club is tried is for whoever runs the tests")]
 fn size() -> Size {
     std::env::var("HILUM_LOAD_SIZE")
-        .map_or(Size { members: 40, trials: 800, seasons: 3 }, |size| size.parse().unwrap())
+        .map_or(Size { members: 30, trials: 300, seasons: 1 }, |size| size.parse().unwrap())
 }

@@ -13,17 +13,15 @@ use std::sync::atomic::Ordering::SeqCst;
 pub type Answer = Result<u16, String>;
 
 const READS: u64 = 101;
-const MEMBERS: &str = "SELECT id, sign_in AS more, 0 AS n FROM members ORDER BY id";
+const MEMBERS: &str = "SELECT id, sign_in AS more, CAST(0 AS BIGINT) AS n FROM members ORDER BY id";
 const BAGS: &str =
     "SELECT owner_id AS id, id AS more, on_paper AS n FROM bags WHERE closed_at IS NULL ORDER BY id";
-const TRIALS: &str =
-    "SELECT owner_id AS id, MAX(id) AS more, 0 AS n FROM trials GROUP BY owner_id ORDER BY owner_id";
-const TRAYS: &str = "SELECT owner_id AS id, id AS more, 0 AS n FROM trays ORDER BY id";
+const TRIALS: &str = "SELECT owner_id AS id, MAX(id) AS more, CAST(0 AS BIGINT) AS n FROM trials GROUP BY owner_id ORDER BY owner_id";
+const TRAYS: &str = "SELECT owner_id AS id, id AS more, CAST(0 AS BIGINT) AS n FROM trays ORDER BY id";
 const PACKETS: &str =
-    "SELECT owner_id AS id, MAX(id) AS more, 0 AS n FROM packets WHERE balance > 4 GROUP BY owner_id
+    "SELECT owner_id AS id, MAX(id) AS more, CAST(0 AS BIGINT) AS n FROM packets WHERE balance > 4 GROUP BY owner_id
     ORDER BY owner_id";
-const MARKS: &str =
-    "SELECT owner_id AS id, MAX(mark) AS more, 0 AS n FROM bags GROUP BY owner_id ORDER BY owner_id";
+const MARKS: &str = "SELECT owner_id AS id, MAX(mark) AS more, CAST(0 AS BIGINT) AS n FROM bags GROUP BY owner_id ORDER BY owner_id";
 const ROUTINE: &str = "SELECT r.id, r.name AS more, COUNT(*) AS n FROM routines r JOIN routine_versions v
     ON v.routine_id = r.id JOIN routine_steps s ON s.version_id = v.id GROUP BY r.id, r.name ORDER BY 3 DESC";
 
