@@ -11,7 +11,7 @@ use reqwest::header::{COOKIE, LOCATION, ORIGIN, SET_COOKIE};
 use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 
-const AT_ONCE: usize = 48;
+const AT_ONCE: usize = 16;
 
 /// The first process stands in the season; the second has a port of its own.
 struct Pair {
