@@ -107,12 +107,23 @@ impl Config {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use clap::{Command, FromArgMatches};
+    use clap::Parser;
+
+    #[derive(Parser)]
+    struct Line {
+        #[command(flatten)]
+        config: Config,
+    }
+
+    impl Config {
+        /// What a command line with these words asks for.
+        pub fn read<'a>(words: impl IntoIterator<Item = &'a str>) -> Self {
+            Line::parse_from(std::iter::once("hilum").chain(words)).config
+        }
+    }
 
     #[test]
     fn the_defaults_are_those_of_the_command_line() {
-        let read = Config::augment_args(Command::new("hilum")).get_matches_from(["hilum"]);
-        let read = Config::from_arg_matches(&read).unwrap();
-        assert_eq!(format!("{read:?}"), format!("{:?}", Config::default()));
+        assert_eq!(format!("{:?}", Config::read([])), format!("{:?}", Config::default()));
     }
 }

@@ -121,12 +121,9 @@ pub fn credential(passkey: &Passkey) -> String {
 mod tests {
     use super::possible;
     use crate::config::Config;
-    use clap::{Args, Command, FromArgMatches};
 
     fn at(base: &str) -> bool {
-        let command = Config::augment_args(Command::new("hilum"));
-        let read = command.get_matches_from(["hilum", "--base-url", base]);
-        possible(&Config::from_arg_matches(&read).unwrap())
+        possible(&Config::read(["--base-url", base]))
     }
 
     #[test]

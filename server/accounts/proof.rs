@@ -15,6 +15,7 @@ use axum::http::header::USER_AGENT;
 use axum::http::request::Parts;
 use axum::response::Response;
 use std::convert::Infallible;
+use tracing::Instrument;
 
 /// How long a proof lasts for what organisers do about members: a working day.
 pub const ORGANISER_MINUTES: i64 = 12 * 60;
@@ -98,7 +99,7 @@ fn failed(app: &App, address: &Address, known: Option<Secret>) {
     tracing::warn!(address = address.0, known = known.is_some(), method = "password", "a sign-in failed");
     let Some(secret) = known else { return };
     let app = app.clone();
-    tokio::spawn(async move {
+    let noting = async move {
         let noted = async {
             let mut conn = app.db.write().await?;
             let deed = Deed::host(What::SignInFailed).about(&secret.id).more("password");
@@ -108,7 +109,8 @@ fn failed(app: &App, address: &Address, known: Option<Secret>) {
         if let Err(error) = noted.await {
             tracing::warn!(%error, "a failed sign-in was not recorded");
         }
-    });
+    };
+    tokio::spawn(noting.in_current_span());
 }
 
 /// What to tell somebody who has to wait.

@@ -76,13 +76,9 @@ fn coarse(ip: IpAddr) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use clap::{Args, Command, FromArgMatches};
 
     fn config(proxies: &[&str]) -> Config {
-        let words = proxies.iter().flat_map(|p| ["--trusted-proxies", p]);
-        let command = Config::augment_args(Command::new("hilum"));
-        let read = command.get_matches_from(std::iter::once("hilum").chain(words));
-        Config::from_arg_matches(&read).unwrap()
+        Config::read(proxies.iter().flat_map(|p| ["--trusted-proxies", p]))
     }
 
     fn from(config: &Config, peer: &str, headers: &[(&'static str, &str)]) -> String {

@@ -7,7 +7,7 @@ use crate::app::App;
 use crate::db::Trouble;
 use crate::error::{RETRY_SECONDS, Told, words};
 use askama::Template;
-use axum::body::{Body, BodyDataStream, Bytes, to_bytes};
+use axum::body::{Body, BodyDataStream, Bytes, HttpBody, to_bytes};
 use axum::extract::{Request, State};
 use axum::http::header::{CONTENT_LENGTH, CONTENT_TYPE, RETRY_AFTER};
 use axum::http::request::Parts;
@@ -32,6 +32,7 @@ pub async fn give_back(State(app): State<App>, request: Request, next: Next) -> 
         return in_words(next.run(request).await);
     }
     let (mut parts, body) = request.into_parts();
+    tell_length(&mut parts, &body);
     let (typed, body) = (Typed::default(), Lent::from(body));
     parts.extensions.insert(typed.clone());
     let response = in_words(next.clone().run(Request::from_parts(parts.clone(), body.lend())).await);
@@ -50,6 +51,13 @@ pub async fn give_back(State(app): State<App>, request: Request, next: Next) -> 
         None => None,
     };
     again.unwrap_or_else(|| plain(&parts, &sent, response))
+}
+
+/// A body that is lent tells its length no more.
+fn tell_length(parts: &mut Parts, body: &Body) {
+    if let Some(bytes) = body.size_hint().exact() {
+        parts.headers.entry(CONTENT_LENGTH).or_insert_with(|| HeaderValue::from(bytes));
+    }
 }
 
 fn failed(response: &Response) -> bool {
@@ -149,7 +157,7 @@ fn plain(parts: &Parts, sent: &Sent, failed: Response) -> Response {
 
 /// Whether somebody would know a field by its value: not what pages add for themselves, and no bare identity.
 fn for_people(name: &str, value: &str) -> bool {
-    let ours = ["csrf", "key", "at_by", "version", "next"].contains(&name) || name.starts_with("seen");
+    let ours = ["csrf", "key", "at_by", "version", "next", "was"].contains(&name) || name.starts_with("seen");
     let identity = value.len() == 32 && value.bytes().all(|b| b.is_ascii_hexdigit());
     !ours && !identity && !value.trim().is_empty()
 }

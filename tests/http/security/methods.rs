@@ -77,7 +77,7 @@ async fn looking_changes_nothing() {
     let (s, lea) = club().await;
     // the day on which a token was last used is noted at its first use of the day
     s.get("/api/v1/due").await;
-    let before = data::everything(&s.club).await;
+    let before = kept(&s.club).await;
     for who in [&s.jo, &lea] {
         walk::pages(who).await;
     }
@@ -90,7 +90,13 @@ async fn looking_changes_nothing() {
         let answer = send(&lea, "GET", &filled(&route.path), Vec::new()).await;
         assert_eq!(answer.status(), StatusCode::SEE_OTHER, "{} opened by itself leads on", route.path);
     }
-    assert_eq!(data::everything(&s.club).await, before);
+    assert_eq!(kept(&s.club).await, before);
+}
+
+/// All but when each session was last used, which is noted once an hour.
+async fn kept(club: &Club) -> Vec<String> {
+    let rows = data::everything(club).await;
+    rows.into_iter().filter(|row| !row.starts_with("sessions: ")).collect()
 }
 
 async fn falls() -> &'static str {
