@@ -15,7 +15,7 @@ const TRIES: u32 = 5;
 /// About how long the first wait is, in ms; each one after it is twice as long.
 const WAIT: u64 = 20;
 /// Bytes of a form that is kept for another try; any form with a photo made smaller by the phone is within it.
-const MOST: u64 = 4 * 1024 * 1024;
+pub const MOST: u64 = 4 * 1024 * 1024;
 
 /// In the extensions of an answer: the engine took the whole save back, since others were at the same things.
 #[derive(Debug, Clone, Copy)]

@@ -33,7 +33,7 @@ pub async fn give_back(State(app): State<App>, request: Request, next: Next) -> 
     }
     let (mut parts, body) = request.into_parts();
     tell_length(&mut parts, &body);
-    let (typed, body) = (Typed::default(), Lent::from(body));
+    let (typed, body) = (Typed::default(), Lent::new(body, is_small(&parts)));
     parts.extensions.insert(typed.clone());
     let response = in_words(next.clone().run(Request::from_parts(parts.clone(), body.lend())).await);
     if !failed(&response) {
@@ -51,6 +51,12 @@ pub async fn give_back(State(app): State<App>, request: Request, next: Next) -> 
         None => None,
     };
     again.unwrap_or_else(|| plain(&parts, &sent, response))
+}
+
+/// Whether a form is small enough to be kept for another reader, as [`super::again`] keeps it for another try.
+fn is_small(parts: &Parts) -> bool {
+    let told = parts.headers.get(CONTENT_LENGTH).and_then(|v| v.to_str().ok()).and_then(|v| v.parse().ok());
+    told.is_some_and(|bytes: u64| bytes <= super::again::MOST)
 }
 
 /// A body that is lent tells its length no more.
@@ -169,20 +175,35 @@ fn label(name: &str) -> String {
     letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
 
-/// A body that is read by whoever comes first, and on from there by the next.
-struct Lent(Arc<Mutex<BodyDataStream>>);
+/// A body that several read, one after the other: each from the start where it is kept, else on from where the last
+/// one stopped.
+struct Lent(Arc<Mutex<Source>>);
 
-impl From<Body> for Lent {
-    fn from(body: Body) -> Self {
-        Self(Arc::new(Mutex::new(body.into_data_stream())))
-    }
+struct Source {
+    keeps: bool,
+    came: Vec<Bytes>,
+    rest: BodyDataStream,
 }
 
 impl Lent {
+    fn new(body: Body, keeps: bool) -> Self {
+        Self(Arc::new(Mutex::new(Source { keeps, came: Vec::new(), rest: body.into_data_stream() })))
+    }
+
     fn lend(&self) -> Body {
-        Body::from_stream(futures_util::stream::unfold(self.0.clone(), |stream| async move {
-            let chunk = stream.lock().await.next().await?;
-            Some((chunk, stream))
+        Body::from_stream(futures_util::stream::unfold((self.0.clone(), 0), |(source, n)| async move {
+            let mut from = source.lock().await;
+            if let Some(chunk) = from.came.get(n).cloned() {
+                drop(from);
+                return Some((Ok(chunk), (source, n + 1)));
+            }
+            let chunk = from.rest.next().await?;
+            if let (true, Ok(chunk)) = (from.keeps, &chunk) {
+                from.came.push(chunk.clone());
+            }
+            let n = from.came.len();
+            drop(from);
+            Some((chunk, (source, n)))
         }))
     }
 }
@@ -201,11 +222,13 @@ mod tests {
     }
 
     #[tokio::test]
-    async fn a_body_can_be_read_on_by_another() {
-        let parts = ["a", "b", "c"].map(|text| Ok::<_, std::io::Error>(Bytes::from(text)));
-        let lent = Lent::from(Body::from_stream(futures_util::stream::iter(parts)));
-        let first = lent.lend().into_data_stream().next().await;
-        assert_eq!(first.and_then(Result::ok), Some(Bytes::from("a")));
-        assert_eq!(to_bytes(lent.lend(), 10).await.ok(), Some(Bytes::from("bc")));
+    async fn a_body_can_be_read_by_another() {
+        for (keeps, second) in [(false, "bc"), (true, "abc")] {
+            let parts = ["a", "b", "c"].map(|text| Ok::<_, std::io::Error>(Bytes::from(text)));
+            let lent = Lent::new(Body::from_stream(futures_util::stream::iter(parts)), keeps);
+            let first = lent.lend().into_data_stream().next().await;
+            assert_eq!(first.and_then(Result::ok), Some(Bytes::from("a")));
+            assert_eq!(to_bytes(lent.lend(), 10).await.ok(), Some(Bytes::from(second)));
+        }
     }
 }

@@ -64,7 +64,10 @@ impl Pace {
         let mut even_at = self.even_at.lock().unwrap_or_else(PoisonError::into_inner);
         let after = |(sender, members): &(String, i64)| {
             let cost = weight * 60 * SECOND / (self.saves_a_minute * members);
-            (sender.clone(), even_at.get(sender).map_or(now, |at| now.max(*at)) + cost)
+            // later than any burst: the clock ran ahead when it was noted
+            let noted = even_at.get(sender).copied().filter(|at| *at <= now + BURST);
+            let at = noted.map_or(now, |at| now.max(at));
+            (sender.clone(), at + cost)
         };
         let taken: Vec<(String, i64)> = senders.iter().map(after).collect();
         let over = taken.iter().map(|(_, at)| at - now - BURST).max().unwrap_or(0);

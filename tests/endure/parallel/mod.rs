@@ -10,7 +10,7 @@ use hilum::args;
 use hilum::db::FromRow;
 use made::Made;
 use std::collections::BTreeSet;
-use table::{By, FILES, Leads, Post};
+use table::{By, ENDING, FILES, Leads, Post};
 
 const COPIES: usize = 8;
 const ROUNDS: usize = 5;
@@ -175,7 +175,7 @@ async fn rounds(wanted: usize) -> usize {
 fn every_form_is_in_the_table() {
     let found: BTreeSet<String> = routes::all().into_iter().filter(|r| r.post).map(|r| r.path).collect();
     let mut listed: BTreeSet<String> = table::all().map(|post| post.route.to_owned()).collect();
-    listed.extend(FILES.map(str::to_owned));
+    listed.extend(FILES.into_iter().chain(ENDING).map(str::to_owned));
     let missing: Vec<_> = found.difference(&listed).collect();
     assert!(missing.is_empty(), "say how these are sent: {missing:#?}");
     let gone: Vec<_> = listed.difference(&found).collect();

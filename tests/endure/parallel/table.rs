@@ -38,6 +38,20 @@ type Line = (&'static str, By, Leads, &'static str, &'static str, &'static [(&'s
 /// is brought in twice is in tests/http/transfer/clubs.rs.
 pub const FILES: [&str; 3] = ["/clubs/import", "/clubs/import/confirm", "/clubs/table.zip"];
 
+/// What ends a session, proves who one is, erases a member, or needs a device's signature: a copy that comes later meets
+/// nobody signed in, or what was asked is used up. Tried in tests/http/{sessions,own,throttle}.rs and tests/browser/passkeys.rs.
+pub const ENDING: [&str; 9] = [
+    "/me/data/copy.zip",
+    "/me/data/erase",
+    "/me/passkeys",
+    "/me/passkeys/ask",
+    "/me/passkeys/{id}/remove",
+    "/me/proof",
+    "/me/sessions/{id}/end",
+    "/sign-in/passkey",
+    "/sign-in/passkey/ask",
+];
+
 const PACKET: &[(&str, &str)] =
     &[("kind", "Pepper"), ("variety", "Fenside Lantern"), ("source", "Lode Lane Seeds"), ("seeds", "5")];
 const RING: &[(&str, &str)] = &[
@@ -82,6 +96,7 @@ const TABLE: &[Line] = &[
     ("/me/password", Newcomer, Once, "/me", "/me/password", &[("current", "four unrelated words here"), ("password", "five other words of mine")]),
     ("/me/calendar", Newcomer, Once, "/me", "/me/calendar", &[]),
     ("/me/calendar/end", Newcomer, Once, "", "/me/calendar/end", &[]),
+    ("/members/{id}/sessions", Agnes, Once, "/members/{peer}", "/members/{peer}/sessions", &[]),
     ("/me/sessions", Newcomer, Once, "/me", "/me/sessions", &[]),
     ("/me/tokens", Newcomer, Once, "/me/tokens", "/me/tokens", &[("name", "scale")]),
     ("/me/tokens/{id}/end", Agnes, Once, "/me/tokens", "/me/tokens/{token}/end", &[]),
