@@ -6,8 +6,9 @@ use crate::config::Config;
 use crate::db::Db;
 use crate::db::ids::At;
 use crate::error::AppError;
+use crate::web::pace::Pace;
 use crate::{
-    accounts, api, backups, bags, calculators, calendar, cards, compare, labels, outlook, phone, photos,
+    accounts, api, backups, bags, calculators, calendar, cards, compare, labels, outlook, own, phone, photos,
     planning, rates, rings, routines, stock, transfer, trays, trials, upkeep, web,
 };
 use axum::Router;
@@ -20,7 +21,6 @@ use tower::ServiceBuilder;
 use tower_http::catch_panic::CatchPanicLayer;
 use tower_http::compression::CompressionLayer;
 use tower_http::timeout::TimeoutLayer;
-use tower_http::trace::TraceLayer;
 
 const BODY_LIMIT: usize = 256 * 1024;
 const REQUEST_LIMIT: Duration = Duration::from_secs(30);
@@ -40,6 +40,8 @@ pub struct App {
     pub photos: Arc<Semaphore>,
     /// Slows down guessing of passwords.
     pub throttle: Arc<Throttle>,
+    /// Holds back whoever goes too fast.
+    pub pace: Arc<Pace>,
     /// Computed club tables.
     pub tables: rates::Tables,
     /// What is still to come of varieties on paper.
@@ -52,7 +54,8 @@ impl App {
         let photos = Arc::new(Semaphore::new(1));
         let (throttle, tables) = (Arc::default(), rates::Tables::default());
         let outlooks = outlook::Outlooks::default();
-        Self { db, clock, config: Arc::new(config), hashing, photos, throttle, tables, outlooks }
+        let pace = Arc::new(Pace::new(config.saves_a_minute));
+        Self { db, clock, config: Arc::new(config), hashing, photos, throttle, pace, tables, outlooks }
     }
 
     /// The present moment.
@@ -71,12 +74,15 @@ impl App {
     /// The router that `main` serves and the tests call.
     pub fn router(self) -> Router {
         let layers = ServiceBuilder::new()
-            .layer(TraceLayer::new_for_http())
+            .layer(axum::middleware::from_fn_with_state(self.clone(), web::log::keep))
             .layer(axum::middleware::from_fn_with_state(self.clone(), web::headers::add))
             .layer(CompressionLayer::new())
             .layer(CatchPanicLayer::custom(web::page::panicked))
+            .layer(axum::middleware::map_response(web::page::in_our_words))
             .layer(DefaultBodyLimit::max(BODY_LIMIT))
-            .layer(axum::middleware::from_fn_with_state(self.clone(), web::outbox::answer));
+            .layer(axum::middleware::from_fn_with_state(self.clone(), web::outbox::answer))
+            .layer(axum::middleware::from_fn_with_state(self.clone(), web::held::give_back))
+            .layer(axum::middleware::from_fn(web::again::try_again));
         let within = |limit| TimeoutLayer::with_status_code(StatusCode::SERVICE_UNAVAILABLE, limit);
         let quick = Router::new()
             .merge(accounts::routes())
@@ -87,6 +93,7 @@ impl App {
             .merge(cards::routes())
             .merge(compare::routes())
             .merge(labels::routes())
+            .merge(own::routes())
             .merge(phone::routes())
             .merge(photos::routes())
             .merge(planning::routes())
@@ -100,12 +107,15 @@ impl App {
             .merge(upkeep::routes())
             .merge(web::static_files::routes());
         let uploads = bags::uploads().layer(within(UPLOAD_LIMIT));
-        let forms = quick.clone().merge(uploads.clone()).with_state(self.clone());
+        let forms = quick.clone().merge(uploads.clone());
+        let forms = forms.layer(axum::middleware::from_fn(web::again::try_again)).with_state(self.clone());
         quick
             .layer(within(REQUEST_LIMIT))
-            .merge(api::routes(forms, within(REQUEST_LIMIT)))
             .merge(uploads)
             .merge(transfer::uploads().layer(within(UPLOAD_LIMIT)))
+            .layer(axum::middleware::from_fn_with_state(self.clone(), web::pace::keep))
+            .layer(axum::middleware::from_fn(web::page::readable))
+            .merge(api::routes(&self, forms, within(REQUEST_LIMIT)))
             .fallback(web::page::not_found)
             .method_not_allowed_fallback(web::page::only_sent)
             .layer(layers)

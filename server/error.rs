@@ -1,7 +1,9 @@
 //! One error type for stores and handlers, and how it looks to people.
 
+use crate::db::Trouble;
 use crate::web::page;
-use axum::http::StatusCode;
+use axum::http::header::RETRY_AFTER;
+use axum::http::{HeaderValue, StatusCode};
 use axum::response::{IntoResponse, Redirect, Response};
 
 /// What can keep a request from being done.
@@ -25,6 +27,9 @@ pub enum AppError {
     /// The request itself is not of the form's making.
     #[error("bad request: {0}")]
     Bad(&'static str),
+    /// More was sent than this address takes.
+    #[error("too large: {0}")]
+    TooLarge(&'static str),
     /// Too many tries.
     #[error("too many: {0}")]
     TooMany(&'static str),
@@ -51,9 +56,15 @@ impl AppError {
             Self::Refused { .. } => StatusCode::UNPROCESSABLE_ENTITY,
             Self::Conflict(_) => StatusCode::CONFLICT,
             Self::Bad(_) => StatusCode::BAD_REQUEST,
+            Self::TooLarge(_) => StatusCode::PAYLOAD_TOO_LARGE,
             Self::TooMany(_) => StatusCode::TOO_MANY_REQUESTS,
-            Self::Internal(_) => StatusCode::INTERNAL_SERVER_ERROR,
+            Self::Internal(_) => self.trouble().map_or(StatusCode::INTERNAL_SERVER_ERROR, status),
         }
+    }
+
+    /// What is wrong with the place where the book is kept, where that is what stood in the way.
+    pub fn trouble(&self) -> Option<Trouble> {
+        if let Self::Internal(cause) = self { Trouble::behind(cause) } else { None }
     }
 
     fn words(&self) -> (String, String) {
@@ -63,13 +74,50 @@ impl AppError {
             Self::Refused { message, .. } => return ("That cannot be saved".into(), message.clone()),
             Self::Conflict(message) => return ("Somebody was faster".into(), message.clone()),
             Self::Bad(why) => ("That did not come through", *why),
+            Self::TooLarge(why) => ("That is too large", *why),
             Self::TooMany(why) => ("Too many tries", *why),
-            Self::SignIn(_) | Self::Internal(_) => (
-                "Something went wrong",
-                "Nothing was saved. Go back and try again; what you typed is still there.",
-            ),
+            Self::SignIn(_) | Self::Internal(_) => self.trouble().map_or(WENT_WRONG, words),
         };
         (title.to_owned(), text.to_owned())
+    }
+}
+
+/// Seconds after which it is worth trying again.
+pub const RETRY_SECONDS: u16 = 30;
+
+const WENT_WRONG: (&str, &str) =
+    ("Something went wrong", "Nothing was saved. Go back and try again; what you typed is still there.");
+
+/// What it is answered with.
+pub fn status(trouble: Trouble) -> StatusCode {
+    match trouble {
+        Trouble::Full => StatusCode::INSUFFICIENT_STORAGE,
+        Trouble::Disk | Trouble::Damaged | Trouble::Away | Trouble::Busy => StatusCode::SERVICE_UNAVAILABLE,
+    }
+}
+
+/// The trouble for growers: what it is, who mends it, and that saving again is safe.
+pub fn words(trouble: Trouble) -> (&'static str, &'static str) {
+    match trouble {
+        Trouble::Full => (
+            "The disk is full",
+            "There is no room left on the disk of the club's computer. Tell whoever looks after it. Once there is \
+             room, save again: it counts once.",
+        ),
+        Trouble::Disk => (
+            "The disk gives errors",
+            "The disk of the club's computer did not take this. Tell whoever looks after it. Save again later: it \
+             counts once.",
+        ),
+        Trouble::Damaged => (
+            "The club's data is damaged",
+            "Nothing is saved any more, so that it does not get worse. Whoever looks after the club's computer has \
+             to restore the last backup. Keep your counts on paper or on your phone until then.",
+        ),
+        Trouble::Away | Trouble::Busy => (
+            "The club's data cannot be reached just now",
+            "Wait a moment and try again. Saving the same again is safe: it counts once.",
+        ),
     }
 }
 
@@ -86,9 +134,17 @@ impl IntoResponse for AppError {
             Self::Internal(cause) => tracing::error!(cause = format!("{cause:#}"), "request failed"),
             _ => {}
         }
+        let trouble = self.trouble();
         let (title, text) = self.words();
         let mut response = page::error(self.status(), &title, &text);
         response.extensions_mut().insert(Told(text));
+        if let Some(trouble) = trouble {
+            response.headers_mut().insert(RETRY_AFTER, HeaderValue::from(RETRY_SECONDS));
+            response.extensions_mut().insert(trouble);
+        }
+        if matches!(&self, Self::Internal(cause) if crate::db::is_contended(cause)) {
+            response.extensions_mut().insert(crate::web::again::Contended);
+        }
         response
     }
 }

@@ -6,6 +6,7 @@
 pub mod accounts;
 mod api;
 pub mod app;
+pub mod audit;
 pub mod backups;
 pub mod bags;
 pub mod calculators;
@@ -22,6 +23,7 @@ mod leases;
 pub mod marks;
 pub mod notebook;
 pub mod outlook;
+pub mod own;
 pub mod phone;
 pub mod photos;
 pub mod planning;
@@ -45,6 +47,7 @@ pub fn all_sql() -> Vec<&'static str> {
         cards::all_sql(),
         labels::all_sql(),
         notebook::all_sql(),
+        own::all_sql(),
         photos::all_sql(),
         planning::all_sql(),
         rates::all_sql(),
@@ -56,5 +59,5 @@ pub fn all_sql() -> Vec<&'static str> {
         trials::all_sql(),
         upkeep::all_sql(),
     ];
-    [leases::ALL, marks::ALL, web::once::ALL, web::session::ALL, &features.concat()].concat()
+    [audit::ALL, leases::ALL, marks::ALL, web::once::ALL, web::session::ALL, &features.concat()].concat()
 }

@@ -7,7 +7,11 @@ use hilum::backups::{schedule, upgrade};
 use hilum::config::Config;
 use hilum::rates;
 use hilum::upkeep::demo;
+use hilum::upkeep::scale::Size;
+use hilum::web::log;
+use std::net::SocketAddr;
 use std::process::ExitCode;
+use tracing_subscriber::util::SubscriberInitExt;
 
 /// Carries numbered seed lots from packet to labelled tray cell, and pools the club's counts.
 #[derive(Parser)]
@@ -24,13 +28,19 @@ enum Command {
     /// Serve the club's pages (the default).
     Serve,
     /// Try an invented club; its data is gone when you stop it.
-    Demo,
+    Demo {
+        /// A large club instead, drawn by rule: so many members, trials (each with about 20 counts) and seasons.
+        /// 500,50000,5 has 1 million counts and takes a minute or so to make.
+        #[arg(long, value_name = "MEMBERS,TRIALS,SEASONS")]
+        size: Option<Size>,
+    },
     /// Verify the whole database and print each breach of what must always hold.
     Check,
     /// Say whether members' phones can keep counts without signal here, and what to mend.
     HostCheck,
     Backup(commands::backup::Backup),
     Restore(commands::restore::Restore),
+    SignOut(commands::sign_out::SignOut),
     Import(commands::import::Import),
     Export(commands::export::Export),
     Reckon(commands::reckon::Reckon),
@@ -49,14 +59,15 @@ async fn main() -> ExitCode {
 async fn done(cli: Cli) -> anyhow::Result<ExitCode> {
     let filter =
         tracing_subscriber::EnvFilter::try_from_default_env().unwrap_or_else(|_| "warn,hilum=info".into());
-    tracing_subscriber::fmt().with_env_filter(filter).with_writer(std::io::stderr).init();
+    log::lines(filter, std::io::stderr).init();
     match cli.command.unwrap_or(Command::Serve) {
         Command::Serve => serve(cli.config).await.map(|()| ExitCode::SUCCESS),
-        Command::Demo => show(cli.config).await.map(|()| ExitCode::SUCCESS),
+        Command::Demo { size } => show(cli.config, size).await.map(|()| ExitCode::SUCCESS),
         Command::Check => commands::check::run(cli.config).await,
         Command::HostCheck => Ok(commands::host_check::run(&cli.config).await),
         Command::Backup(backup) => backup.run(cli.config).await,
         Command::Restore(restore) => restore.run(cli.config).await,
+        Command::SignOut(sign_out) => sign_out.run(cli.config).await,
         Command::Import(import) => import.run(cli.config).await,
         Command::Export(export) => export.run(cli.config).await,
         Command::Reckon(reckon) => Ok(reckon.run()),
@@ -68,6 +79,10 @@ async fn serve(config: Config) -> anyhow::Result<()> {
     std::fs::create_dir_all(&config.data)?;
     let db = upgrade::open(&config, config.clock().now()).await?;
     let app = App::new(db, config.clone(), config.clock());
+    if app.db.damaged() {
+        println!("The database is damaged. Pages can be read, nothing is saved. Restore the last backup.");
+        return run(app).await;
+    }
     app.furnish().await?;
     if let Some(link) = accounts::set_up_link(&app).await? {
         println!("No account yet. Set up your club here, once, within 7 days:\n\n    {link}\n");
@@ -75,9 +90,12 @@ async fn serve(config: Config) -> anyhow::Result<()> {
     run(app).await
 }
 
-async fn show(config: Config) -> anyhow::Result<()> {
-    let (app, _folder) = demo::app(config).await?;
-    println!("{}", demo::greeting(&app));
+async fn show(config: Config, size: Option<Size>) -> anyhow::Result<()> {
+    let (app, _folder) = match size {
+        None => demo::app(config).await?,
+        Some(size) => demo::large(config, size).await?,
+    };
+    println!("{}", size.map_or_else(|| demo::greeting(&app), |size| demo::greeting_of(&app, size)));
     run(app).await
 }
 
@@ -87,7 +105,9 @@ async fn run(app: App) -> anyhow::Result<()> {
     let db = app.db.clone();
     let refits = tokio::spawn(rates::standing::keep_current(app.clone()));
     let backups = tokio::spawn(schedule::keep_going(app.clone()));
-    axum::serve(listener, app.router()).with_graceful_shutdown(stopped()).await?;
+    // throttles and the log tell senders apart by their address
+    let service = app.router().into_make_service_with_connect_info::<SocketAddr>();
+    axum::serve(listener, service).with_graceful_shutdown(stopped()).await?;
     refits.abort();
     backups.abort();
     db.close().await;

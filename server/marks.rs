@@ -46,7 +46,8 @@ pub struct Mark {
 /// The key under which a mark is kept: case, spaces and signs do not count, and letters that look like
 /// digits are those digits (O is 0, I and L are 1).
 pub fn fold(mark: &str) -> String {
-    let plain = mark.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_uppercase);
+    // a capital may come with signs of its own, which do not count either: a key is its own key
+    let plain = mark.chars().flat_map(char::to_uppercase).filter(|c| c.is_alphanumeric());
     plain
         .map(|c| match c {
             'O' => '0',
@@ -107,10 +108,15 @@ pub async fn own_number(
     })
 }
 
+/// The mark of a packet's `n`-th bag, from 0.
+pub fn of_bag(packet_mark: &str, n: usize) -> String {
+    format!("{packet_mark} {}", suffix(n))
+}
+
 /// The next free bag mark of a packet: `JB 42 a`, `JB 42 b`, ...
 pub async fn next_bag(conn: &mut Conn, packet_mark: &str, bag: &str, now: At) -> Result<Mark, AppError> {
     for n in 0..TRIES {
-        if let Some(mark) = take(conn, format!("{packet_mark} {}", suffix(n)), "bag", bag, now).await? {
+        if let Some(mark) = take(conn, of_bag(packet_mark, n), "bag", bag, now).await? {
             return Ok(mark);
         }
     }
@@ -163,6 +169,7 @@ mod tests {
         assert_eq!(fold(" jb-42 A "), "JB42A");
         assert_eq!(fold("JO 1O"), fold("j0 10"));
         assert_eq!(fold("IL 1"), "111");
+        assert_eq!(fold(&fold("ΐ 1")), fold("ΐ 1"));
     }
 
     #[test]

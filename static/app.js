@@ -210,7 +210,9 @@
   function undoOffer(offer) {
     const busy = () => offer.matches(':focus-within, :hover');
     const leave = () => busy() ? setTimeout(leave, 1000) : offer.remove();
-    setTimeout(leave, 1000 * (Number(offer.dataset.undo) || 10));
+    const begin = () => setTimeout(leave, 1000 * (Number(offer.dataset.undo) || 10));
+    if (document.readyState === 'complete') begin();
+    else addEventListener('load', begin, { once: true });
   }
 
   // A wide tray moves inside its frame: bring the next free cell into view.

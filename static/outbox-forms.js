@@ -129,7 +129,7 @@ self.outboxForms = (() => {
     const came = outcomes?.get(entry.id);
     if (came?.kind === 'saved') open(came.to);
     else if (!came && !(await outbox.all()).some(e => e.id === entry.id)) location.assign(entry.from);
-    else if (came?.kind === 'refused' && served !== null) { last.text = ''; sendPlainly(form, button); }
+    else if (came?.kind === 'refused' && served !== null) await handOver(form, button, entry, came);
     else await staysHere(form, entry, came);
   }
 
@@ -207,10 +207,22 @@ self.outboxForms = (() => {
     (form ?? document.querySelector('#main h1')).before(box);
   }
 
-  // The server drew the form again with its errors: from here on it is the member's to save or leave.
-  function handBack() {
-    if (served === null || !document.querySelector('.flash.warn')) return;
-    for (const form of document.querySelectorAll('form[data-outbox]')) outbox.remove(hiddenKey(form).value).catch(() => {});
+  /* A refusal with signal: the server draws the form again with its errors beside the fields. The count needs attention
+     until that form, which has its key, is saved, here or some other day. Where the form is not on the next page, what
+     became of it is for the server to say. */
+  async function handOver(form, button, entry, { errors }) {
+    last.text = '';
+    await (entry.words === '' ? outbox.remove(entry.id) : outbox.put({ ...entry, state: 'attention', errors, handed: true }));
+    sendPlainly(form, button);
+  }
+  async function takeBack() {
+    const drawn = served !== null && document.querySelector('.flash.warn') ? [...document.querySelectorAll('form[data-outbox]')] : [];
+    const handed = (await outbox.all()).filter(entry => entry.handed);
+    for (const entry of handed) {
+      const isHere = drawn.some(form => hiddenKey(form).value === entry.id);
+      await outbox.put({ ...entry, handed: false, ...isHere ? {} : { state: 'waiting', errors: [] } });
+    }
+    if (handed.length) outboxForms.flush();
   }
 
   document.addEventListener('submit', event => {
@@ -224,7 +236,7 @@ self.outboxForms = (() => {
   });
   document.addEventListener('DOMContentLoaded', () => {
     if (!member) return;
-    handBack();
+    takeBack().catch(() => {});
     openToEdit().catch(() => {});
   });
 

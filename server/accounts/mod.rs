@@ -3,6 +3,7 @@
 pub mod actions;
 pub mod model;
 pub mod pages;
+pub mod passkeys;
 pub mod passwords;
 pub mod proof;
 pub mod store;
@@ -17,12 +18,16 @@ use store::links;
 pub fn routes() -> Router<App> {
     Router::new()
         .route("/sign-in", get(pages::outside::sign_in).post(actions::outside::sign_in))
+        .route("/sign-in/passkey", post(actions::passkeys::sign_in))
+        .route("/sign-in/passkey/ask", post(actions::passkeys::ask_any))
         .route("/sign-out", post(actions::outside::sign_out))
         .route("/join/{token}", get(pages::outside::join).post(actions::outside::join))
         .route("/reset/{token}", get(pages::outside::reset).post(actions::outside::reset))
         .route("/members", get(pages::members::list))
         .route("/members/invite", post(actions::members::invite))
         .route("/members/links/{id}/withdraw", post(actions::members::withdraw))
+        .route("/members/record", get(pages::audit::show))
+        .route("/members/{id}/sessions", post(actions::sessions::of_member))
         .route("/members/{id}", get(pages::members::show))
         .route("/members/{id}/reset", post(actions::members::reset))
         .route("/members/{id}/role", post(actions::members::role))
@@ -34,11 +39,25 @@ pub fn routes() -> Router<App> {
         .route("/me/calendar/end", post(actions::calendar::end))
         .route("/me/tokens", get(pages::tokens::show).post(actions::tokens::make))
         .route("/me/tokens/{id}/end", post(actions::tokens::end))
-        .route("/me/sessions", post(actions::me::sessions))
+        .route("/me/passkeys", get(pages::passkeys::show).post(actions::passkeys::add))
+        .route("/me/passkeys/ask", post(actions::passkeys::ask_new))
+        .route("/me/passkeys/{id}/remove", post(actions::passkeys::remove))
+        .route("/me/sessions", post(actions::sessions::elsewhere))
+        .route("/me/sessions/{id}/end", post(actions::sessions::end))
+        .route("/me/proof", get(pages::proof::show).post(actions::proof::prove))
 }
 
 pub fn all_sql() -> Vec<&'static str> {
-    [store::ALL, links::ALL, store::sessions::ALL, store::feeds::ALL, store::tokens::ALL].concat()
+    [
+        store::ALL,
+        links::ALL,
+        store::sessions::ALL,
+        store::devices::ALL,
+        store::feeds::ALL,
+        store::tokens::ALL,
+        store::passkeys::ALL,
+    ]
+    .concat()
 }
 
 /// Where to sign in, coming back to `next` afterwards.

@@ -108,6 +108,11 @@ impl Settings {
     pub const MEASURES: [(&'static str, &'static str); 2] =
         [("metric", "Metric: ml, grams, °C"), ("us", "US: teaspoons, ounces, °F")];
 
+    /// The words of a way of measuring.
+    pub fn words(measures: &str) -> Option<String> {
+        Self::MEASURES.iter().find(|(value, _)| *value == measures).map(|(_, words)| (*words).to_owned())
+    }
+
     pub fn parse(form: &mut Form) -> Self {
         Self { name: form.must_text("name", 80), measures: form.one_of("measures", &["metric", "us"]) }
     }
@@ -154,6 +159,34 @@ pub fn sign_in_key(sign_in: &str) -> String {
     sign_in.trim().to_lowercase()
 }
 
+/// A browser in words, by what it says of itself: `Firefox on Android`. Nothing more of that is kept.
+pub fn device(agent: &str) -> String {
+    const BROWSERS: [(&str, &str); 6] = [
+        ("Edg", "Edge"),
+        ("OPR/", "Opera"),
+        ("Firefox/", "Firefox"),
+        ("FxiOS/", "Firefox"),
+        ("Chrome/", "Chrome"),
+        ("Safari/", "Safari"),
+    ];
+    const SYSTEMS: [(&str, &str); 7] = [
+        ("iPhone", "an iPhone"),
+        ("iPad", "an iPad"),
+        ("Android", "Android"),
+        ("Windows", "Windows"),
+        ("Macintosh", "a Mac"),
+        ("CrOS", "ChromeOS"),
+        ("Linux", "Linux"),
+    ];
+    let of =
+        |list: &[(&str, &'static str)]| list.iter().find(|(sign, _)| agent.contains(sign)).map(|(_, w)| *w);
+    match (of(&BROWSERS), of(&SYSTEMS)) {
+        (Some(browser), Some(system)) => format!("{browser} on {system}"),
+        (Some(one), None) | (None, Some(one)) => one.to_owned(),
+        (None, None) => String::new(),
+    }
+}
+
 /// A path of ours to go on to after signing in; anything else leads home.
 pub fn safe_next(next: &str) -> &str {
     let inside = next.starts_with('/')
@@ -166,6 +199,26 @@ pub fn safe_next(next: &str) -> &str {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_browser_is_told_in_words() {
+        // as these browsers say of themselves; from memory
+        for (agent, words) in [
+            ("Mozilla/5.0 (Android 15; Mobile; rv:140.0) Gecko/140.0 Firefox/140.0", "Firefox on Android"),
+            (
+                "Mozilla/5.0 (X11; Linux x86_64) AppleWebKit/537.36 (KHTML, like Gecko) Chrome/140.0.0.0 Safari/537.36",
+                "Chrome on Linux",
+            ),
+            (
+                "Mozilla/5.0 (iPhone; CPU iPhone OS 18_0 like Mac OS X) AppleWebKit/605.1.15 Version/18.0 Safari/604.1",
+                "Safari on an iPhone",
+            ),
+            ("curl/8.0", ""),
+            ("", ""),
+        ] {
+            assert_eq!(device(agent), words, "{agent}");
+        }
+    }
 
     #[test]
     fn only_our_own_paths_follow_signing_in() {

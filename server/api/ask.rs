@@ -2,11 +2,12 @@
 
 use super::problem::{Problem, kinds};
 use crate::accounts::store::tokens::{self, Holder};
-use crate::accounts::throttle::Address;
 use crate::app::App;
 use crate::db::Conn;
 use crate::db::ids::MemberId;
 use crate::error::AppError;
+use crate::web::address::Address;
+use crate::web::log;
 use axum::extract::{FromRequestParts, Query, RawPathParams};
 use axum::http::HeaderMap;
 use axum::http::header::{ACCEPT, AUTHORIZATION};
@@ -64,6 +65,7 @@ impl FromRequestParts<App> for Ask {
 
     async fn from_request_parts(parts: &mut Parts, app: &App) -> Result<Self, Problem> {
         let mut holder = holder(app, parts).await?;
+        log::asks(&holder.member);
         holder.member.measures = "metric".to_owned();
         if !takes_json(&parts.headers) {
             return Err(Problem::of(&kinds::ACCEPT));
@@ -71,7 +73,13 @@ impl FromRequestParts<App> for Ask {
         let named = RawPathParams::from_request_parts(parts, app).await;
         let named = named.map_err(|_| Problem::of(&kinds::NOT_FOUND))?;
         let id = named.iter().next().map_or_else(String::new, |(_, id)| id.to_owned());
-        let Query(query) = Query::try_from_uri(&parts.uri).map_err(|_| Problem::of(&kinds::BAD))?;
+        let query = Query::<Vec<(String, String)>>::try_from_uri(&parts.uri);
+        let Query(query) = query.map_err(|_| Problem::of(&kinds::BAD))?;
+        // no database can hold it
+        let odd = |text: &str| text.contains('\0');
+        if odd(&id) || query.iter().any(|(name, value)| odd(name) || odd(value)) {
+            return Err(Problem::of(&kinds::NOT_FOUND));
+        }
         Ok(Self { app: app.clone(), holder, id, query, path: parts.uri.path().to_owned() })
     }
 }

@@ -19,6 +19,7 @@ mod table;
 mod values;
 
 use crate::app::App;
+use crate::web::pace;
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
 use axum::routing::{any, get};
@@ -35,8 +36,8 @@ const REST: &str = "/api/{*rest}";
 /// The most that is read of a body, in bytes.
 const BODY: usize = 64 * 1024;
 
-/// The addresses; `forms` is the router of the pages, to which saves are handed on.
-pub fn routes(forms: Router, within: TimeoutLayer) -> Router<App> {
+/// The addresses of `app`; `forms` is the router of the pages, to which saves are handed on.
+pub fn routes(app: &App, forms: Router, within: TimeoutLayer) -> Router<App> {
     let Table { router, operations, .. } = saves::add(reads::add(Table::new(forms)));
     let operations = Arc::new(operations);
     let (told, shown) = (operations.clone(), operations);
@@ -45,6 +46,7 @@ pub fn routes(forms: Router, within: TimeoutLayer) -> Router<App> {
         .method_not_allowed_fallback(|| async { Problem::of(&kinds::METHOD) })
         .route("/api/v1/openapi.json", get(move |app| document::show(app, told)))
         .layer(within)
+        .layer(axum::middleware::from_fn_with_state(app.clone(), pace::keep))
         .layer(CatchPanicLayer::custom(problem::panicked))
         .layer(axum::middleware::map_response(problem::only))
         .layer(DefaultBodyLimit::max(BODY));

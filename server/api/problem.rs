@@ -1,6 +1,7 @@
 //! What went wrong, as `application/problem+json` (RFC 9457).
 
-use crate::error::AppError;
+use crate::db::Trouble;
+use crate::error::{AppError, RETRY_SECONDS, words};
 use axum::Json;
 use axum::http::header::{ALLOW, CONTENT_TYPE, RETRY_AFTER, WWW_AUTHENTICATE};
 use axum::http::{HeaderName, HeaderValue, StatusCode};
@@ -86,9 +87,16 @@ pub mod kinds {
     pub const BUSY: Kind =
         kind("busy", 503, "Not now", "Send the same again later: with the same id it counts once.");
 
-    pub const ALL: [&Kind; 14] = [
+    pub const FULL: Kind = kind(
+        "disk-full",
+        507,
+        "The disk is full",
+        "The disk of the club's computer is full. Send the same again later: with the same id it counts once.",
+    );
+
+    pub const ALL: [&Kind; 15] = [
         &BAD, &TOKEN, &READ_ONLY, &FORBIDDEN, &NOT_FOUND, &METHOD, &ACCEPT, &CONFLICT, &LARGE, &NOT_JSON,
-        &REFUSED, &MANY, &FAILED, &BUSY,
+        &REFUSED, &MANY, &FAILED, &BUSY, &FULL,
     ];
 }
 
@@ -170,6 +178,11 @@ impl Problem {
         self
     }
 
+    fn later(trouble: Trouble) -> Self {
+        let kind = if trouble == Trouble::Full { &kinds::FULL } else { &kinds::BUSY };
+        Self::new(kind, words(trouble).1).after_seconds(RETRY_SECONDS.into())
+    }
+
     pub fn after_seconds(mut self, seconds: i64) -> Self {
         self.header = Some(Box::new((RETRY_AFTER, seconds.to_string())));
         self
@@ -185,10 +198,11 @@ impl From<AppError> for Problem {
             AppError::Refused { message, .. } => Self::refused("", message),
             AppError::Conflict(_) => Self::of(&kinds::CONFLICT),
             AppError::Bad(_) => Self::of(&kinds::BAD),
+            AppError::TooLarge(_) => Self::of(&kinds::LARGE),
             AppError::TooMany(why) => Self::new(&kinds::MANY, why),
             AppError::Internal(cause) => {
                 tracing::error!(cause = format!("{cause:#}"), "request failed");
-                Self::of(&kinds::FAILED)
+                Trouble::behind(&cause).map_or_else(|| Self::of(&kinds::FAILED), Self::later)
             }
         }
     }
@@ -219,9 +233,13 @@ pub async fn only(response: Response) -> Response {
         return response;
     }
     let kind = kinds::ALL.into_iter().find(|k| k.status == status.as_u16());
-    let mut problem = Problem::of(kind.unwrap_or(&kinds::FAILED)).into_response();
-    if let Some(allow) = response.headers().get(ALLOW) {
-        problem.headers_mut().insert(ALLOW, allow.clone());
+    let trouble = response.extensions().get::<Trouble>().copied();
+    let problem = trouble.map_or_else(|| Problem::of(kind.unwrap_or(&kinds::FAILED)), Problem::later);
+    let mut problem = problem.into_response();
+    for name in [ALLOW, RETRY_AFTER] {
+        if let Some(value) = response.headers().get(&name) {
+            problem.headers_mut().insert(name, value.clone());
+        }
     }
     problem
 }

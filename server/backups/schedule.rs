@@ -51,9 +51,13 @@ pub async fn when_due(app: &App) -> Result<bool, AppError> {
     done.map(|()| due)
 }
 
+/// Never of a damaged database: what was kept of it while it was sound is worth more.
 async fn is_due(app: &App) -> Result<bool, AppError> {
+    if app.config.backup_every == 0 || app.db.damaged() {
+        return Ok(false);
+    }
     let mut conn = app.db.read().await?;
-    if app.config.backup_every == 0 || !schema::is_filled(&mut conn).await? {
+    if !schema::is_filled(&mut conn).await? {
         return Ok(false);
     }
     let since = |at: At| (app.now().0 - at.0) / 60;

@@ -140,8 +140,12 @@ async fn move_over(conn: &mut Conn, act: &Act<'_>, id: &BagId, leaving: &Leaving
         return Err(AppError::refused("other", "That is this bag itself."));
     }
     for each in [id.min(other), id.max(other)] {
-        let known = bag::lock(conn, each).await;
-        known.map_err(|_| AppError::refused("other", "That is not an open bag of this trial."))?;
+        match bag::lock(conn, each).await {
+            Err(AppError::NotFound) => {
+                return Err(AppError::refused("other", "That is not an open bag of this trial."));
+            }
+            known => known?,
+        };
     }
     let from = store::bag(conn, act.member, id).await?;
     let into = store::of_trial(conn, act.member, &from.trial_id).await?.into_iter().find(|b| b.id == *other);

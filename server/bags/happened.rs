@@ -197,8 +197,12 @@ pub async fn into_holder(
     holder: &HolderId,
     note: &str,
 ) -> Result<(), AppError> {
-    let h = holders::store::holder(conn, act.member, holder).await;
-    let h = h.map_err(|_| AppError::refused("holder", "That is not a holder of yours."))?;
+    let h = match holders::store::holder(conn, act.member, holder).await {
+        Err(AppError::NotFound) => {
+            return Err(AppError::refused("holder", "That is not a holder of yours."));
+        }
+        found => found?,
+    };
     let into = Event { sort: "into holder", holder: Some(holder), note, ..Event::default() };
     bag::add_event(conn, act, bag.about(), into).await?;
     if h.place.is_empty() && h.warmth_c.is_none() {

@@ -1,10 +1,10 @@
 use super::{ical, model, store};
 use crate::accounts::store::feeds;
-use crate::accounts::throttle::Address;
 use crate::app::App;
 use crate::bags::store as bags;
 use crate::error::AppError;
 use crate::trials::store as trials;
+use crate::web::address::Address;
 use crate::web::session;
 use axum::extract::{Path, State};
 use axum::http::header::{CACHE_CONTROL, CONTENT_TYPE, ETAG, IF_NONE_MATCH};

@@ -8,6 +8,7 @@ pub mod host_check;
 pub mod import;
 pub mod reckon;
 pub mod restore;
+pub mod sign_out;
 
 use anyhow::{Context, bail};
 use hilum::app::App;

@@ -23,7 +23,7 @@ macro_rules! bind {
             match arg {
                 Arg::Int(v) => out.add(v)?,
                 Arg::Real(v) => out.add(v)?,
-                Arg::Text(v) => out.add(v)?,
+                Arg::Text(v) => out.add(v.map(kept))?,
                 Arg::Bool(v) => out.add(v)?,
                 Arg::Date(v) => out.add(v)?,
                 Arg::Bytes(v) => out.add(v)?,
@@ -31,6 +31,11 @@ macro_rules! bind {
         }
         Ok(out)
     }};
+}
+
+/// PostgreSQL takes no text with a zero in it, and SQLite counts its characters up to there: nothing has such a name.
+fn kept(text: String) -> String {
+    if text.contains('\0') { text.replace('\0', "\u{fffd}") } else { text }
 }
 
 pub(super) fn sqlite(args: Vec<Arg>) -> Result<SqliteArguments, BoxDynError> {

@@ -1,5 +1,5 @@
-use super::Arg;
 use super::arg::{postgres, sqlite};
+use super::{Arg, Health};
 use sqlx::pool::PoolConnection;
 use sqlx::postgres::PgRow;
 use sqlx::sqlite::SqliteRow;
@@ -12,14 +12,14 @@ impl<T> Row for T where T: for<'r> FromRow<'r, SqliteRow> + for<'r> FromRow<'r, 
 
 /// A connection: one that reads, or one inside a write transaction. Store functions take `&mut Conn`.
 pub enum Conn {
-    SqliteRead(PoolConnection<Sqlite>),
-    SqliteWrite(Transaction<'static, Sqlite>),
-    PostgresRead(PoolConnection<Postgres>),
-    PostgresWrite(Transaction<'static, Postgres>),
+    SqliteRead(PoolConnection<Sqlite>, Health),
+    SqliteWrite(Transaction<'static, Sqlite>, Health),
+    PostgresRead(PoolConnection<Postgres>, Health),
+    PostgresWrite(Transaction<'static, Postgres>, Health),
 }
 
 /// A row as its engine gave it.
-enum Raw {
+pub(super) enum Raw {
     Sqlite(SqliteRow),
     Postgres(PgRow),
 }
@@ -39,38 +39,41 @@ type Answer<'a, T> = Pin<Box<dyn Future<Output = Result<T, sqlx::Error>> + Send 
 macro_rules! on_engine {
     ($conn:expr, $sql:expr, $args:expr, |$q:ident, $e:ident, $raw:ident| $body:expr) => {
         match $conn {
-            Conn::SqliteRead(c) => on_engine!(@ c, $sql, sqlite($args), Sqlite, |$q, $e, $raw| $body),
-            Conn::SqliteWrite(c) => on_engine!(@ c, $sql, sqlite($args), Sqlite, |$q, $e, $raw| $body),
-            Conn::PostgresRead(c) => on_engine!(@ c, $sql, postgres($args), Postgres, |$q, $e, $raw| $body),
-            Conn::PostgresWrite(c) => on_engine!(@ c, $sql, postgres($args), Postgres, |$q, $e, $raw| $body),
+            Conn::SqliteRead(c, health) => on_engine!(@ c, health, $sql, sqlite($args), Sqlite, |$q, $e, $raw| $body),
+            Conn::SqliteWrite(c, health) => on_engine!(@ c, health, $sql, sqlite($args), Sqlite, |$q, $e, $raw| $body),
+            Conn::PostgresRead(c, health) => on_engine!(@ c, health, $sql, postgres($args), Postgres, |$q, $e, $raw| $body),
+            Conn::PostgresWrite(c, health) => on_engine!(@ c, health, $sql, postgres($args), Postgres, |$q, $e, $raw| $body),
         }
     };
-    (@ $c:ident, $sql:expr, $encoded:expr, $engine:ident, |$q:ident, $e:ident, $raw:ident| $body:expr) => {{
+    (@ $c:ident, $health:ident, $sql:expr, $encoded:expr, $engine:ident, |$q:ident, $e:ident, $raw:ident| $body:expr) => {{
         let $q = sqlx::query_with::<$engine, _>($sql, $encoded.map_err(sqlx::Error::Encode)?);
         let ($e, $raw) = (&mut **$c, Raw::$engine);
-        $body
+        $health.seen($body)
     }};
 }
 
 /// The engines' own code is compiled here once, behind boxed futures, and not again for each type of row.
 #[expect(clippy::disallowed_methods, reason = "the one place that runs SQL")]
 impl Conn {
-    fn every(&mut self, sql: &'static str, args: Vec<Arg>) -> Answer<'_, Vec<Raw>> {
+    pub(super) fn every(&mut self, sql: &'static str, args: Vec<Arg>) -> Answer<'_, Vec<Raw>> {
         Box::pin(async move {
-            on_engine!(self, sql, args, |q, e, raw| Ok(q.fetch_all(e).await?.into_iter().map(raw).collect()))
+            on_engine!(self, sql, args, |q, e, raw| q
+                .fetch_all(e)
+                .await
+                .map(|rows| rows.into_iter().map(raw).collect()))
         })
     }
 
     fn first(&mut self, sql: &'static str, args: Vec<Arg>) -> Answer<'_, Option<Raw>> {
-        Box::pin(
-            async move { on_engine!(self, sql, args, |q, e, raw| Ok(q.fetch_optional(e).await?.map(raw))) },
-        )
+        Box::pin(async move {
+            on_engine!(self, sql, args, |q, e, raw| q.fetch_optional(e).await.map(|row| row.map(raw)))
+        })
     }
 
     fn execute(&mut self, sql: &'static str, args: Vec<Arg>) -> Answer<'_, u64> {
-        Box::pin(
-            async move { on_engine!(self, sql, args, |q, e, _raw| Ok(q.execute(e).await?.rows_affected())) },
-        )
+        Box::pin(async move {
+            on_engine!(self, sql, args, |q, e, _raw| q.execute(e).await.map(|done| done.rows_affected()))
+        })
     }
 }
 
@@ -107,9 +110,9 @@ impl Conn {
     /// Makes the transaction last. On a reading connection there is nothing to do.
     pub async fn commit(self) -> Result<(), sqlx::Error> {
         match self {
-            Self::SqliteWrite(tx) => tx.commit().await,
-            Self::PostgresWrite(tx) => tx.commit().await,
-            Self::SqliteRead(_) | Self::PostgresRead(_) => Ok(()),
+            Self::SqliteWrite(tx, health) => health.seen(tx.commit().await),
+            Self::PostgresWrite(tx, health) => health.seen(tx.commit().await),
+            Self::SqliteRead(..) | Self::PostgresRead(..) => Ok(()),
         }
     }
 }

@@ -40,6 +40,7 @@ ids! {
     TrialId, HolderId, BagId, TrayId, PlantingId, EntryId, ActId, LinkId, MergeId, RingId, PhotoId,
     PlanId, LineId, PromiseId,
     SheetId, CardId, TokenId, BackupId,
+    DeedId, PasskeyId,
 }
 
 /// A moment: whole seconds since 1970-01-01 00:00 UTC.

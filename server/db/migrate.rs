@@ -5,7 +5,7 @@ use sqlx::migrate::{Migrate, Migration, Migrator};
 
 static STEPS: Migrator = sqlx::migrate!("./migrations");
 
-/// The last step that this program knows.
+/// The number of the newest step.
 pub fn newest() -> i64 {
     STEPS.iter().map(|step| step.version).max().unwrap_or_default()
 }

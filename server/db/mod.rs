@@ -6,15 +6,20 @@
 mod arg;
 mod conn;
 pub mod copy;
+mod health;
 pub mod ids;
 pub mod migrate;
+mod plain;
 mod postgres;
 pub mod schema;
 mod sqlite;
+mod trouble;
 
 pub use arg::Arg;
 pub use conn::{Conn, Row};
+pub use health::Health;
 pub use sqlx::FromRow;
+pub use trouble::Trouble;
 
 use sqlx::error::BoxDynError;
 use sqlx::{PgPool, SqlitePool};
@@ -23,12 +28,13 @@ use std::path::Path;
 /// A pair of pools on one engine: one that may write, one that only reads.
 #[derive(Clone)]
 pub enum Db {
-    Sqlite { writer: SqlitePool, readers: SqlitePool },
-    Postgres { writer: PgPool, readers: PgPool },
+    Sqlite { writer: SqlitePool, readers: SqlitePool, health: Health },
+    Postgres { writer: PgPool, readers: PgPool, health: Health },
 }
 
 impl Db {
-    /// Opens `postgres://...` or `sqlite:PATH` (created where missing) and brings the schema up to date.
+    /// Opens `postgres://...` or `sqlite:PATH` (created where missing) and brings the schema up to date; a damaged file
+    /// is opened for reading where that is possible, and not changed.
     pub async fn open(url: &str) -> Result<Self, sqlx::Error> {
         Self::open_after(url, async |_| Ok(())).await
     }
@@ -38,13 +44,9 @@ impl Db {
         url: &str,
         before: impl AsyncFnOnce(i64) -> Result<(), BoxDynError>,
     ) -> Result<Self, sqlx::Error> {
-        let alone = Self::alone(url).await?;
-        let done = schema::bring_up(&alone, before).await;
-        alone.close().await;
-        done?;
         match file(url) {
-            None => postgres::open(url).await,
-            Some(path) => sqlite::open(path).await,
+            None => postgres::open(url, before).await,
+            Some(path) => sqlite::open(path, before).await,
         }
     }
 
@@ -72,26 +74,35 @@ impl Db {
 
     /// A connection that only reads. The engine itself refuses a write on it.
     pub async fn read(&self) -> Result<Conn, sqlx::Error> {
+        let health = self.health();
         Ok(match self {
-            Self::Sqlite { readers, .. } => Conn::SqliteRead(readers.acquire().await?),
-            Self::Postgres { readers, .. } => Conn::PostgresRead(readers.acquire().await?),
+            Self::Sqlite { readers, .. } => {
+                Conn::SqliteRead(health.seen(readers.acquire().await)?, health.clone())
+            }
+            Self::Postgres { readers, .. } => {
+                Conn::PostgresRead(health.seen(readers.acquire().await)?, health.clone())
+            }
         })
     }
 
     /// A transaction that only reads: all of it as it was at the first look.
     pub async fn snapshot(&self) -> Result<Conn, sqlx::Error> {
+        let health = self.health();
         Ok(match self {
-            Self::Sqlite { readers, .. } => Conn::SqliteWrite(readers.begin().await?),
-            Self::Postgres { readers, .. } => Conn::PostgresWrite(
-                readers.begin_with("BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY").await?,
-            ),
+            Self::Sqlite { readers, .. } => {
+                Conn::SqliteWrite(health.seen(readers.begin().await)?, health.clone())
+            }
+            Self::Postgres { readers, .. } => {
+                let begun = readers.begin_with("BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY").await;
+                Conn::PostgresWrite(health.seen(begun)?, health.clone())
+            }
         })
     }
 
     /// Writes all of a SQLite database to `path`, empty or not there, while it is in use.
     pub async fn copy_into(&self, path: &Path) -> Result<(), sqlx::Error> {
         match self {
-            Self::Sqlite { writer, .. } => sqlite::copy_into(writer, path).await,
+            Self::Sqlite { writer, health, .. } => health.seen(sqlite::copy_into(writer, path).await),
             Self::Postgres { .. } => Err(sqlx::Error::Protocol("PostgreSQL is not one file".to_owned())),
         }
     }
@@ -105,12 +116,36 @@ impl Db {
         }
     }
 
-    /// A write transaction. Dropping it without [`Conn::commit`] rolls everything back.
+    /// A write transaction. Dropping it without [`Conn::commit`] rolls everything back. Refused where the database is
+    /// damaged.
     pub async fn write(&self) -> Result<Conn, sqlx::Error> {
+        let health = self.health();
+        health.must_be_sound()?;
         Ok(match self {
-            Self::Sqlite { writer, .. } => Conn::SqliteWrite(writer.begin_with("BEGIN IMMEDIATE").await?),
-            Self::Postgres { writer, .. } => Conn::PostgresWrite(writer.begin().await?),
+            Self::Sqlite { writer, .. } => {
+                let begun = writer.begin_with("BEGIN IMMEDIATE").await;
+                Conn::SqliteWrite(health.seen(begun)?, health.clone())
+            }
+            Self::Postgres { writer, .. } => {
+                Conn::PostgresWrite(health.seen(writer.begin().await)?, health.clone())
+            }
         })
+    }
+
+    /// Whether the database was found damaged since the start.
+    pub fn damaged(&self) -> bool {
+        self.health().damaged()
+    }
+
+    /// What the engine finds wrong in all that is kept, in its own words; empty where nothing is.
+    pub async fn faults(&self) -> Result<Vec<String>, sqlx::Error> {
+        health::faults(&mut self.read().await?, true).await
+    }
+
+    fn health(&self) -> &Health {
+        match self {
+            Self::Sqlite { health, .. } | Self::Postgres { health, .. } => health,
+        }
     }
 
     /// The engine's name for people: logs, `check`, the about page.
@@ -124,11 +159,11 @@ impl Db {
     /// Waits for connections to come home and closes them.
     pub async fn close(&self) {
         match self {
-            Self::Sqlite { writer, readers } => {
+            Self::Sqlite { writer, readers, .. } => {
                 readers.close().await;
                 writer.close().await;
             }
-            Self::Postgres { writer, readers } => {
+            Self::Postgres { writer, readers, .. } => {
                 readers.close().await;
                 writer.close().await;
             }
@@ -150,6 +185,20 @@ pub fn is_taken(error: &sqlx::Error) -> bool {
 /// Whether `error` is a broken CHECK rule.
 pub fn is_refused(error: &sqlx::Error) -> bool {
     error.as_database_error().is_some_and(sqlx::error::DatabaseError::is_check_violation)
+}
+
+/// Whether the engine took everything back since others were at the same: PostgreSQL's 40001 and 40P01 (appendix "Error
+/// Codes" of its manual), SQLite's BUSY and LOCKED. The same may go through when it is tried again.
+pub fn is_contended(cause: &anyhow::Error) -> bool {
+    const LOWEST_BYTE: i64 = 0xff;
+    let error = cause.chain().find_map(|e| e.downcast_ref::<sqlx::Error>());
+    let code = error.and_then(sqlx::Error::as_database_error).and_then(sqlx::error::DatabaseError::code);
+    match code.as_deref() {
+        Some("40001" | "40P01") => true,
+        // a code of PostgreSQL has five characters
+        Some(code) if code.len() < 5 => code.parse().is_ok_and(|c: i64| [5, 6].contains(&(c & LOWEST_BYTE))),
+        _ => false,
+    }
 }
 
 /// Parameters for a query, in the order of `$1 ..`: `args![member, id, day]`.

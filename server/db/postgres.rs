@@ -1,32 +1,67 @@
-use super::Db;
+use super::{Conn, Db, FromRow, Health, schema};
+use sqlx::error::BoxDynError;
 use sqlx::postgres::{PgConnectOptions, PgPoolOptions};
 use sqlx::{ConnectOptions, PgPool};
 use std::str::FromStr;
+use std::time::Duration;
 
 const CONNECTIONS: u32 = 8;
+/// For so long a page waits for a connection; then it says that the database cannot be reached.
+const TURN: Duration = Duration::from_secs(5);
 
-/// A writing and a read-only pool on the same database.
-pub async fn open(url: &str) -> Result<Db, sqlx::Error> {
+/// A writing and a read-only pool on the same database. Refused where the server does not keep what it confirms.
+pub async fn open(
+    url: &str,
+    before: impl AsyncFnOnce(i64) -> Result<(), BoxDynError>,
+) -> Result<Db, sqlx::Error> {
+    schema::bring_up(alone(url).await?, before).await?;
     let base = PgConnectOptions::from_str(url)?.application_name("hilum");
-    let pool = || PgPoolOptions::new().max_connections(CONNECTIONS);
+    let pool = || PgPoolOptions::new().max_connections(CONNECTIONS).acquire_timeout(TURN);
     let writer = pool().connect_with(base.clone().options([("synchronous_commit", "on")])).await?;
+    let health = Health::default();
+    verify(&mut Conn::PostgresRead(writer.acquire().await?, health.clone())).await?;
     let readers = pool().connect_with(base.options([("default_transaction_read_only", "on")])).await?;
-    Ok(Db::Postgres { writer, readers })
+    Ok(Db::Postgres { writer, readers, health })
 }
 
-/// One connection, which says of itself that it serves nobody.
+#[derive(FromRow)]
+struct Setting {
+    name: String,
+    setting: String,
+}
+
+/// Reads back what a confirmed save hangs on: `synchronous_commit` as it is on our own connection, where a pooler
+/// between may have dropped what we asked for.
+async fn verify(conn: &mut Conn) -> Result<(), sqlx::Error> {
+    const SETTINGS: &str = "SELECT name, setting FROM pg_settings
+        WHERE name IN ('fsync', 'full_page_writes', 'synchronous_commit') ORDER BY name";
+    let all: Vec<Setting> = conn.all(SETTINGS, vec![]).await?;
+    let off: Vec<_> = all.iter().filter(|s| s.setting == "off").map(|s| s.name.as_str()).collect();
+    if off.is_empty() {
+        return Ok(());
+    }
+    let text = format!(
+        "PostgreSQL runs with {} off: after a power cut, counts that members saw saved could be gone. Set it to on",
+        off.join(" and ")
+    );
+    Err(sqlx::Error::Configuration(text.into()))
+}
+
+/// One connection, which says of itself that it serves nobody. Refused likewise.
 pub async fn alone(url: &str) -> Result<Db, sqlx::Error> {
     let options = PgConnectOptions::from_str(url)?.application_name("hilum, at work on the schema");
     let options = options.options([("synchronous_commit", "on")]).disable_statement_logging();
-    let writer = PgPoolOptions::new().max_connections(1).connect_with(options).await?;
-    Ok(Db::Postgres { readers: writer.clone(), writer })
+    let writer = PgPoolOptions::new().max_connections(1).acquire_timeout(TURN).connect_with(options).await?;
+    let health = Health::default();
+    verify(&mut Conn::PostgresRead(writer.acquire().await?, health.clone())).await?;
+    Ok(Db::Postgres { readers: writer.clone(), writer, health })
 }
 
 pub async fn as_it_is(url: &str) -> Result<Db, sqlx::Error> {
     let options = PgConnectOptions::from_str(url)?.application_name("hilum, taking a backup");
     let options = options.options([("default_transaction_read_only", "on")]).disable_statement_logging();
-    let readers = PgPoolOptions::new().max_connections(2).connect_with(options).await?;
-    Ok(Db::Postgres { writer: readers.clone(), readers })
+    let readers = PgPoolOptions::new().max_connections(2).acquire_timeout(TURN).connect_with(options).await?;
+    Ok(Db::Postgres { writer: readers.clone(), readers, health: Health::default() })
 }
 
 #[expect(clippy::disallowed_methods, reason = "asks PostgreSQL alone")]

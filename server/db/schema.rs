@@ -61,11 +61,17 @@ pub async fn take_turn(conn: &mut Conn) -> Result<(), sqlx::Error> {
 }
 
 /// Brings the schema up to date in one transaction. `before` is called first where a club is in an older database,
-/// with the step it is at; where that fails, nothing is changed.
+/// with the step it is at; where that fails, nothing is changed. The connection `alone` is closed at the end.
 pub(super) async fn bring_up(
-    db: &Db,
+    alone: Db,
     before: impl AsyncFnOnce(i64) -> Result<(), BoxDynError>,
 ) -> Result<(), sqlx::Error> {
+    let done = up(&alone, before).await;
+    alone.close().await;
+    done
+}
+
+async fn up(db: &Db, before: impl AsyncFnOnce(i64) -> Result<(), BoxDynError>) -> Result<(), sqlx::Error> {
     let newest = migrate::newest();
     let mut conn = db.read().await?;
     if step(&mut conn).await? == newest {

@@ -1,10 +1,15 @@
-use super::Db;
-use sqlx::sqlite::{SqliteConnectOptions, SqliteJournalMode, SqlitePoolOptions, SqliteSynchronous};
-use sqlx::{ConnectOptions, SqlitePool};
+use super::{Db, Health, Trouble, health, migrate, schema};
+use sqlx::error::BoxDynError;
+use sqlx::sqlite::{
+    SqliteConnectOptions, SqliteJournalMode, SqlitePool, SqlitePoolOptions, SqliteSynchronous,
+};
+use sqlx::{ConnectOptions, Connection};
 use std::path::Path;
 use std::time::Duration;
 
 const READERS: u32 = 4;
+/// For so long a page waits for its turn; then it says that the disk is slow.
+const TURN: Duration = Duration::from_secs(10);
 /// Another process may be upgrading a large database for so long.
 const UPGRADE: Duration = Duration::from_secs(600);
 /// Whoever serves the file holds it open all the time, so a short wait tells.
@@ -30,27 +35,85 @@ fn lasting(options: SqliteConnectOptions) -> SqliteConnectOptions {
     options.create_if_missing(true).journal_mode(SqliteJournalMode::Wal).synchronous(SqliteSynchronous::Full)
 }
 
-/// One writer, some read-only readers, WAL, a sync at each commit.
-pub async fn open(path: &Path) -> Result<Db, sqlx::Error> {
-    let write = lasting(base(path));
-    let writer = SqlitePoolOptions::new().max_connections(1).min_connections(1).connect_with(write).await?;
+/// One writer, some read-only readers, WAL, a sync at each commit. A damaged file is opened for reading where that
+/// is possible.
+pub async fn open(
+    path: &Path,
+    before: impl AsyncFnOnce(i64) -> Result<(), BoxDynError>,
+) -> Result<Db, sqlx::Error> {
+    opened(path, before).await.map_err(|error| match Trouble::of(&error) {
+        Some(Trouble::Damaged) => unreadable(path, &error),
+        _ => error,
+    })
+}
+
+async fn opened(
+    path: &Path,
+    before: impl AsyncFnOnce(i64) -> Result<(), BoxDynError>,
+) -> Result<Db, sqlx::Error> {
+    let writer = writer(lasting(base(path))).await?;
     let readers = readers(base(path)).await?;
-    let db = Db::Sqlite { writer, readers };
-    verify(&db).await?;
-    Ok(db)
+    let db = Db::Sqlite { writer, readers, health: Health::default() };
+    health::look_over(&db).await;
+    let ready = if db.damaged() { must_be_current(&db, path).await } else { ready(&db, path, before).await };
+    if ready.is_err() {
+        db.close().await;
+    }
+    ready.map(|()| db)
+}
+
+async fn ready(
+    db: &Db,
+    path: &Path,
+    before: impl AsyncFnOnce(i64) -> Result<(), BoxDynError>,
+) -> Result<(), sqlx::Error> {
+    schema::bring_up(alone(path).await?, before).await?;
+    verify(db).await
+}
+
+/// SQLite itself rolls back after a full disk or an error of the disk; sqlx then counts one transaction too many on
+/// that connection and begins no other. So such a connection is not used again.
+async fn writer(options: SqliteConnectOptions) -> Result<SqlitePool, sqlx::Error> {
+    SqlitePoolOptions::new()
+        .max_connections(1)
+        .min_connections(1)
+        .acquire_timeout(TURN)
+        .after_release(|conn, _| {
+            Box::pin(async move {
+                conn.ping().await?;
+                Ok(!conn.is_in_transaction())
+            })
+        })
+        .connect_with(options)
+        .await
 }
 
 async fn readers(options: SqliteConnectOptions) -> Result<SqlitePool, sqlx::Error> {
     let options = options.read_only(true).pragma("query_only", "ON");
-    SqlitePoolOptions::new().max_connections(READERS).connect_with(options).await
+    SqlitePoolOptions::new().max_connections(READERS).acquire_timeout(TURN).connect_with(options).await
+}
+
+/// A damaged file is not migrated: it can be read only where its tables are those of this program.
+async fn must_be_current(db: &Db, path: &Path) -> Result<(), sqlx::Error> {
+    if schema::step(&mut db.read().await?).await? == migrate::newest() {
+        return Ok(());
+    }
+    Err(unreadable(path, &"and its tables are of another version"))
+}
+
+fn unreadable(path: &Path, why: &dyn std::fmt::Display) -> sqlx::Error {
+    let text = format!(
+        "the database {} is damaged and cannot be opened ({why}). Leave it as it is and restore the last backup",
+        path.display()
+    );
+    sqlx::Error::Configuration(text.into())
 }
 
 /// One connection that enforces no foreign keys.
 pub async fn alone(path: &Path) -> Result<Db, sqlx::Error> {
-    let options = quiet(path).foreign_keys(false).busy_timeout(UPGRADE);
-    let options = lasting(options);
+    let options = lasting(quiet(path).foreign_keys(false).busy_timeout(UPGRADE));
     let writer = SqlitePoolOptions::new().max_connections(1).connect_with(options).await?;
-    Ok(Db::Sqlite { readers: writer.clone(), writer })
+    Ok(Db::Sqlite { readers: writer.clone(), writer, health: Health::default() })
 }
 
 /// Readers of a file that is there, and a writer for whatever needs one.
@@ -58,13 +121,13 @@ pub async fn as_it_is(path: &Path) -> Result<Db, sqlx::Error> {
     let readers = readers(quiet(path)).await?;
     let writer =
         SqlitePoolOptions::new().max_connections(1).connect_lazy_with(quiet(path).busy_timeout(SHORT));
-    Ok(Db::Sqlite { writer, readers })
+    Ok(Db::Sqlite { writer, readers, health: Health::default() })
 }
 
 /// Readers of a file that nobody writes to; no journal is looked for.
 pub async fn still(path: &Path) -> Result<Db, sqlx::Error> {
     let readers = readers(quiet(path).immutable(true)).await?;
-    Ok(Db::Sqlite { writer: readers.clone(), readers })
+    Ok(Db::Sqlite { writer: readers.clone(), readers, health: Health::default() })
 }
 
 /// Writes the whole database to `path`, which is empty or not there, while others go on.

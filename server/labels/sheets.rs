@@ -2,7 +2,7 @@
 
 use super::measures::Measures;
 use super::pages::{self, Paper};
-use super::store::{self, Kept};
+use super::store::{self, Kept, Sheet};
 use crate::app::App;
 use crate::db::ids::SheetId;
 use crate::error::AppError;
@@ -120,11 +120,13 @@ pub async fn edit(
     Path(id): Path<SheetId>,
 ) -> Result<Response, AppError> {
     let sheet = store::sheet(&mut app.db.read().await?, &chrome.member.id, &id).await?;
-    let mut form = sheet.measures.fill(Form::new()).with("name", &sheet.name);
-    if sheet.shared {
-        form = form.with("shared", "yes");
-    }
-    draw(&chrome, &form, &format!("{LIST}/{id}"))
+    draw(&chrome, &filled(&sheet), &format!("{LIST}/{id}"))
+}
+
+/// The form that edits a sheet, as the sheet stands.
+fn filled(sheet: &Sheet) -> Form {
+    let form = sheet.measures.fill(Form::new()).with("name", &sheet.name);
+    form.with("shared", if sheet.shared { "yes" } else { "" }).remembered()
 }
 
 /// POST /labels/sheets/{id}
@@ -143,6 +145,11 @@ pub async fn change(
     let mut conn = app.db.write().await?;
     if let Some(before) = once::claim(&mut conn, &app, &chrome.member, "label sheet", &form).await? {
         return Ok(before);
+    }
+    let stands = store::lock(&mut conn, &chrome.member.id, &id).await?;
+    if form.meets(&filled(&stands), None, |_, _| None) {
+        drop(conn);
+        return draw(&chrome, &form, &action);
     }
     let kept = Kept { name: &name, shared, measures: &measures };
     let changed = store::change(&mut conn, &chrome.member.id, &id, &kept).await;

@@ -56,9 +56,10 @@ const CHANGE: &str = "UPDATE label_sheets SET name = $3, name_key = $4, shared =
       from_left = $8, from_top = $9, width = $10, height = $11, pitch_x = $12, pitch_y = $13, across = $14, down = $15,
       nudge_x = $16, nudge_y = $17
     WHERE id = $1 AND owner_id = $2";
+const LOCK: &str = "UPDATE label_sheets SET name = name WHERE id = $1 AND owner_id = $2";
 const REMOVE: &str = "DELETE FROM label_sheets WHERE id = $1 AND owner_id = $2";
 
-pub const ALL: &[&str] = &[NUMBERS, OF_VIAL, POTS, OF_POT, SHEETS, SHEET, TAKEN, ADD, CHANGE, REMOVE];
+pub const ALL: &[&str] = &[NUMBERS, OF_VIAL, POTS, OF_POT, SHEETS, SHEET, TAKEN, ADD, CHANGE, LOCK, REMOVE];
 
 /// Which of its packet's trials a trial is, from 1, in the order they were written down.
 #[derive(Debug, Clone, FromRow)]
@@ -151,6 +152,12 @@ pub async fn sheets(conn: &mut Conn, member: &MemberId) -> Result<Vec<Sheet>, Ap
 /// A label sheet of the member's own.
 pub async fn sheet(conn: &mut Conn, member: &MemberId, id: &SheetId) -> Result<Sheet, AppError> {
     conn.maybe(SHEET, args![member, id]).await?.ok_or(AppError::NotFound)
+}
+
+/// [`sheet`], held for the rest of the transaction.
+pub async fn lock(conn: &mut Conn, member: &MemberId, id: &SheetId) -> Result<Sheet, AppError> {
+    conn.run(LOCK, args![id, member]).await?;
+    sheet(conn, member, id).await
 }
 
 /// What is kept of a label sheet besides who has it.

@@ -109,10 +109,11 @@ pub async fn entry(
 ) -> Result<(), AppError> {
     may(conn, member, entry).await?;
     let touched: Vec<Touched> = conn.all(OF_ENTRY, args![entry]).await?;
-    if touched.is_empty() {
+    // somebody may have taken it back between the look at it and the lock
+    if all(conn, member, &touched, why, now).await? == 0 {
         return Err(AppError::refused("entry", "This was taken back already."));
     }
-    all(conn, member, &touched, why, now).await
+    Ok(())
 }
 
 /// Undoes the save with key `save`, within a minute of it. No reason is asked.
@@ -124,19 +125,22 @@ pub async fn save(conn: &mut Conn, member: &MemberId, save: &str, now: At) -> Re
             "It is too late to undo in one tap. Take the entry back in its history, with a reason.",
         ));
     }
-    all(conn, member, &touched, "undone", now).await
+    all(conn, member, &touched, "undone", now).await?;
+    Ok(())
 }
 
+/// Voids these entries; how many of them still stood.
 async fn all(
     conn: &mut Conn,
     member: &MemberId,
     touched: &[Touched],
     why: &str,
     now: At,
-) -> Result<(), AppError> {
+) -> Result<u64, AppError> {
     lock(conn, touched).await?;
+    let mut voided = 0;
     for t in touched {
-        conn.run(VOID, args![t.id.as_str(), member, now, why]).await?;
+        voided += conn.run(VOID, args![t.id.as_str(), member, now, why]).await?;
     }
     let plantings: Vec<PlantingId> = each(touched, |t| &t.planting_id).into_iter().map(PlantingId).collect();
     planting::keep_all(conn, &plantings).await?;
@@ -149,7 +153,7 @@ async fn all(
     for id in each(touched, |t| &t.packet_id) {
         packet::keep(conn, &PacketId(id)).await?;
     }
-    Ok(())
+    Ok(voided)
 }
 
 /// Locks in the house order: packet, trial, bag, tray, planting.

@@ -11,10 +11,13 @@ use crate::rates::{self, Book};
 use chrono_tz::Tz;
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex, PoisonError};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 /// How long a page waits; what is not fitted by then is fitted for the next page.
-const PATIENCE: Duration = Duration::from_millis(150);
+const PATIENCE: Duration = Duration::from_millis(60);
+/// A pool of so many bags is not moved by a few counts, and its outlook is good for this long.
+const MANY: usize = 300;
+const GOOD_FOR: Duration = Duration::from_secs(600);
 /// How many pools, and how many bags, are kept at once.
 const MOST: usize = 5000;
 
@@ -45,9 +48,16 @@ struct Kept {
 #[derive(Clone)]
 struct Entry {
     edition: u64,
+    fitted: Instant,
     pool: Arc<Pool>,
     /// `None`: the pool is too small.
     outlook: Option<Arc<Outlook>>,
+}
+
+impl Entry {
+    fn rests(&self) -> bool {
+        self.pool.basis.bags >= MANY && self.fitted.elapsed() < GOOD_FOR
+    }
 }
 
 /// What is known about one bag by now.
@@ -169,13 +179,16 @@ impl Outlooks {
 
     fn outlook(&self, shelf: &Shelf, edition: u64, key: Key) -> Option<Arc<Outlook>> {
         let kept = self.with(|kept| kept.pools.get(&key).cloned());
-        if let Some(entry) = kept.as_ref().filter(|e| e.edition == edition) {
+        if let Some(entry) = kept.as_ref().filter(|e| e.edition == edition || e.rests()) {
             return entry.outlook.clone();
         }
         let pool = shelf.pool(&key);
         let entry = match kept.filter(|e| *e.pool == pool) {
             Some(same) => Entry { edition, ..same },
-            None => Entry { edition, outlook: Outlook::of(&pool).map(Arc::new), pool: Arc::new(pool) },
+            None => {
+                let (outlook, fitted) = (Outlook::of(&pool).map(Arc::new), Instant::now());
+                Entry { edition, fitted, outlook, pool: Arc::new(pool) }
+            }
         };
         let outlook = entry.outlook.clone();
         self.with(|kept| kept.pools.insert(key, entry));

@@ -49,7 +49,7 @@ impl Key {
         let near = |c: i32| bag.warmth_c.is_some_and(|w| (w - f64::from(c)).abs() <= SIMILAR_C);
         bag.standing == Standing::Counts
             && bag.floated == self.floated
-            && self.variety.as_ref().is_none_or(|v| *v == bag.variety)
+            && self.variety.as_ref().is_none_or(|v| bag.variety == v.as_str())
             && self.warmth_c.is_none_or(near)
     }
 }
@@ -93,7 +93,7 @@ impl Shelf {
     pub fn new(book: Arc<Book>) -> Self {
         let (mut by_kind, mut by_mark) = (HashMap::<String, Vec<usize>>::new(), HashMap::new());
         for (i, bag) in book.bags.iter().enumerate() {
-            by_kind.entry(bag.kind_id.clone()).or_default().push(i);
+            by_kind.entry(bag.kind_id.to_string()).or_default().push(i);
             by_mark.entry(bag.mark().to_owned()).or_insert(i);
         }
         Self { book, by_kind, by_mark }
@@ -101,14 +101,14 @@ impl Shelf {
 
     /// The bag with this mark.
     pub fn bag(&self, mark: &str) -> Option<&Counted> {
-        self.by_mark.get(mark).map(|i| &self.book.bags[*i])
+        self.by_mark.get(mark).map(|i| &*self.book.bags[*i])
     }
 
     /// The rows that `key` asks for.
     pub fn pool(&self, key: &Key) -> Pool {
         let of_kind = self.by_kind.get(&key.kind_id).map(Vec::as_slice).unwrap_or_default();
         let bags: Vec<&Counted> =
-            of_kind.iter().map(|i| &self.book.bags[*i]).filter(|b| key.takes(b)).collect();
+            of_kind.iter().map(|i| &*self.book.bags[*i]).filter(|b| key.takes(b)).collect();
         let seeds: Vec<Seeds> = bags.iter().enumerate().flat_map(|(i, b)| rows(b, i)).collect();
         Pool { basis: basis(key, &bags, &seeds), seeds }
     }
@@ -116,7 +116,7 @@ impl Shelf {
 
 fn basis(key: &Key, bags: &[&Counted], seeds: &[Seeds]) -> Basis {
     let distinct = |of: fn(&Counted) -> &str| bags.iter().map(|b| of(b)).collect::<BTreeSet<_>>().len();
-    let kind = || bags.first().map_or_else(String::new, |b| b.kind.clone());
+    let kind = || bags.first().map_or_else(String::new, |b| b.kind.to_string());
     let warmths = || bags.iter().filter_map(|b| b.warmth_c);
     let rooted = seeds.iter().filter(|s| matches!(s.fate, Fate::Rooted { .. }));
     Basis {
@@ -158,6 +158,7 @@ pub fn rows(bag: &Counted, number: usize) -> Vec<Seeds> {
 #[cfg(test)]
 pub mod tests {
     use super::*;
+    use crate::rates::name::Name;
     use chrono::NaiveDate;
     use hilum_calc::table::Look;
 
@@ -170,7 +171,7 @@ pub mod tests {
         Counted {
             lot: "l".into(),
             lot_told: None,
-            lot_code: String::new(),
+            lot_code: Name::default(),
             sown: false,
             club: None,
             kind_id: "pepper".into(),
@@ -189,8 +190,8 @@ pub mod tests {
             closed: false,
             standing: if looks.is_empty() { Standing::Unseen } else { Standing::Counts },
             lot_year: None,
-            routine_id: String::new(),
-            routine: String::new(),
+            routine_id: Name::default(),
+            routine: Name::default(),
             warmth_c: Some(28.0),
             age_years: None,
             looks,
@@ -199,7 +200,8 @@ pub mod tests {
 
     fn pool(bags: Vec<Counted>, of: usize) -> [Pool; 2] {
         let keys = Key::of(&bags[of], bags[of].warmth_c);
-        let shelf = Shelf::new(Arc::new(Book { bags, ..Book::default() }));
+        let shelf =
+            Shelf::new(Arc::new(Book { bags: bags.into_iter().map(Arc::new).collect(), ..Book::default() }));
         keys.map(|k| shelf.pool(&k))
     }
 

@@ -69,7 +69,7 @@ pub fn lines(book: &Book) -> BTreeMap<String, Own> {
     let mut rows: BTreeMap<String, Vec<Aged>> = BTreeMap::new();
     for (bag, age) in told(book).filter_map(|b| Some((b, b.age_years?))) {
         let aged = Aged { age: age as f64, x: f64::from(rooted(bag)), n: f64::from(bag.seeds) };
-        rows.entry(bag.kind.clone()).or_default().push(aged);
+        rows.entry(bag.kind.to_string()).or_default().push(aged);
     }
     rows.into_iter().map(|(kind, rows)| (kind, own(&rows))).collect()
 }
@@ -88,9 +88,7 @@ fn own(rows: &[Aged]) -> Own {
 
 /// Closed bags of which everything is known.
 fn told(book: &Book) -> impl Iterator<Item = &Counted> {
-    book.bags
-        .iter()
-        .filter(|b| b.standing == Standing::Counts && b.closed && !b.floated && !b.sown && b.seeds > 0)
+    book.own().filter(|b| b.standing == Standing::Counts && b.closed && !b.floated && !b.sown && b.seeds > 0)
 }
 
 fn rooted(bag: &Counted) -> u32 {

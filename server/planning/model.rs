@@ -66,7 +66,6 @@ pub struct Line {
     pub certainty: Option<i64>,
     pub raise_weeks: Option<i64>,
     pub warmth_c: Option<f64>,
-    pub version: i64,
 }
 
 /// What a line's numbers may be changed to.

@@ -137,7 +137,6 @@ pub mod tests {
             certainty: None,
             raise_weeks: None,
             warmth_c: None,
-            version: 1,
         }
     }
 

@@ -27,12 +27,14 @@ const INSERT: &str =
 const CHANGE: &str =
     "UPDATE plans SET name = $3, name_key = $4, routine_id = $5, bag_seeds = $6, warmth_c = $7, tray_rows = $8,
       tray_cols = $9, certainty = $10, mat_bags = $11, trays = $12 WHERE id = $1 AND owner_id = $2";
+const PLAN: &str = plan!("AND p.id = $2");
+const LOCK_PLAN: &str = "UPDATE plans SET name = name WHERE owner_id = $1 AND id = $2";
 
 macro_rules! line {
     ($rest:literal) => {
         concat!(
             "SELECT i.id, i.plan_id, v.id AS variety_id, v.name AS variety, k.id AS kind_id, k.name AS kind,
-              s.id AS source_id, s.name AS source, i.plants, i.ready_on, i.certainty, i.raise_weeks, i.warmth_c, i.version
+              s.id AS source_id, s.name AS source, i.plants, i.ready_on, i.certainty, i.raise_weeks, i.warmth_c
             FROM plan_lines i JOIN plans p ON p.id = i.plan_id
             JOIN varieties own ON own.id = i.variety_id JOIN varieties v ON v.id = own.root_id
             JOIN kinds k ON k.id = v.kind_id
@@ -48,13 +50,14 @@ const INSERT_LINE: &str =
     "INSERT INTO plan_lines (id, plan_id, variety_id, source_id, plants, ready_on, made_at, version)
     VALUES ($1, $2, $3, $4, $5, $6, $7, 1)";
 const CHANGE_LINE: &str =
-    "UPDATE plan_lines SET plants = $3, ready_on = $4, certainty = $5, raise_weeks = $6, warmth_c = $7,
-      version = version + 1 WHERE id = $1 AND version = $2 AND gone_at IS NULL";
+    "UPDATE plan_lines SET plants = $2, ready_on = $3, certainty = $4, raise_weeks = $5, warmth_c = $6,
+      version = version + 1 WHERE id = $1 AND gone_at IS NULL";
 const LOCK: &str = "UPDATE plan_lines SET version = version WHERE id = $1 AND gone_at IS NULL";
 const REMOVE: &str =
     "UPDATE plan_lines SET gone_at = $2, version = version + 1 WHERE id = $1 AND gone_at IS NULL";
 
-pub const ALL: &[&str] = &[PLANS, INSERT, CHANGE, LINES, LINE, INSERT_LINE, CHANGE_LINE, LOCK, REMOVE];
+pub const ALL: &[&str] =
+    &[PLANS, INSERT, CHANGE, PLAN, LOCK_PLAN, LINES, LINE, INSERT_LINE, CHANGE_LINE, LOCK, REMOVE];
 
 const TAKEN: &str = "You have a plan of this name already.";
 
@@ -70,6 +73,12 @@ pub async fn make(conn: &mut Conn, member: &MemberId, plan: &Plan, now: At) -> R
     row.extend(args![now]);
     taken(conn.run(INSERT, row).await, "name", TAKEN)?;
     Ok(id)
+}
+
+/// A plan of the member's, held for the rest of the transaction.
+pub async fn lock_plan(conn: &mut Conn, member: &MemberId, id: &PlanId) -> Result<Plan, AppError> {
+    conn.run(LOCK_PLAN, args![member, id]).await?;
+    conn.maybe(PLAN, args![member, id]).await?.ok_or(AppError::NotFound)
 }
 
 /// Changes a plan of the member's to these values.
@@ -127,10 +136,10 @@ pub async fn add(conn: &mut Conn, plan: &PlanId, new: &[NewLine], now: At) -> Re
     Ok(())
 }
 
-/// Changes a line that still has this version; false where it was changed meanwhile.
-pub async fn change_line(conn: &mut Conn, id: &LineId, version: i64, n: &Numbers) -> Result<bool, AppError> {
-    let row = args![id, version, n.plants, n.ready_on, n.certainty, n.raise_weeks, n.warmth_c];
-    Ok(conn.run(CHANGE_LINE, row).await? == 1)
+/// Changes the numbers of a line that is locked.
+pub async fn change_line(conn: &mut Conn, id: &LineId, n: &Numbers) -> Result<(), AppError> {
+    conn.run(CHANGE_LINE, args![id, n.plants, n.ready_on, n.certainty, n.raise_weeks, n.warmth_c]).await?;
+    Ok(())
 }
 
 /// Takes a line off its plan.

@@ -1,7 +1,7 @@
 //! The club's bags as the statistics take them: who left the rate, what each bag stands for, when it was looked at.
 
-use super::reading::Reading;
-use super::store::{BagRow, LookRow};
+use super::name::{Name, Names};
+use super::store::{BagRow, GrowerRow, LookRow, SpoiledRow};
 use crate::db::ids::At;
 pub use crate::notebook::seen::Standing;
 use crate::notebook::seen::{self, count, hours};
@@ -9,20 +9,20 @@ use chrono::{Datelike, NaiveDate};
 use chrono_tz::Tz;
 use hilum_calc::club::Care;
 use hilum_calc::table::{Bag, Look};
-use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::collections::HashMap;
 use std::sync::Arc;
 
 /// One bag with its looks. Seeds sown unrooted stand as a part of their own, seen until they left.
 #[derive(Debug, Clone)]
 pub struct Counted {
-    pub kind_id: String,
-    pub kind: String,
-    pub variety: String,
-    pub source: String,
-    pub grower_id: String,
-    pub grower: String,
-    pub trial: String,
-    pub bag: String,
+    pub kind_id: Name,
+    pub kind: Name,
+    pub variety: Name,
+    pub source: Name,
+    pub grower_id: Name,
+    pub grower: Name,
+    pub trial: Name,
+    pub bag: Name,
     /// Seeds on paper, without those lost.
     pub seeds: u32,
     /// Seeds put to soak that it stands for.
@@ -36,14 +36,14 @@ pub struct Counted {
     /// Seeds sown unrooted: nobody will ever know of them on paper.
     pub sown: bool,
     /// The club that found it; `None` for ours.
-    pub club: Option<String>,
-    pub lot: String,
-    pub lot_code: String,
+    pub club: Option<Name>,
+    pub lot: Name,
+    pub lot_code: Name,
     pub lot_year: Option<i64>,
     /// Seed of one year is one lot: what the file of counts tells too.
-    pub lot_told: Option<String>,
-    pub routine_id: String,
-    pub routine: String,
+    pub lot_told: Option<Name>,
+    pub routine_id: Name,
+    pub routine: Name,
     pub warmth_c: Option<f64>,
     pub age_years: Option<i64>,
     pub looks: Vec<Look>,
@@ -92,97 +92,101 @@ pub fn day_number(day: NaiveDate) -> i32 {
     day.num_days_from_ce() - NaiveDate::default().num_days_from_ce()
 }
 
-/// Every bag of the club; and those of other clubs, which only the model takes.
+/// Every bag of the club in order of time; and those of other clubs, which only the model takes.
 #[derive(Debug, Default)]
 pub struct Book {
-    pub bags: Vec<Counted>,
+    pub bags: Vec<Arc<Counted>>,
     pub others: Arc<Vec<Counted>>,
 }
 
 impl Book {
-    /// Puts what was read together.
-    pub fn new(read: &Reading, zone: Tz) -> Self {
-        let mut bags: Vec<&BagRow> = read.bags.values().collect();
-        bags.sort_by(|a, b| {
-            let key = |r: &BagRow| (r.began_at, r.on_paper_at);
-            (key(a), &a.trial, &a.mark).cmp(&(key(b), &b.trial, &b.mark))
-        });
-        let (growers, trials) = (names(&bags), trial_names(&bags));
-        let mut owing: HashMap<&str, i64> = HashMap::new();
-        for s in &read.spoiled {
-            *owing.entry(&s.trial).or_default() += s.seeds;
-        }
-        for (trial, thrown_out) in
-            bags.iter().map(|b| (b.trial.as_str(), b.thrown_out)).collect::<HashMap<_, _>>()
-        {
-            *owing.entry(trial).or_default() += thrown_out;
-        }
-        let mut out: Vec<Counted> = Vec::with_capacity(bags.len());
-        for row in bags {
-            let looks = read.looks.get(&row.id).map(Vec::as_slice).unwrap_or_default();
-            let grower = growers[&row.grower_id].clone();
-            let mut parts = parts(row.clone(), looks, &trials, grower, zone);
-            if let Some(first) = parts.iter_mut().find(|p| p.standing == Standing::Counts) {
-                let owed = owing.remove(row.trial.as_str()).unwrap_or(0);
-                first.soaked = first.soaked.saturating_add(count(owed));
-            }
-            out.append(&mut parts);
-        }
-        Self { bags: out, others: read.others.clone() }
+    /// Our own bags.
+    pub fn own(&self) -> impl Iterator<Item = &Counted> {
+        self.bags.iter().map(AsRef::as_ref)
     }
 }
 
-/// Growers by name; where two share one, with their letters.
-fn names(bags: &[&BagRow]) -> BTreeMap<String, String> {
-    let mut sharing: BTreeMap<&str, BTreeSet<&str>> = BTreeMap::new();
-    for b in bags {
-        sharing.entry(&b.grower).or_default().insert(&b.grower_id);
-    }
-    let name = |b: &BagRow| match (sharing[b.grower.as_str()].len(), &b.letters) {
-        (1, _) | (_, None) => b.grower.clone(),
-        (_, Some(letters)) => format!("{} ({letters})", b.grower),
-    };
-    bags.iter().map(|b| (b.grower_id.clone(), name(b))).collect()
+/// What was read of one packet: its bags in the order of the book.
+#[derive(Debug, Default)]
+pub struct PacketRows {
+    pub bags: Vec<BagRow>,
+    pub looks: HashMap<String, Vec<LookRow>>,
+    pub spoiled: Vec<SpoiledRow>,
 }
 
-/// Trials by the mark of their packet and their number among its trials.
-fn trial_names(bags: &[&BagRow]) -> HashMap<String, String> {
-    let mut of_packet: HashMap<&str, usize> = HashMap::new();
-    let mut named = HashMap::new();
-    for b in bags {
-        if !named.contains_key(&b.trial) {
-            let n = of_packet.entry(&b.packet).or_default();
-            *n += 1;
-            named.insert(b.trial.clone(), format!("{} trial {n}", b.packet));
+/// Who has bags, and what each is called: by name, and where two share one, with their letters.
+#[derive(Debug, Default)]
+pub struct Growers(HashMap<String, String>);
+
+impl Growers {
+    pub fn knows(&self, id: &str) -> bool {
+        self.0.contains_key(id)
+    }
+}
+
+impl FromIterator<GrowerRow> for Growers {
+    fn from_iter<I: IntoIterator<Item = GrowerRow>>(rows: I) -> Self {
+        let rows: Vec<GrowerRow> = rows.into_iter().collect();
+        let mut sharing: HashMap<&str, usize> = HashMap::new();
+        for row in &rows {
+            *sharing.entry(&row.name).or_default() += 1;
         }
+        let called = |row: &GrowerRow| match (sharing[row.name.as_str()], &row.letters) {
+            (1, _) | (_, None) => row.name.clone(),
+            (_, Some(letters)) => format!("{} ({letters})", row.name),
+        };
+        Self(rows.iter().map(|row| (row.id.clone(), called(row))).collect())
     }
-    named
 }
 
-fn parts(
-    row: BagRow,
-    looks: &[LookRow],
-    trials: &HashMap<String, String>,
-    grower: String,
+/// The bags of one packet with their parts. A packet's trials are numbered in the order in which they are met.
+pub fn counted<'r>(
+    rows: &'r PacketRows,
+    growers: &Growers,
+    names: &mut Names,
     zone: Tz,
-) -> Vec<Counted> {
-    let at = |l: &LookRow| hours(At(l.at).hours_since(At(row.on_paper_at)));
-    let sown: Vec<(f64, u32)> = looks.iter().filter(|l| l.sown > 0).map(|l| (at(l), count(l.sown))).collect();
+) -> Vec<(&'r BagRow, Vec<Counted>)> {
+    let mut owing = rows.owing();
+    let mut trials: Vec<&str> = Vec::new();
+    let mut out = Vec::with_capacity(rows.bags.len());
+    for row in &rows.bags {
+        let known = trials.iter().position(|t| *t == row.trial);
+        let number = known.unwrap_or_else(|| {
+            trials.push(&row.trial);
+            trials.len() - 1
+        });
+        let trial = names.one(&format!("{} trial {}", row.packet, number + 1));
+        let grower = names.one(growers.0.get(&row.grower_id).unwrap_or(&row.grower));
+        let whole = whole(row, (grower, trial), names, zone);
+        let mut parts = parts(row, rows.looks_of(&row.id), whole);
+        if let Some(first) = parts.iter_mut().find(|p| p.standing == Standing::Counts) {
+            let owed = owing.remove(row.trial.as_str()).unwrap_or(0);
+            first.soaked = first.soaked.saturating_add(count(owed));
+        }
+        out.push((row, parts));
+    }
+    out
+}
+
+/// The bag before its looks are told.
+fn whole(row: &BagRow, (grower, trial): (Name, Name), names: &mut Names, zone: Tz) -> Counted {
     let rest = row.seeds + row.moved_in - row.moved_out - row.lost - row.sown_unrooted;
-    let new = looks.iter().filter(|l| l.sown == 0);
-    let found = seen::found(new.map(|l| (at(l), [l.rooted, l.abnormal, l.dead])));
     let on_paper = At(row.on_paper_at).day(zone);
-    let variety = if row.doubtful_cross { format!("{} (doubtful cross)", row.variety) } else { row.variety };
     let year = (row.year != 0).then_some(row.year);
-    let whole = Counted {
-        kind_id: row.kind_id,
-        kind: row.kind,
+    let variety = if row.doubtful_cross {
+        names.one(&format!("{} (doubtful cross)", row.variety))
+    } else {
+        names.one(&row.variety)
+    };
+    Counted {
+        kind_id: names.one(&row.kind_id),
+        kind: names.one(&row.kind),
         variety,
-        source: row.source,
-        grower_id: row.grower_id,
+        source: names.one(&row.source),
+        grower_id: names.one(&row.grower_id),
         grower,
-        trial: trials[&row.trial].clone(),
-        bag: row.mark,
+        trial,
+        bag: Name::from(row.mark.as_str()),
         seeds: count(rest),
         soaked: count(rest),
         threw: row.thrown_out > 0,
@@ -192,16 +196,25 @@ fn parts(
         standing: Standing::Counts,
         sown: false,
         club: None,
-        lot: row.lot,
-        lot_code: row.lot_code,
+        lot: names.one(&row.lot),
+        lot_code: names.one(&row.lot_code),
         lot_year: year,
-        lot_told: year.map(|y| y.to_string()),
-        routine_id: row.routine_id,
-        routine: row.routine,
+        lot_told: year.map(|y| names.one(&y.to_string())),
+        routine_id: names.one(&row.routine_id),
+        routine: names.one(&row.routine),
         warmth_c: row.warmth_c.filter(|c| *c >= -20.0),
         age_years: year.map(|y| (i64::from(At(row.began_at).day(zone).year()) - y).max(0)),
-        looks: found,
-    };
+        looks: Vec::new(),
+    }
+}
+
+fn parts(row: &BagRow, looks: &[LookRow], whole: Counted) -> Vec<Counted> {
+    let at = |l: &LookRow| hours(At(l.at).hours_since(At(row.on_paper_at)));
+    let sown: Vec<(f64, u32)> = looks.iter().filter(|l| l.sown > 0).map(|l| (at(l), count(l.sown))).collect();
+    let new = looks.iter().filter(|l| l.sown == 0);
+    let mut found = seen::found(new.map(|l| (at(l), [l.rooted, l.abnormal, l.dead])));
+    found.shrink_to_fit();
+    let whole = Counted { looks: found, ..whole };
     let mut parts: Vec<Counted> = sown.into_iter().map(|(h, n)| sown_part(&whole, h, n)).collect();
     parts.insert(0, whole);
     for part in &mut parts {
@@ -214,5 +227,5 @@ fn parts(
 fn sown_part(whole: &Counted, hours: f64, seeds: u32) -> Counted {
     let looks = seen::until_sown(&whole.looks, hours);
     let bag = format!("{}, sown unrooted after {hours} h", whole.bag);
-    Counted { bag, seeds, soaked: seeds, closed: false, sown: true, looks, ..whole.clone() }
+    Counted { bag: bag.into(), seeds, soaked: seeds, closed: false, sown: true, looks, ..whole.clone() }
 }

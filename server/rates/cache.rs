@@ -5,7 +5,7 @@ use super::choice::Choice;
 use super::reading::Reading;
 use super::rows::ClubTable;
 use super::standing::Kept as Standing;
-use super::store::{self, Version};
+use super::store::{self, Settled, Version};
 use crate::app::App;
 use crate::error::AppError;
 use chrono::NaiveDate;
@@ -13,26 +13,82 @@ use chrono_tz::Tz;
 use hilum_calc::table::Alike;
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex, PoisonError};
+use std::time::{Duration, Instant};
 
 /// How many tables of different filters are kept at once.
 const MOST: usize = 64;
+/// From so many bags on a club is large: bringing the tables up to date after each count would take the whole machine.
+const LARGE: usize = 10_000;
+/// In a large club, so many times as long as it took is left to everything else before it is done again.
+const REST: u32 = 10;
+const LONGEST: Duration = Duration::from_secs(10);
+/// Of a large club, so many tables are kept up to date for those who ask next.
+const AHEAD: usize = 4;
+const SETTLE: Duration = Duration::from_secs(60);
 
 /// Shared by all requests of this process; another process has its own and sees the same versions.
 #[derive(Clone, Default)]
 pub struct Tables {
     kept: Arc<Mutex<Kept>>,
     /// Held while somebody reads the database; the others wait for what comes of it.
-    reading: Arc<tokio::sync::Mutex<Option<Reading>>>,
+    reading: Arc<tokio::sync::Mutex<Held>>,
+    /// Held while somebody computes a table; the others wait for what comes of it: the last of each, and when its
+    /// bags were taken.
+    computing: Arc<tokio::sync::Mutex<HashMap<Key, Computed>>>,
     standings: Arc<Mutex<HashMap<&'static str, Arc<Standing>>>>,
+}
+
+/// A table by what was asked for and on which day.
+type Key = (Choice, NaiveDate);
+
+/// A table, and when its bags were taken.
+type Computed = (Instant, Arc<ClubTable>);
+
+/// What was read of the database.
+#[derive(Default)]
+struct Held {
+    reading: Option<Reading>,
+    settled: Option<(Instant, Settled)>,
 }
 
 #[derive(Default)]
 struct Kept {
     version: Option<Version>,
     book: Arc<Book>,
-    tables: HashMap<(Choice, NaiveDate), Arc<ClubTable>>,
-    files: HashMap<(Choice, NaiveDate), Arc<str>>,
+    tables: HashMap<Key, Arc<ClubTable>>,
+    files: HashMap<Key, Arc<str>>,
     alike: Option<(NaiveDate, Alike)>,
+    /// Of a large club: when it was brought up to date, and how long that took.
+    renewed: Option<(Instant, Duration)>,
+    /// Somebody is at it.
+    renewing: bool,
+}
+
+/// What is kept of a large club.
+enum Rest {
+    /// It is as of a moment ago.
+    Good(Version, Arc<Book>),
+    /// It may be shown once more, and is to be brought up to date meanwhile.
+    Due(Version, Arc<Book>),
+    /// It is not kept, or of too long ago.
+    Over,
+}
+
+impl Kept {
+    fn rest(&mut self) -> Rest {
+        let (Some((when, took)), Some(version)) = (self.renewed, self.version.clone()) else {
+            return Rest::Over;
+        };
+        let (age, rest, book) = (when.elapsed(), (took * REST).min(LONGEST), self.book.clone());
+        if age < rest || (self.renewing && age < 3 * rest) {
+            return Rest::Good(version, book);
+        }
+        if age >= 3 * rest {
+            return Rest::Over;
+        }
+        self.renewing = true;
+        Rest::Due(version, book)
+    }
 }
 
 impl Tables {
@@ -61,31 +117,79 @@ impl Tables {
     }
 }
 
-/// The club's bags as they are now, and the version they were read at.
+/// The club's bags as they are now, and the version they were read at. Of a large club: as they were some seconds ago,
+/// while others bring them up to date.
 pub async fn book(app: &App, zone: Tz) -> Result<(Version, Arc<Book>), AppError> {
-    let mut reading = app.tables.reading.lock().await;
+    match app.tables.with(Kept::rest) {
+        Rest::Good(version, book) => Ok((version, book)),
+        Rest::Due(version, book) => {
+            let app = app.clone();
+            tokio::spawn(async move {
+                if let Err(error) = renewed(&app, zone).await {
+                    tracing::warn!("the club table was not brought up to date: {error}");
+                }
+                app.tables.with(|k| k.renewing = false);
+            });
+            Ok((version, book))
+        }
+        Rest::Over => renewed(app, zone).await,
+    }
+}
+
+/// The bags as they are now, or as somebody has just read them.
+async fn renewed(app: &App, zone: Tz) -> Result<(Version, Arc<Book>), AppError> {
+    let asked = Instant::now();
+    let mut held = app.tables.reading.lock().await;
+    let since = |k: &mut Kept| {
+        let (when, version) = (k.renewed?.0, k.version.clone()?);
+        (when >= asked).then(|| (version, k.book.clone()))
+    };
+    if let Some(kept) = app.tables.with(since) {
+        return Ok(kept);
+    }
+    let began = Instant::now();
     let mut conn = app.db.read().await?;
+    let large = held.reading.as_ref().is_some_and(|r| r.bags() >= LARGE);
+    let settled = match held.settled.take().filter(|(when, _)| when.elapsed() < SETTLE) {
+        // all are counted each time
+        _ if !large => (began, Settled::default()),
+        Some(known) => known,
+        None => (began, Settled::count(&mut conn).await?),
+    };
     // The version first: what is written between the two reads is newer than it says, and read again.
-    let latest = store::latest(&mut conn, reading.as_ref().map(|r| &r.version)).await?;
+    let latest = store::latest(&mut conn, &settled.1, held.reading.as_ref().map(|r| &r.version)).await?;
+    held.settled = Some(settled);
     let version = latest.version.clone();
-    let kept = app.tables.with(|k| (k.version.as_ref() == Some(&version)).then(|| k.book.clone()));
+    let kept = app.tables.with(|k| {
+        let same = k.version.as_ref() == Some(&version);
+        if let (true, Some((when, _))) = (same, &mut k.renewed) {
+            *when = began;
+        }
+        same.then(|| k.book.clone())
+    });
     if let Some(book) = kept {
         return Ok((version, book));
     }
-    let read = match reading.take() {
-        Some(older) => older.upto(&mut conn, latest).await?,
-        None => Reading::whole(&mut conn, latest.version).await?,
+    let read = match held.reading.take() {
+        Some(older) => older.upto(&mut conn, latest, zone).await?,
+        None => Reading::whole(&mut conn, latest.version, zone).await?,
     };
     drop(conn);
-    let (read, book) = away(move || {
-        let book = Book::new(&read, zone);
-        (read, book)
+    let wanted = app.tables.with(|k| k.tables.keys().take(AHEAD).cloned().collect::<Vec<_>>());
+    let (read, book, tables) = away(move || {
+        let book = Arc::new(read.book());
+        let large = book.bags.len() >= LARGE;
+        let wanted = if large { wanted } else { Vec::new() };
+        let table = |key: Key| (key.clone(), Arc::new(ClubTable::of(&book, &key.0, key.1)));
+        let tables: HashMap<_, _> = wanted.into_iter().map(table).collect();
+        (read, book, tables)
     })
     .await?;
-    let book = Arc::new(book);
-    *reading = Some(read);
+    held.reading = Some(read);
+    let renewed = (book.bags.len() >= LARGE).then(|| (Instant::now(), began.elapsed()));
     app.tables.with(|k| {
-        *k = Kept { version: Some(version.clone()), book: book.clone(), ..Kept::default() };
+        let (version, book, renewing) = (Some(version.clone()), book.clone(), k.renewing);
+        *k = Kept { version, book, tables, renewed, renewing, ..Kept::default() };
     });
     Ok((version, book))
 }
@@ -103,10 +207,21 @@ pub async fn table(
     if let Some(table) = kept {
         return Ok(table);
     }
-    let (book, wanted) = (read.1.clone(), choice.clone());
-    let table = away(move || ClubTable::of(&book, &wanted, today)).await?;
-    let table = Arc::new(table);
-    app.tables.keep(&read.0, |k| drop(k.tables.insert(key, table.clone())));
+    let asked = Instant::now();
+    let mut last = app.tables.computing.lock().await;
+    if let Some((_, table)) = last.get(&key).filter(|(taken, _)| *taken >= asked) {
+        return Ok(table.clone());
+    }
+    let taken = Instant::now();
+    let newest = app.tables.with(|k| k.version.clone().map(|version| (version, k.book.clone())));
+    let (version, book) = newest.unwrap_or_else(|| read.clone());
+    let wanted = choice.clone();
+    let table = Arc::new(away(move || ClubTable::of(&book, &wanted, today)).await?);
+    app.tables.keep(&version, |k| drop(k.tables.insert(key.clone(), table.clone())));
+    if last.len() >= 2 * AHEAD {
+        last.clear();
+    }
+    last.insert(key, (taken, table.clone()));
     Ok(table)
 }
 

@@ -58,7 +58,7 @@ impl Choice {
 
     /// The bags that were asked for and count.
     pub fn counting<'b>(&self, book: &'b Book) -> impl Iterator<Item = &'b Counted> {
-        book.bags.iter().filter(|b| self.takes(b) && b.standing == Standing::Counts)
+        book.own().filter(|b| self.takes(b) && b.standing == Standing::Counts)
     }
 }
 
@@ -78,16 +78,16 @@ pub struct Offers {
 impl Offers {
     pub fn of(book: &Book) -> Self {
         let offer = |pair: fn(&Counted) -> (String, String)| {
-            let found: BTreeMap<(String, String), ()> = book.bags.iter().map(|b| (pair(b), ())).collect();
+            let found: BTreeMap<(String, String), ()> = book.own().map(|b| (pair(b), ())).collect();
             let any = (String::new(), "any".to_owned());
             std::iter::once(any).chain(found.into_keys().map(|(words, value)| (value, words))).collect()
         };
         let year = |b: &Counted| (b.on_paper.year().to_string(), b.on_paper.year().to_string());
         Self {
-            kinds: offer(|b| (b.kind.clone(), b.kind_id.clone())),
+            kinds: offer(|b| (b.kind.to_string(), b.kind_id.to_string())),
             seasons: offer(year),
-            growers: offer(|b| (b.grower.clone(), b.grower_id.clone())),
-            routines: offer(|b| (b.routine.clone(), b.routine_id.clone())),
+            growers: offer(|b| (b.grower.to_string(), b.grower_id.to_string())),
+            routines: offer(|b| (b.routine.to_string(), b.routine_id.to_string())),
         }
     }
 }

@@ -136,5 +136,5 @@ pub(super) fn alike_of(book: &Book, today: chrono::NaiveDate) -> Alike {
 }
 
 fn plain(book: &Book) -> impl Iterator<Item = &Counted> {
-    book.bags.iter().filter(|b| b.standing == Standing::Counts && !b.floated && !b.sown)
+    book.own().filter(|b| b.standing == Standing::Counts && !b.floated && !b.sown)
 }

@@ -9,6 +9,7 @@ mod files;
 mod floaters;
 pub mod known;
 pub mod links;
+pub mod name;
 pub mod others;
 mod pages;
 mod reading;

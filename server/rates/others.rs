@@ -1,6 +1,7 @@
 //! What other clubs found, as the model takes it. It is never among our own counts.
 
 use super::book::Counted;
+use super::name::Name;
 use super::store::OtherRow;
 use crate::db::Conn;
 use crate::error::AppError;
@@ -131,14 +132,14 @@ fn one(bag: &Bag, care: &Care, label: &str, (names, chosen): (&Names, &BTreeMap<
     let [kind, variety, source] = names.ours(chosen, (bag.kind, bag.variety, bag.source));
     let days = u64::try_from(bag.put_on_paper.unwrap_or(0)).unwrap_or(0);
     Counted {
-        kind_id: String::new(),
-        kind,
-        variety,
-        source,
-        grower_id: String::new(),
-        grower: format!("{label}, {}", bag.grower),
-        trial: format!("{label}, {}", bag.trial),
-        bag: bag.bag.to_owned(),
+        kind_id: Name::default(),
+        kind: kind.into(),
+        variety: variety.into(),
+        source: source.into(),
+        grower_id: Name::default(),
+        grower: format!("{label}, {}", bag.grower).into(),
+        trial: format!("{label}, {}", bag.trial).into(),
+        bag: bag.bag.into(),
         seeds: bag.seeds,
         soaked: bag.soaked,
         threw: false,
@@ -147,13 +148,13 @@ fn one(bag: &Bag, care: &Care, label: &str, (names, chosen): (&Names, &BTreeMap<
         closed: bag.closed,
         standing: Standing::Counts,
         sown: false,
-        club: Some(label.to_owned()),
-        lot: String::new(),
-        lot_code: String::new(),
+        club: Some(label.into()),
+        lot: Name::default(),
+        lot_code: Name::default(),
         lot_year: None,
-        lot_told: care.lot.map(str::to_owned),
-        routine_id: String::new(),
-        routine: care.routine.map(|r| names.routine(r)).unwrap_or_default(),
+        lot_told: care.lot.map(Name::from),
+        routine_id: Name::default(),
+        routine: care.routine.map(|r| names.routine(r).into()).unwrap_or_default(),
         warmth_c: care.warmth_c,
         age_years: care.age_years.map(|years| years.round() as i64),
         looks: bag.looks.clone(),

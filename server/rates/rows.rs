@@ -113,8 +113,8 @@ fn grown(reading: &Reading, rows: &[Row]) -> Vec<Grown> {
 
 fn asides<'b>(book: &'b Book, choice: &Choice) -> BTreeMap<(String, String, String), Aside<'b>> {
     let mut out: BTreeMap<(String, String, String), Aside> = BTreeMap::new();
-    for b in book.bags.iter().filter(|b| choice.takes(b)) {
-        let aside = out.entry((b.kind.clone(), b.variety.clone(), b.source.clone())).or_default();
+    for b in book.own().filter(|b| choice.takes(b)) {
+        let aside = out.entry((b.kind.to_string(), b.variety.to_string(), b.source.to_string())).or_default();
         match b.standing {
             Standing::Counts => aside.counting += 1,
             Standing::InDoubt => aside.in_doubt += 1,

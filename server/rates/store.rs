@@ -5,65 +5,58 @@ use crate::error::AppError;
 use anyhow::Context;
 use serde::Serialize;
 
+/// Entries are counted from `$1` on; the rest of them was counted before.
 const VERSION: &str = "SELECT
-      (SELECT COUNT(*) FROM entries) AS entries, (SELECT MAX(id) FROM entries) AS newest,
+      (SELECT COUNT(*) FROM entries WHERE id > $1) AS entries, (SELECT MAX(id) FROM entries) AS newest,
       (SELECT COUNT(*) FROM voids) AS voids,
       (SELECT COUNT(*) + COUNT(undone_at) FROM merges) AS merges,
-      (SELECT CAST(COALESCE(SUM(version), 0) + COUNT(*) AS BIGINT) FROM varieties) AS varieties,
-      (SELECT CAST(COALESCE(SUM(version), 0) + COUNT(*) AS BIGINT) FROM sources) AS sources,
-      (SELECT CAST(COALESCE(SUM(version), 0) + COUNT(*) AS BIGINT) FROM members) AS members,
-      (SELECT CAST(COALESCE(SUM(version), 0) + COUNT(*) AS BIGINT) FROM packets) AS packets,
-      (SELECT CAST(COALESCE(SUM(year + CASE WHEN doubtful_cross THEN 10000 ELSE 0 END), 0) + COUNT(*) AS BIGINT)
-        FROM lots) AS lots,
-      (SELECT COUNT(*) FROM trial_seeds WHERE sort = 'spoiled') AS spoiled,
+      (SELECT CAST(COALESCE(SUM(version - 1), 0) AS BIGINT) FROM varieties) AS varieties,
+      (SELECT CAST(COALESCE(SUM(version - 1), 0) AS BIGINT) FROM sources) AS sources,
+      (SELECT CAST(COALESCE(SUM(version - 1), 0) AS BIGINT) FROM members) AS members,
+      (SELECT CAST(COALESCE(SUM(lot_changes), 0) AS BIGINT) FROM packets WHERE lot_changes > 0) AS packets,
+      (SELECT COUNT(*) FROM lots WHERE doubtful_cross) AS doubtful,
       (SELECT CAST(COALESCE(SUM(version), 0) + COUNT(*) AS BIGINT) FROM other_clubs) AS others,
-      (SELECT time_zone FROM club) AS time_zone, (SELECT COUNT(*) FROM entries WHERE id > $1) AS later";
-macro_rules! bags {
-    ($only:literal) => {
-        concat!(
-            "SELECT b.id, b.mark, b.floaters, b.on_paper_at, b.seeds, b.lost, b.moved_in, b.moved_out,
+      (SELECT time_zone FROM club) AS time_zone, (SELECT COUNT(*) FROM entries WHERE id > $2) AS later";
+const NEWEST: &str = "SELECT MAX(id) AS id FROM entries";
+const SETTLED: &str = "SELECT COUNT(*) AS n FROM entries WHERE id <= $1";
+const GROWERS: &str = "SELECT m.id, m.name, (SELECT MIN(x.shown) FROM letters x WHERE x.member_id = m.id) AS letters
+    FROM members m
+    WHERE EXISTS (SELECT 1 FROM trials t JOIN bags b ON b.trial_id = t.id WHERE t.owner_id = m.id AND NOT b.voided
+      AND NOT t.voided)
+    ORDER BY m.id";
+const PACKETS: &str = "SELECT id FROM packets ORDER BY id";
+const PACKETS_SINCE: &str = "SELECT t.packet_id AS id FROM entries e JOIN trials t ON t.id = e.trial_id
+    WHERE e.id > $1 AND e.id <= $2
+    UNION SELECT t.packet_id FROM entries e JOIN bags b ON b.id = e.bag_id JOIN trials t ON t.id = b.trial_id
+    WHERE e.id > $1 AND e.id <= $2 ORDER BY 1";
+const OWNERS_SINCE: &str = "SELECT t.owner_id AS id FROM entries e JOIN bags b ON b.id = e.bag_id
+    JOIN trials t ON t.id = b.trial_id WHERE e.id > $1 AND e.id <= $2 GROUP BY t.owner_id ORDER BY t.owner_id";
+const BAGS: &str = "SELECT b.id, b.mark, b.floaters, b.on_paper_at, b.seeds, b.lost, b.moved_in, b.moved_out,
       b.sown_unrooted, b.in_doubt, b.closed_at, b.ending, b.warmth_c,
       t.id AS trial, t.began_at, t.thrown_out, t.owner_id AS grower_id, m.name AS grower,
-      (SELECT MIN(x.shown) FROM letters x WHERE x.member_id = m.id) AS letters,
-      p.mark AS packet, k.id AS kind_id, k.name AS kind, v.name AS variety, s.name AS source,
+      p.id AS packet_id, p.mark AS packet, k.id AS kind_id, k.name AS kind, v.name AS variety, s.name AS source,
       l.id AS lot, l.code AS lot_code, l.year, l.doubtful_cross,
       r.id AS routine_id, r.name AS routine
-    FROM bags b JOIN trials t ON t.id = b.trial_id JOIN members m ON m.id = t.owner_id
-    JOIN packets p ON p.id = t.packet_id JOIN lots l ON l.id = p.lot_id
+    FROM packets p JOIN trials t ON t.packet_id = p.id JOIN bags b ON b.trial_id = t.id
+    JOIN members m ON m.id = t.owner_id JOIN lots l ON l.id = p.lot_id
     JOIN varieties own ON own.id = l.variety_id JOIN varieties v ON v.id = own.root_id
     JOIN kinds k ON k.id = v.kind_id
     JOIN sources from_whom ON from_whom.id = l.source_id JOIN sources s ON s.id = from_whom.root_id
     JOIN routine_versions n ON n.id = t.version_id JOIN routines r ON r.id = n.routine_id
-    WHERE NOT b.voided AND NOT t.voided AND NOT own.blind ",
-            $only,
-            " ORDER BY b.id"
-        )
-    };
-}
-const BAGS: &str = bags!("");
-const BAGS_SINCE: &str = bags!(
-    "AND t.id IN (SELECT e.trial_id FROM entries e WHERE e.id > $1 AND e.id <= $2 AND e.trial_id IS NOT NULL
-       UNION SELECT o.trial_id FROM entries e JOIN bags o ON o.id = e.bag_id WHERE e.id > $1 AND e.id <= $2)"
-);
-const LOOKS: &str = "SELECT e.bag_id, e.at, d.rooted, d.abnormal, d.dead, d.sown FROM
-      (SELECT entry_id, rooted, abnormal, dead, 0 AS sown FROM looks
-       UNION ALL SELECT entry_id, 0, abnormal, dead, 0 FROM closings
-       UNION ALL SELECT entry_id, 0, 0, 0, seeds FROM bag_seeds WHERE sort = 'sown unrooted') d
-    JOIN entries e ON e.id = d.entry_id
-    WHERE e.bag_id IS NOT NULL AND e.id <= $1
-      AND NOT EXISTS (SELECT 1 FROM voids x WHERE x.entry_id = e.id)
-    ORDER BY e.bag_id, e.at, e.id";
-const LOOKS_SINCE: &str = "SELECT e.bag_id, e.at, COALESCE(l.rooted, 0) AS rooted,
+    WHERE p.id >= $1 AND p.id <= $2 AND NOT b.voided AND NOT t.voided AND NOT own.blind ORDER BY b.id";
+const LOOKS: &str = "SELECT e.bag_id, e.at, COALESCE(l.rooted, 0) AS rooted,
       COALESCE(l.abnormal, c.abnormal, 0) AS abnormal, COALESCE(l.dead, c.dead, 0) AS dead, COALESCE(s.seeds, 0) AS sown
-    FROM entries e LEFT JOIN looks l ON l.entry_id = e.id LEFT JOIN closings c ON c.entry_id = e.id
+    FROM packets p JOIN trials t ON t.packet_id = p.id JOIN bags b ON b.trial_id = t.id
+    JOIN entries e ON e.bag_id = b.id LEFT JOIN looks l ON l.entry_id = e.id
+    LEFT JOIN closings c ON c.entry_id = e.id
     LEFT JOIN bag_seeds s ON s.entry_id = e.id AND s.sort = 'sown unrooted'
-    WHERE e.id > $1 AND e.id <= $2 AND e.bag_id IS NOT NULL
-      AND (e.what IN ('look', 'closing') OR s.entry_id IS NOT NULL)
+    WHERE p.id >= $1 AND p.id <= $2 AND e.id <= $3 AND (e.what IN ('look', 'closing') OR s.entry_id IS NOT NULL)
       AND NOT EXISTS (SELECT 1 FROM voids x WHERE x.entry_id = e.id)
     ORDER BY e.bag_id, e.at, e.id";
-const SPOILED: &str =
-    "SELECT e.trial_id AS trial, d.seeds FROM trial_seeds d JOIN entries e ON e.id = d.entry_id
-    WHERE d.sort = 'spoiled' AND e.trial_id IS NOT NULL
+const SPOILED: &str = "SELECT t.packet_id, e.trial_id AS trial, d.seeds
+    FROM packets p JOIN trials t ON t.packet_id = p.id JOIN entries e ON e.trial_id = t.id
+    JOIN trial_seeds d ON d.entry_id = e.id
+    WHERE p.id >= $1 AND p.id <= $2 AND e.what = 'trial seeds' AND d.sort = 'spoiled'
       AND NOT EXISTS (SELECT 1 FROM voids x WHERE x.entry_id = e.id)
     ORDER BY d.entry_id";
 const FATES: &str = "SELECT v.kind_id, t.floaters AS fate, COUNT(*) AS trials,
@@ -103,8 +96,22 @@ const ALL_GROWN: &str = grown!(
 const OTHERS: &str =
     "SELECT code, name, counts, names FROM other_clubs WHERE removed_at IS NULL AND used ORDER BY code";
 
-pub const ALL: &[&str] =
-    &[VERSION, BAGS, BAGS_SINCE, LOOKS, LOOKS_SINCE, SPOILED, FATES, GROWN, ALL_GROWN, OTHERS];
+pub const ALL: &[&str] = &[
+    VERSION,
+    NEWEST,
+    SETTLED,
+    GROWERS,
+    PACKETS,
+    PACKETS_SINCE,
+    OWNERS_SINCE,
+    BAGS,
+    LOOKS,
+    SPOILED,
+    FATES,
+    GROWN,
+    ALL_GROWN,
+    OTHERS,
+];
 
 /// What the table depends on, as numbers that grow with every change: entries and voids are only ever added,
 /// versions only rise. Two processes on one database see the same.
@@ -118,8 +125,7 @@ pub struct Version {
     sources: i64,
     members: i64,
     packets: i64,
-    lots: i64,
-    spoiled: i64,
+    doubtful: i64,
     others: i64,
     time_zone: Option<String>,
 }
@@ -153,7 +159,7 @@ pub struct BagRow {
     pub thrown_out: i64,
     pub grower_id: String,
     pub grower: String,
-    pub letters: Option<String>,
+    pub packet_id: String,
     pub packet: String,
     pub kind_id: String,
     pub kind: String,
@@ -181,13 +187,63 @@ pub struct LookRow {
 /// Some seeds of a trial that spoiled in the soak.
 #[derive(Debug, Clone, FromRow)]
 pub struct SpoiledRow {
+    pub packet_id: String,
     pub trial: String,
     pub seeds: i64,
 }
 
+/// A member who has bags.
+#[derive(Debug, Clone, FromRow)]
+pub struct GrowerRow {
+    pub id: String,
+    pub name: String,
+    pub letters: Option<String>,
+}
+
+#[derive(FromRow)]
+struct Id {
+    id: String,
+}
+
+#[derive(FromRow)]
+struct Newest {
+    id: Option<String>,
+}
+
+#[derive(FromRow)]
+struct Number {
+    n: i64,
+}
+
+/// How many entries there are up to some id. None is added there any more, since ids follow the time; should a clock
+/// have gone wrong, counting anew tells.
+#[derive(Debug, Clone, Default)]
+pub struct Settled {
+    upto: String,
+    entries: i64,
+}
+
+impl Settled {
+    /// A save may write ids so long before it commits, in milliseconds.
+    const LAG: u64 = 6 * 60 * 1000;
+
+    /// Counts them.
+    pub async fn count(conn: &mut Conn) -> Result<Self, AppError> {
+        let newest: Newest = conn.one(NEWEST, args![]).await?;
+        let stamp =
+            newest.id.as_deref().and_then(|id| u64::from_str_radix(id.get(..12)?, 16).ok()).unwrap_or(0);
+        let upto = format!("{:012x}", stamp.saturating_sub(Self::LAG));
+        let counted: Number = conn.one(SETTLED, args![&upto]).await?;
+        Ok(Self { upto, entries: counted.n })
+    }
+}
+
 /// The version as it is now; new entries are counted from `older` on.
-pub async fn latest(conn: &mut Conn, older: Option<&Version>) -> Result<Latest, AppError> {
-    Ok(conn.one(VERSION, args![older.map_or("", Version::newest)]).await?)
+pub async fn latest(conn: &mut Conn, settled: &Settled, older: Option<&Version>) -> Result<Latest, AppError> {
+    let args = args![&settled.upto, older.map_or("", Version::newest)];
+    let mut latest: Latest = conn.one(VERSION, args).await?;
+    latest.version.entries += settled.entries;
+    Ok(latest)
 }
 
 /// Entries later than `after` up to and with `upto`, both their ids.
@@ -206,11 +262,6 @@ impl Version {
     fn newest(&self) -> &str {
         self.newest.as_deref().unwrap_or_default()
     }
-
-    /// Whether the spoiled seeds are those of `older`.
-    pub fn spoiled_as(&self, older: &Self) -> bool {
-        self.spoiled == older.spoiled
-    }
 }
 
 impl Latest {
@@ -218,35 +269,53 @@ impl Latest {
     /// by each process before it saves, so one may come late; then, or after a void, everything is read again.
     pub fn since<'a>(&'a self, older: &'a Version) -> Option<Span<'a>> {
         let now = &self.version;
-        let (entries, newest, spoiled) = (now.entries, now.newest.clone(), now.spoiled);
-        let same = Version { entries, newest, spoiled, ..older.clone() };
+        let (entries, newest) = (now.entries, now.newest.clone());
+        let same = Version { entries, newest, ..older.clone() };
         let all = self.later == now.entries - older.entries;
         (same == *now && all).then_some(Span { after: older.newest(), upto: now.newest() })
     }
 }
 
-/// Every bag, or those of trials that the entries of `span` are about.
-pub async fn bags(conn: &mut Conn, span: Option<Span<'_>>) -> Result<Vec<BagRow>, AppError> {
-    Ok(match span {
-        None => conn.all(BAGS, args![]).await?,
-        Some(span) => conn.all(BAGS_SINCE, args![span.after, span.upto]).await?,
-    })
+/// The ids of all packets, in order.
+pub async fn packets(conn: &mut Conn) -> Result<Vec<String>, AppError> {
+    let rows: Vec<Id> = conn.all(PACKETS, args![]).await?;
+    Ok(rows.into_iter().map(|row| row.id).collect())
 }
 
-/// Every look known at `version`, or those of `span`; ordered by bag and time.
+/// The packets whose trials or bags the entries of `span` are about.
+pub async fn packets_since(conn: &mut Conn, span: Span<'_>) -> Result<Vec<String>, AppError> {
+    let rows: Vec<Id> = conn.all(PACKETS_SINCE, args![span.after, span.upto]).await?;
+    Ok(rows.into_iter().map(|row| row.id).collect())
+}
+
+/// Whose trials' bags the entries of `span` are about.
+pub async fn owners_since(conn: &mut Conn, span: Span<'_>) -> Result<Vec<String>, AppError> {
+    let rows: Vec<Id> = conn.all(OWNERS_SINCE, args![span.after, span.upto]).await?;
+    Ok(rows.into_iter().map(|row| row.id).collect())
+}
+
+/// Everybody who has bags.
+pub async fn growers(conn: &mut Conn) -> Result<Vec<GrowerRow>, AppError> {
+    Ok(conn.all(GROWERS, args![]).await?)
+}
+
+/// The bags of the packets from the one id to the other.
+pub async fn bags(conn: &mut Conn, first: &str, last: &str) -> Result<Vec<BagRow>, AppError> {
+    Ok(conn.all(BAGS, args![first, last]).await?)
+}
+
+/// The looks into these bags known at `version`, by bag and in order of time.
 pub async fn looks(
     conn: &mut Conn,
+    (first, last): (&str, &str),
     version: &Version,
-    span: Option<Span<'_>>,
 ) -> Result<Vec<LookRow>, AppError> {
-    Ok(match span {
-        None => conn.all(LOOKS, args![version.newest()]).await?,
-        Some(span) => conn.all(LOOKS_SINCE, args![span.after, span.upto]).await?,
-    })
+    Ok(conn.all(LOOKS, args![first, last, version.newest()]).await?)
 }
 
-pub async fn spoiled(conn: &mut Conn) -> Result<Vec<SpoiledRow>, AppError> {
-    Ok(conn.all(SPOILED, args![]).await?)
+/// What spoiled in the soak of the trials of these packets.
+pub async fn spoiled(conn: &mut Conn, (first, last): (&str, &str)) -> Result<Vec<SpoiledRow>, AppError> {
+    Ok(conn.all(SPOILED, args![first, last]).await?)
 }
 
 /// What became of the floaters of some trials: `fate` as in table trials; seeds floated, or thrown out.

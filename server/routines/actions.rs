@@ -1,7 +1,8 @@
-use super::model::{MOST_STEPS, NewRoutine, rows};
+use super::model::{self, MOST_STEPS, NewRoutine, rows};
 use super::solutions::{self, Made};
 use super::{pages, store};
 use crate::app::App;
+use crate::db::Conn;
 use crate::db::ids::RoutineId;
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
@@ -69,8 +70,11 @@ pub async fn edit(
     if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "edit routine", &form).await? {
         return Ok(again);
     }
-    let drawn = form.value("version").to_owned();
-    let saved = store::edit(&mut conn, &chrome.member, &id, &drawn, &new, app.now()).await;
+    if met(&mut conn, &chrome, &id, &mut form).await? {
+        drop(conn);
+        return pages::draw_edit(&chrome, Some(&routine), &form);
+    }
+    let saved = store::edit(&mut conn, &chrome.member, &id, &new, app.now()).await;
     match form.take(saved)? {
         Some(number) if number > routine.number => {
             let text = format!("Saved as version {number}. Trials that ran keep the version they used.");
@@ -79,6 +83,28 @@ pub async fn edit(
         Some(_) => once::done(conn, &app, &form, &format!("/routines/{id}"), Said::new("Saved.")).await,
         None => pages::draw_edit(&chrome, Some(&routine), &form),
     }
+}
+
+/// Locks the routine and tells beside each field what was saved of it since its page was drawn; true where there is
+/// something to tell.
+async fn met(conn: &mut Conn, chrome: &Chrome, id: &RoutineId, form: &mut Form) -> Result<bool, AppError> {
+    let by = store::lock(conn, id).await?;
+    let (routine, steps) = pages::with_steps(conn, id).await?;
+    let us = chrome.member.us();
+    let stands = model::filled(&routine.name, &routine.note, &steps, us).remembered();
+    let told = form.meets(&stands, by.as_deref(), |field, value| match field {
+        act if act.starts_with("act_") && value.is_empty() => Some("no step".to_owned()),
+        act if act.starts_with("act_") => Some(format!("“{}”", model::act_words(value))),
+        _ => None,
+    });
+    let most = rows(form).max(rows(&stands));
+    form.put("rows", &most.to_string());
+    for n in 1..=most {
+        for (field, label) in model::FIELDS {
+            form.about(&format!("{field}_{n}"), &format!("Step {n}, {label}"));
+        }
+    }
+    Ok(told)
 }
 
 /// POST /routines/{id}/retire; with `back` it is taken into use again.

@@ -200,6 +200,20 @@ pub fn filled(name: &str, note: &str, steps: &[Step], us: bool) -> Form {
     form
 }
 
+/// What the fields of a step are about, for errors that are read apart from them.
+pub const FIELDS: [(&str, &str); 10] = [
+    ("act", "what is done"),
+    ("agent", "agent"),
+    ("stock", "stock strength"),
+    ("strength", "wanted strength"),
+    ("dose", "dose"),
+    ("time", "time"),
+    ("unit", "unit of time"),
+    ("warmth", "temperature"),
+    ("place", "place"),
+    ("step_note", "note"),
+];
+
 /// The words of an act.
 pub fn act_words(act: &str) -> &'static str {
     ACTS.iter().find(|(name, _)| *name == act).map_or("Step", |(_, words)| words)

@@ -175,11 +175,11 @@ pub async fn edit(
     if !may_edit(&chrome, &routine) {
         return Err(AppError::NotFound);
     }
-    let form = model::filled(&routine.name, &routine.note, &steps, chrome.member.us());
+    let form = model::filled(&routine.name, &routine.note, &steps, chrome.member.us()).remembered();
     draw_edit(&chrome, Some(&routine), &form)
 }
 
-async fn with_steps(conn: &mut Conn, id: &RoutineId) -> Result<(Routine, Vec<Step>), AppError> {
+pub(super) async fn with_steps(conn: &mut Conn, id: &RoutineId) -> Result<(Routine, Vec<Step>), AppError> {
     let routine = store::routine(conn, id).await?.ok_or(AppError::NotFound)?;
     let steps = store::steps(conn, &routine.version_id).await?;
     Ok((routine, steps))

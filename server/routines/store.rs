@@ -45,9 +45,10 @@ const CLEAR_STEPS: &str = "DELETE FROM routine_steps WHERE version_id = $1";
 const INSERT_STEP: &str = "INSERT INTO routine_steps
     (version_id, position, act, agent, stock_percent, percent, dose, minutes, temperature_c, place, note)
     VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)";
-const LOCK_NEWEST: &str = "UPDATE routine_versions SET note = note
-    WHERE routine_id = $1 AND number = (SELECT MAX(number) FROM routine_versions WHERE routine_id = $1)
-    RETURNING id, number";
+const LOCK: &str = "UPDATE routines SET name = name WHERE id = $1";
+const NEWEST: &str = "SELECT v.id, v.number, m.name AS by_name
+    FROM routine_versions v LEFT JOIN members m ON m.id = v.made_by
+    WHERE v.routine_id = $1 ORDER BY v.number DESC LIMIT 1";
 
 pub const ALL: &[&str] = &[
     ROUTINES,
@@ -63,7 +64,8 @@ pub const ALL: &[&str] = &[
     REWRITE_VERSION,
     CLEAR_STEPS,
     INSERT_STEP,
-    LOCK_NEWEST,
+    LOCK,
+    NEWEST,
 ];
 
 const NAME_TAKEN: &str = "There is a routine of this name. Please choose another.";
@@ -72,6 +74,7 @@ const NAME_TAKEN: &str = "There is a routine of this name. Please choose another
 struct Newest {
     id: RoutineVersionId,
     number: i64,
+    by_name: Option<String>,
 }
 
 /// Every routine with its newest version, by name; retired ones too.
@@ -119,13 +122,19 @@ pub async fn insert_missing(conn: &mut Conn, new: &NewRoutine, now: At) -> Resul
     Ok(())
 }
 
-/// Edits a routine of the member's (or any, as an organiser) that was drawn from version `drawn`: in place, or
-/// as a new version where that one was used. Gives the number of the version that now holds.
+/// Holds a routine for the rest of the transaction; the name of whoever saved it last.
+pub async fn lock(conn: &mut Conn, id: &RoutineId) -> Result<Option<String>, AppError> {
+    conn.run(LOCK, args![id]).await?;
+    let newest: Newest = conn.one(NEWEST, args![id]).await?;
+    Ok(newest.by_name)
+}
+
+/// Edits a routine of the member's (or any, as an organiser) that is locked: in place, or as a new version where the
+/// newest one was used. Gives the number of the version that now holds.
 pub async fn edit(
     conn: &mut Conn,
     by: &Member,
     id: &RoutineId,
-    drawn: &str,
     new: &NewRoutine,
     now: At,
 ) -> Result<i64, AppError> {
@@ -133,13 +142,7 @@ pub async fn edit(
     if taken(conn.run(RENAME, row).await, "name", NAME_TAKEN)? == 0 {
         return Err(AppError::NotFound);
     }
-    let newest: Newest = conn.one(LOCK_NEWEST, args![id]).await?;
-    if newest.id.0 != drawn {
-        return Err(AppError::refused(
-            "version",
-            "Somebody changed this routine meanwhile. Look at it, then save again.",
-        ));
-    }
+    let newest: Newest = conn.one(NEWEST, args![id]).await?;
     if conn.run(REWRITE_VERSION, args![&newest.id, &new.note, &by.id, now]).await? == 0 {
         add_version(conn, id, newest.number + 1, new, Some(&by.id), now).await?;
         return Ok(newest.number + 1);

@@ -4,11 +4,10 @@ use super::model::{Details, MOST_SEEDS, Naming, NewPacket, OwnSeed, Packet, SORT
 use super::{names, published};
 use crate::db::ids::PacketId;
 use crate::web::forms::Form;
-use crate::web::session;
 use chrono::{Datelike, NaiveDate};
 
 /// What an edit may change, by field and label.
-pub const EDITED: [(&str, &str); 15] = [
+const EDITED: [(&str, &str); 15] = [
     ("kind", "Kind"),
     ("variety", "Variety"),
     ("species", "Species"),
@@ -136,7 +135,7 @@ fn weighed(form: &mut Form, kind: &str, grams: f64) -> i64 {
     seeds as i64
 }
 
-/// The form that edits a packet, as the packet stands, with a stamp of that.
+/// The form that edits a packet, as the packet stands.
 pub fn to_edit(packet: &Packet) -> Form {
     let text = |v: Option<String>| v.unwrap_or_default();
     let values = [
@@ -156,29 +155,22 @@ pub fn to_edit(packet: &Packet) -> Form {
         ticked(packet.doubtful_cross),
         packet.note.clone(),
     ];
-    let mut form = Form::new().with("stamp", stamp(&values));
-    for ((field, _), value) in EDITED.iter().zip(values) {
-        form = form.with(field, value);
+    let form =
+        EDITED.iter().zip(values).fold(Form::new(), |form, ((field, _), value)| form.with(field, value));
+    form.remembered()
+}
+
+/// Tells beside each field what was saved of the packet since its page was drawn; true where there is something to tell.
+pub fn meets(form: &mut Form, stands: &Packet) -> bool {
+    let told = form.meets(&to_edit(stands), None, |_, _| None);
+    for (name, label) in EDITED {
+        form.about(name, label);
     }
-    form
+    told
 }
 
 fn ticked(yes: bool) -> String {
     if yes { "yes".to_owned() } else { String::new() }
-}
-
-fn stamp(values: &[String]) -> String {
-    session::hash(&values.join("\u{1f}"))[..16].to_owned()
-}
-
-/// Label, what was typed and what stands, for each field in which the two differ.
-pub fn differences(typed: &Form, stands: &Form) -> Vec<(&'static str, String, String)> {
-    let plain = |form: &Form, field: &str| form.value(field).trim().replace("\r\n", "\n");
-    EDITED
-        .iter()
-        .map(|(field, label)| (*label, plain(typed, field), plain(stands, field)))
-        .filter(|(_, typed, stands)| typed != stands)
-        .collect()
 }
 
 #[cfg(test)]

@@ -5,6 +5,7 @@ use super::pages::{draw_ask, draw_preview};
 use super::season::Season;
 use super::store;
 use crate::app::App;
+use crate::audit::{self, Deed, What};
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
 use crate::web::forms::{Form, Upload};
@@ -77,6 +78,8 @@ pub async fn confirm(
     match season.import(&mut conn, &chrome.member.id, form.key(), app.now()).await? {
         Ok(added) => {
             store::done(&mut conn, &chrome.member.id, &asked.upload).await?;
+            let deed = Deed::by(What::ListBroughtIn, &chrome.member.id).more(SORT);
+            audit::note(&mut conn, deed, app.now()).await?;
             let count = words::counted(added.len() as i64, "packet", "packets");
             once::done(conn, &app, &form, "/packets", Said::new(format!("Brought in: {count}."))).await
         }

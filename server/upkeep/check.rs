@@ -4,9 +4,13 @@ use crate::app::App;
 use crate::error::AppError;
 use crate::notebook::check;
 
-/// Every breach of I1 to I9, one sentence each. Somebody may be saving meanwhile, so a breach counts only when
-/// a second pass finds it unchanged.
+/// Every breach of I1 to I9, one sentence each, or else what the engine finds damaged. Somebody may be saving
+/// meanwhile, so a breach counts only when a second pass finds it unchanged.
 pub async fn breaches(app: &App) -> Result<Vec<String>, AppError> {
+    let damaged = app.db.faults().await?;
+    if !damaged.is_empty() {
+        return Ok(damaged.into_iter().map(|what| format!("The database is damaged: {what}")).collect());
+    }
     let mut conn = app.db.read().await?;
     let mut found = check::all(&mut conn, app.now()).await?;
     if !found.is_empty() {

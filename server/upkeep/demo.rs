@@ -7,6 +7,7 @@ mod plants;
 pub(crate) use load::ALL;
 pub use load::club;
 
+use super::scale::{self, Size};
 use crate::app::App;
 use crate::config::Config;
 use crate::db::Db;
@@ -17,7 +18,21 @@ use std::net::{SocketAddr, TcpListener};
 pub const PASSWORD: &str = "a growing club of our own";
 
 /// An app with the invented club in a folder of its own, which is gone when the returned guard is dropped.
-pub async fn app(mut config: Config) -> anyhow::Result<(App, tempfile::TempDir)> {
+pub async fn app(config: Config) -> anyhow::Result<(App, tempfile::TempDir)> {
+    let (app, folder) = empty(config).await?;
+    load::club(&app).await?;
+    rates::standing::refresh(&app).await?;
+    Ok((app, folder))
+}
+
+/// The same with a club of that size, drawn by rule.
+pub async fn large(config: Config, size: Size) -> anyhow::Result<(App, tempfile::TempDir)> {
+    let (app, folder) = empty(config).await?;
+    scale::fill(&app, size).await?;
+    Ok((app, folder))
+}
+
+async fn empty(mut config: Config) -> anyhow::Result<(App, tempfile::TempDir)> {
     let folder = tempfile::Builder::new().prefix("hilum-demo-").tempdir()?;
     config.data = folder.path().to_owned();
     config.database_url = None;
@@ -26,10 +41,7 @@ pub async fn app(mut config: Config) -> anyhow::Result<(App, tempfile::TempDir)>
     config.listen = free(config.listen)?;
     let db = Db::open(&config.database()).await?;
     let clock = config.clock();
-    let app = App::new(db, config, clock);
-    load::club(&app).await?;
-    rates::standing::refresh(&app).await?;
-    Ok((app, folder))
+    Ok((App::new(db, config, clock), folder))
 }
 
 /// `wanted` on this machine's own address, or another port where that one is taken.
@@ -42,11 +54,23 @@ fn free(wanted: SocketAddr) -> anyhow::Result<SocketAddr> {
 /// What to say on the terminal.
 pub fn greeting(app: &App) -> String {
     let names: Vec<String> = files::members().iter().map(|m| format!("{} ({})", m.sign_in, m.role)).collect();
+    said(app, &names.join(", "))
+}
+
+/// The same of a club of that size.
+pub fn greeting_of(app: &App, size: Size) -> String {
+    let club = scale::club::Club::new(size, app.now());
+    let named = |m: &scale::club::Member| format!("{} ({})", m.sign_in, m.role);
+    let ends = [club.members.first(), club.members.last()];
+    let names: Vec<String> = ends.into_iter().flatten().map(named).collect();
+    said(app, &format!("one of {} members, such as {}", size.members, names.join(" or ")))
+}
+
+fn said(app: &App, names: &str) -> String {
     format!(
         "The invented club is at {}\nIts data lives in {} until you stop it with Ctrl-C.\n\
-         Sign in as {}.\nThe password of each: {PASSWORD}",
+         Sign in as {names}.\nThe password of each: {PASSWORD}",
         app.config.base(),
         app.config.data.display(),
-        names.join(", ")
     )
 }

@@ -1,8 +1,9 @@
-//! What the host runs: check, host-check, demo.
+//! What the host runs: check, host-check, demo, and a large club for trying how it is borne.
 
 pub mod check;
 pub mod demo;
 pub mod host;
+pub mod scale;
 
 use crate::app::App;
 use axum::Router;
@@ -12,5 +13,5 @@ pub fn routes() -> Router<App> {
 }
 
 pub fn all_sql() -> Vec<&'static str> {
-    [crate::notebook::check::all_sql(), demo::ALL.to_vec()].concat()
+    [crate::notebook::check::all_sql(), demo::ALL.to_vec(), scale::ALL.to_vec(), scale::all_sql()].concat()
 }

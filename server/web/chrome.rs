@@ -16,6 +16,8 @@ pub struct Chrome {
     pub now: At,
     /// Whether phones may keep pages for use without signal.
     pub offline: bool,
+    /// Whether the database was found damaged.
+    pub damaged: bool,
 }
 
 impl Chrome {
@@ -64,6 +66,7 @@ impl FromRequestParts<App> for Chrome {
             path: parts.uri.path().to_owned(),
             now: app.now(),
             offline: !app.config.no_offline,
+            damaged: app.db.damaged(),
         })
     }
 }

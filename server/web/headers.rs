@@ -1,6 +1,7 @@
 use crate::app::App;
 use crate::web::said;
 use axum::extract::{Request, State};
+use axum::http::Method;
 use axum::http::header::{
     CACHE_CONTROL, HeaderName, HeaderValue, REFERRER_POLICY, SET_COOKIE, STRICT_TRANSPORT_SECURITY,
 };
@@ -14,6 +15,7 @@ const POLICY: &str = "default-src 'self'; img-src 'self' data:; object-src 'none
 /// Security headers on every answer; pages are not cached, static files say so themselves.
 pub async fn add(State(app): State<App>, request: Request, next: Next) -> Response {
     let had_said = said::came_along(&app, request.headers());
+    let signs_out = request.method() == Method::POST && request.uri().path() == "/sign-out";
     let mut response = next.run(request).await;
     let shown = response.status().is_success() || response.status().is_client_error();
     let headers = response.headers_mut();
@@ -27,7 +29,13 @@ pub async fn add(State(app): State<App>, request: Request, next: Next) -> Respon
     set(X_CONTENT_TYPE_OPTIONS, "nosniff");
     set(REFERRER_POLICY, "same-origin");
     set(HeaderName::from_static("cross-origin-opener-policy"), "same-origin");
+    set(HeaderName::from_static("cross-origin-resource-policy"), "same-origin");
+    set(HeaderName::from_static("permissions-policy"), "camera=(), geolocation=(), microphone=()");
     set(CACHE_CONTROL, "no-store");
+    if signs_out {
+        // not "storage": counts that wait on the phone live there
+        set(HeaderName::from_static("clear-site-data"), "\"cache\"");
+    }
     if app.config.secure() {
         set(STRICT_TRANSPORT_SECURITY, "max-age=31536000");
     }

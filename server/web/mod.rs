@@ -1,11 +1,16 @@
 //! What every feature's pages share.
 
+pub mod address;
+pub mod again;
 pub mod chrome;
 pub mod code;
 pub mod forms;
 pub mod headers;
+pub mod held;
+pub mod log;
 pub mod once;
 pub mod outbox;
+pub mod pace;
 pub mod page;
 pub mod qr;
 pub mod said;

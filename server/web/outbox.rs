@@ -8,7 +8,7 @@ use crate::web::said::Said;
 use crate::web::{once, session};
 use axum::body::{Body, to_bytes};
 use axum::extract::{Request, State};
-use axum::http::header::SET_COOKIE;
+use axum::http::header::{RETRY_AFTER, SET_COOKIE};
 use axum::http::{HeaderMap, Method, StatusCode};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
@@ -27,7 +27,7 @@ const MOST_WITH_PHOTO: usize = 16 * 1024 * 1024;
 
 /// Answers requests that carry [`HEADER`]: 200 `{"saved": key, "to": path, "said": text}`; 422
 /// `{"errors": [{"field", "message"}]}`; 401 where nobody is signed in; 409 where it is another member. Anything
-/// else (429, 5xx) means: not now, send it again.
+/// else (429, 5xx, where it is known with `{"later": why}`) means: not now, send it again.
 pub async fn answer(State(app): State<App>, request: Request, next: Next) -> Response {
     let Some(maker) = request.headers().get(HEADER).and_then(|v| v.to_str().ok()).map(str::to_owned) else {
         return next.run(request).await;
@@ -52,7 +52,7 @@ async fn send(app: &App, maker: &str, request: Request, next: Next) -> Result<Re
     let most = if is_multipart(&parts.headers) { MOST_WITH_PHOTO } else { MOST_BYTES };
     let body = to_bytes(body, most)
         .await
-        .map_err(|_| AppError::Bad("The entry was too large or was cut off on its way."))?;
+        .map_err(|_| AppError::TooLarge("The entry was too large or was cut off on its way."))?;
     let form = Upload::from_body(&parts.headers, body.clone()).await?.sealed().0;
     // kept before, and the answer was lost: what the handler would say now may be another thing
     if let Some(to) = kept(app, &member, &form).await? {
@@ -94,6 +94,13 @@ fn saved(form: &Form, to: &str, said: Option<&Said>) -> Response {
 /// What a handler that did not save had to say.
 fn told(response: Response, faults: &Faults) -> Response {
     let status = response.status();
+    if let Some(told) = response.extensions().get::<Told>()
+        && status.is_server_error()
+    {
+        let later = json!({ "later": told.0 });
+        let retry = response.headers().get(RETRY_AFTER).map(|after| [(RETRY_AFTER, after.clone())]);
+        return (retry, answered(status, &later)).into_response();
+    }
     let later = [StatusCode::TOO_MANY_REQUESTS, StatusCode::REQUEST_TIMEOUT].contains(&status);
     if later || !(status.is_client_error() || status.is_success()) {
         return response;

@@ -1,6 +1,10 @@
 use crate::error::AppError;
+use crate::web::log;
 use askama::Template;
+use axum::extract::Request;
+use axum::http::header::{ALLOW, CONTENT_TYPE};
 use axum::http::{Method, StatusCode, Uri};
+use axum::middleware::Next;
 use axum::response::{Html, IntoResponse, Redirect, Response};
 use std::any::Any;
 
@@ -24,16 +28,51 @@ fn with(status: StatusCode, template: &impl Template) -> Result<Response, AppErr
 struct ErrorPage<'a> {
     title: &'a str,
     text: &'a str,
+    /// By which whoever hosts the club finds the fault in the log; empty where the fault is not ours.
+    number: String,
     css: &'a str,
 }
 
 /// An error page with a way on.
 pub fn error(status: StatusCode, title: &str, text: &str) -> Response {
-    let page = ErrorPage { title, text, css: super::static_files::css() };
+    let number = log::number().filter(|_| status.is_server_error()).unwrap_or_default();
+    let page = ErrorPage { title, text, number, css: super::static_files::css() };
     match page.render() {
         Ok(html) => (status, Html(html)).into_response(),
         Err(_) => (status, text.to_owned()).into_response(),
     }
+}
+
+/// An error that a library answered in its own words, or without any, gets ours.
+pub async fn in_our_words(response: Response) -> Response {
+    let status = response.status();
+    let sort = response.headers().get(CONTENT_TYPE).and_then(|v| v.to_str().ok());
+    let ours = sort.is_some_and(|sort| !sort.starts_with("text/plain"));
+    if ours || !(status.is_client_error() || status.is_server_error()) {
+        return response;
+    }
+    let (title, text) = match status {
+        StatusCode::NOT_FOUND => return AppError::NotFound.into_response(),
+        StatusCode::SERVICE_UNAVAILABLE => (
+            "That took too long",
+            "Go back and try again; what you typed is still there, and nothing counts twice.",
+        ),
+        s if s.is_server_error() => ("Something went wrong", "Nothing was saved. Go back and try again."),
+        _ => {
+            ("That did not come through", "The address or the form could not be read. Go back and try again.")
+        }
+    };
+    let (mut parts, body) = error(status, title, text).into_parts();
+    parts.headers.extend(response.headers().get(ALLOW).map(|allow| (ALLOW, allow.clone())));
+    Response::from_parts(parts, body)
+}
+
+/// An address with a sign in it that no database can hold leads nowhere.
+pub async fn readable(request: Request, next: Next) -> Response {
+    if request.uri().path_and_query().is_some_and(|asked| asked.as_str().contains("%00")) {
+        return AppError::NotFound.into_response();
+    }
+    next.run(request).await
 }
 
 pub async fn not_found() -> AppError {
@@ -43,7 +82,8 @@ pub async fn not_found() -> AppError {
 /// An address that only takes a sent form, opened by itself (a tab brought back): on to the page it belongs to.
 pub async fn only_sent(method: Method, uri: Uri) -> Response {
     if method != Method::GET && method != Method::HEAD {
-        return AppError::Bad("This address does not take that.").into_response();
+        let words = "This address does not take that.";
+        return error(StatusCode::METHOD_NOT_ALLOWED, "That did not come through", words);
     }
     let parent = uri.path().trim_end_matches('/').rsplit_once('/').map_or("", |(parent, _)| parent);
     Redirect::to(if parent.is_empty() { "/" } else { parent }).into_response()

@@ -5,14 +5,22 @@ use crate::args;
 use crate::db::ids::{At, MemberId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
+use crate::web::log;
 use axum::extract::FromRequestParts;
 use axum::http::HeaderMap;
 use axum::http::header::COOKIE;
 use axum::http::request::Parts;
 use data_encoding::{BASE64URL_NOPAD, HEXLOWER};
 use sha2::{Digest, Sha256};
+use std::time::Duration;
 
-pub const DAYS: i64 = 60;
+/// Days without use after which a session ends, long for a shed without signal; and the most it lasts, used or not.
+pub const IDLE_DAYS: i64 = 30;
+pub const LONGEST_DAYS: i64 = 90;
+/// How often the use of a session is noted.
+const NOTED_MINUTES: i64 = 60;
+/// How long a page waits for that note: reading goes on where nothing can be written.
+const NOTE_LIMIT: Duration = Duration::from_millis(500);
 
 /// The member who is signed in, and what of the club every page needs.
 #[derive(Debug, Clone, FromRow)]
@@ -25,6 +33,9 @@ pub struct Member {
     time_zone: String,
     #[sqlx(skip)]
     pub csrf: String,
+    /// When they last proved with a password or a passkey who they are, in this session; `None` for a program.
+    #[sqlx(skip)]
+    pub proved_at: Option<At>,
 }
 
 impl Member {
@@ -35,6 +46,11 @@ impl Member {
     /// Refuses everybody but organisers.
     pub fn must_organise(&self) -> Result<(), AppError> {
         if self.is_organiser() { Ok(()) } else { Err(AppError::Forbidden("Only an organiser can do this.")) }
+    }
+
+    /// Whether they proved who they are at most `minutes` ago.
+    pub fn proved_within(&self, minutes: i64, now: At) -> bool {
+        self.proved_at.is_some_and(|at| at.plus_minutes(minutes) > now)
     }
 
     /// The club's time zone.
@@ -48,18 +64,47 @@ impl Member {
     }
 }
 
-const MEMBER_OF: &str = "SELECT m.id, m.name, m.role, m.measures, c.name AS club, c.time_zone
+/// A session that would last longer than any was opened under a clock that ran ahead: it does not outlive that clock.
+/// A day is left for clocks that are set right by hours.
+const MEMBER_OF: &str =
+    "SELECT m.id, m.name, m.role, m.measures, c.name AS club, c.time_zone, s.seen_at, s.proved_at
     FROM sessions s JOIN members m ON m.id = s.member_id CROSS JOIN club c
-    WHERE s.token_hash = $1 AND s.expires_at > $2 AND m.left_at IS NULL";
+    WHERE s.token_hash = $1 AND s.expires_at > $2 AND s.expires_at <= $3 AND s.seen_at > $4 AND m.left_at IS NULL";
+const SEEN: &str = "UPDATE sessions SET seen_at = $2 WHERE token_hash = $1 AND seen_at < $2";
 
-pub const ALL: &[&str] = &[MEMBER_OF];
+pub const ALL: &[&str] = &[MEMBER_OF, SEEN, OPEN];
+
+#[derive(FromRow)]
+struct Signed {
+    #[sqlx(flatten)]
+    member: Member,
+    seen_at: At,
+    proved_at: At,
+}
 
 /// The member whose session cookie came along, if it is good.
 pub async fn member(app: &App, headers: &HeaderMap) -> Result<Option<Member>, AppError> {
     let Some(token) = token(app, headers) else { return Ok(None) };
+    let (hash, now) = (hash(&token), app.now());
     let mut conn = app.db.read().await?;
-    let found: Option<Member> = conn.maybe(MEMBER_OF, args![hash(&token), app.now()]).await?;
-    Ok(found.map(|m| Member { csrf: csrf(&token), ..m }))
+    let of = args![&hash, now, now.plus_days(LONGEST_DAYS + 1), now.plus_days(-IDLE_DAYS)];
+    let found: Option<Signed> = conn.maybe(MEMBER_OF, of).await?;
+    drop(conn);
+    let Some(signed) = found else { return Ok(None) };
+    if signed.seen_at.plus_minutes(NOTED_MINUTES) <= now {
+        match tokio::time::timeout(NOTE_LIMIT, seen(app, &hash, now)).await {
+            Ok(Ok(())) => {}
+            Ok(Err(error)) => tracing::warn!(%error, "the use of a session was not noted"),
+            Err(_) => tracing::warn!("the use of a session was not noted in time"),
+        }
+    }
+    Ok(Some(Member { csrf: csrf(&token), proved_at: Some(signed.proved_at), ..signed.member }))
+}
+
+async fn seen(app: &App, hash: &str, now: At) -> Result<(), AppError> {
+    let mut conn = app.db.write().await?;
+    conn.run(SEEN, args![hash, now]).await?;
+    Ok(conn.commit().await?)
 }
 
 /// The member for whom our own code sends a form on, in the extensions of that request: whoever puts it there has
@@ -72,11 +117,14 @@ impl FromRequestParts<App> for Member {
 
     async fn from_request_parts(parts: &mut Parts, app: &App) -> Result<Self, AppError> {
         if let Some(Acting(member)) = parts.extensions.get() {
+            log::asks(member);
             return Ok(member.clone());
         }
         let path = parts.uri.path_and_query().map_or("/", |p| p.as_str());
         let next = if parts.method == "GET" { path } else { "/" };
-        member(app, &parts.headers).await?.ok_or_else(|| AppError::SignIn(next.to_owned()))
+        let member = member(app, &parts.headers).await?.ok_or_else(|| AppError::SignIn(next.to_owned()))?;
+        log::asks(&member);
+        Ok(member)
     }
 }
 
@@ -122,7 +170,7 @@ pub fn cookie(app: &App, headers: &HeaderMap, name: &str) -> Option<String> {
 
 /// A `Set-Cookie` value for the session; an empty token ends it.
 pub fn set_cookie(app: &App, token: &str) -> String {
-    let age = if token.is_empty() { 0 } else { DAYS * 86_400 };
+    let age = if token.is_empty() { 0 } else { LONGEST_DAYS * 86_400 };
     bake(app, NAME, token, age)
 }
 
@@ -133,12 +181,18 @@ pub fn bake(app: &App, name: &str, value: &str, max_age: i64) -> String {
     format!("{name}={value}; Path=/; HttpOnly; SameSite=Lax; Max-Age={max_age}{secure}")
 }
 
-const OPEN: &str = "INSERT INTO sessions (token_hash, member_id, made_at, seen_at, expires_at)
-    VALUES ($1, $2, $3, $3, $4)";
+const OPEN: &str =
+    "INSERT INTO sessions (token_hash, member_id, device, made_at, seen_at, proved_at, expires_at)
+    VALUES ($1, $2, $3, $4, $4, $4, $5)";
 
-/// Opens a session; gives the secret for the cookie.
+/// Opens a session in a browser that is not known; gives the secret for the cookie.
 pub async fn open(conn: &mut Conn, member: &MemberId, now: At) -> Result<String, AppError> {
+    open_in(conn, member, "", now).await
+}
+
+/// Opens a session in the browser that `device` tells in words, for a member who has just proved who they are.
+pub async fn open_in(conn: &mut Conn, member: &MemberId, device: &str, now: At) -> Result<String, AppError> {
     let token = secret();
-    conn.run(OPEN, args![hash(&token), member, now, now.plus_days(DAYS)]).await?;
+    conn.run(OPEN, args![hash(&token), member, device, now, now.plus_days(LONGEST_DAYS)]).await?;
     Ok(token)
 }

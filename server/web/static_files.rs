@@ -33,7 +33,16 @@ const FILES: &[File] = &[
         )
         .as_bytes(),
     },
-    File { name: "mark.svg", mime: "image/svg+xml", bytes: include_bytes!("../../static/mark.svg") },
+    File {
+        name: "passkeys.js",
+        mime: "text/javascript; charset=utf-8",
+        bytes: include_bytes!("../../static/passkeys.js"),
+    },
+    File {
+        name: "mark.svg",
+        mime: "image/svg+xml; charset=utf-8",
+        bytes: include_bytes!("../../static/mark.svg"),
+    },
 ];
 
 /// The service worker, served apart from the static files; it sends the outbox too.
@@ -52,6 +61,7 @@ static BUILD: LazyLock<String> = LazyLock::new(|| {
 static CSS: LazyLock<String> = LazyLock::new(|| address("app.css"));
 static PRINT: LazyLock<String> = LazyLock::new(|| address("print.css"));
 static JS: LazyLock<String> = LazyLock::new(|| address("app.js"));
+static PASSKEYS: LazyLock<String> = LazyLock::new(|| address("passkeys.js"));
 
 fn address(name: &str) -> String {
     format!("/static/{}/{name}", *BUILD)
@@ -67,6 +77,11 @@ pub fn print_css() -> &'static str {
 
 pub fn js() -> &'static str {
     &JS
+}
+
+/// For pages where passkeys are added or used.
+pub fn passkeys_js() -> &'static str {
+    &PASSKEYS
 }
 
 /// The name of this build in static addresses.

@@ -1,42 +1,42 @@
 //! How long the heavy pages take in a large club, and how much memory: printed, not asserted.
 //!
-//! `cargo bench --bench pages` makes a club of 500 packets, 2,000 trials and 400 open bags in a scratch SQLite
-//! file and asks for the pages through the router, without sockets.
-
-mod club;
+//! `cargo bench --bench pages` makes a club of 20 members and 2,000 trials in a scratch SQLite file and asks for the
+//! pages through the router, without sockets; `cargo bench --bench pages -- 500,50000,5` makes one of another size.
 
 use axum::Router;
 use axum::body::Body;
 use axum::http::Request;
 use axum::http::header::{COOKIE, HOST};
 use hilum::app::App;
+use hilum::args;
 use hilum::clock::Clock;
 use hilum::config::Config;
-use hilum::db::Db;
+use hilum::db::ids::{At, BagId, MemberId};
+use hilum::db::{Db, FromRow};
+use hilum::notebook::{About, Act, bag};
+use hilum::upkeep::scale::{self, Size};
+use hilum::web::session;
 use http_body_util::BodyExt;
 use std::time::{Duration, Instant};
 use tower::ServiceExt;
 
 const TIMES: usize = 20;
+/// 2026-03-02 08:00 UTC.
+const NOW: At = At(1_772_438_400);
+const OPEN: &str = "SELECT id, owner_id FROM bags WHERE closed_at IS NULL ORDER BY id LIMIT 1";
+const USUAL: Size = Size { members: 20, trials: 2000, seasons: 3 };
 
 #[tokio::main]
 async fn main() {
     let folder = tempfile::TempDir::new().unwrap();
-    let config = Config {
-        data: folder.path().to_path_buf(),
-        database_url: None,
-        listen: "127.0.0.1:8420".parse().unwrap(),
-        base_url: None,
-        no_offline: false,
-        backup_every: 0,
-        backup_keep: 14,
-        clock_file: None,
-    };
+    let config = Config { data: folder.path().to_path_buf(), ..Config::default() };
     let db = Db::open(&config.database()).await.unwrap();
-    let app = App::new(db, config, Clock::fixed(club::NOW));
+    let app = App::new(db, config, Clock::fixed(NOW));
     let began = Instant::now();
-    let session = club::make(&app).await;
-    println!("made the club in {:.1} s", began.elapsed().as_secs_f64());
+    let size = std::env::args().skip(1).find_map(|a| a.parse().ok()).unwrap_or(USUAL);
+    scale::fill(&app, size).await.unwrap();
+    let session = member(&app).await;
+    println!("made {size:?} in {:.1} s", began.elapsed().as_secs_f64());
     let router = app.clone().router();
     for path in [
         "/packets",
@@ -51,13 +51,40 @@ async fn main() {
     }
     after_a_save(&app, &router, &session, "/table", 60).await;
     // a day later every open bag is due for a look
-    app.clock.set(club::NOW.plus_days(1));
+    app.clock.set(NOW.plus_days(1));
     ask(&router, &session, "/").await;
     after_a_save(&app, &router, &session, "/", 120).await;
     let began = Instant::now();
     let breaches = hilum::upkeep::check::breaches(&app).await.unwrap();
     println!("check: {} breaches in {:.1} s", breaches.len(), began.elapsed().as_secs_f64());
     println!("memory: {} now, {} at most", memory("VmRSS"), memory("VmHWM"));
+}
+
+#[derive(FromRow)]
+struct Open {
+    id: String,
+    owner_id: String,
+}
+
+/// A session of the member with the first open bag.
+async fn member(app: &App) -> String {
+    let mut conn = app.db.write().await.unwrap();
+    let open: Open = conn.one(OPEN, args![]).await.unwrap();
+    let session = session::open(&mut conn, &MemberId(open.owner_id), NOW).await.unwrap();
+    conn.commit().await.unwrap();
+    session
+}
+
+/// One look into an open bag, without news.
+async fn look(app: &App, minutes: i64) {
+    let mut conn = app.db.write().await.unwrap();
+    let open: Open = conn.one(OPEN, args![]).await.unwrap();
+    let (id, owner) = (BagId(open.id), MemberId(open.owner_id));
+    let act = Act::new(&owner, "bench", NOW.plus_minutes(minutes), NOW.plus_minutes(minutes));
+    let about = About { bag: Some(&id), ..About::default() };
+    bag::add_look(&mut conn, &act, about, bag::Look::default(), "").await.unwrap();
+    bag::keep(&mut conn, &id).await.unwrap();
+    conn.commit().await.unwrap();
 }
 
 async fn ask(router: &Router, session: &str, path: &str) {
@@ -75,7 +102,7 @@ async fn ask(router: &Router, session: &str, path: &str) {
 async fn after_a_save(app: &App, router: &Router, session: &str, path: &str, minutes: i64) {
     let mut took = Vec::new();
     for n in 0..TIMES {
-        club::look(app, n as i64 - minutes).await;
+        look(app, n as i64 - minutes).await;
         took.push(get(router, session, path).await.0);
     }
     print(path, "after a save", took);

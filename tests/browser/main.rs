@@ -6,6 +6,8 @@ mod every_page;
 mod journey;
 mod outbox;
 mod paper;
+mod passkeys;
+mod policy;
 mod ring;
 mod season;
 mod shed;

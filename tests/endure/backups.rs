@@ -53,16 +53,7 @@ async fn texts(db: &Db, sql: &'static str) -> Vec<String> {
 
 /// Restores a backup of either engine into a SQLite file; the database there.
 async fn restored(backup: &Path, folder: &Path) -> Db {
-    let config = Config {
-        data: folder.to_owned(),
-        database_url: None,
-        listen: "127.0.0.1:0".parse().unwrap(),
-        base_url: None,
-        no_offline: false,
-        backup_every: 0,
-        backup_keep: 14,
-        clock_file: None,
-    };
+    let config = Config { data: folder.to_owned(), ..Config::default() };
     let order = Order { file: backup.to_owned(), replace: false, despite_breaches: false };
     // the check is part of it: a half action is a breach
     let restored = restore::restore(&config, &order, At(START)).await.unwrap();

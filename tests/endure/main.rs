@@ -5,10 +5,24 @@
 
 mod support;
 
+mod away;
 mod backups;
+mod broken_disk;
+mod clocks;
+mod crashes;
+mod damaged;
+mod fuzz;
+mod load;
 mod moving;
+mod outgoing;
+mod parallel;
+mod power_cuts;
+mod races;
 mod restore;
 mod schemas;
 mod steady;
+mod syncs;
 mod troubles;
+mod two;
 mod upgrades;
+mod wire;

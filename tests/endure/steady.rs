@@ -29,7 +29,7 @@ async fn a_save_that_was_answered_is_there_once() {
             .post(&format!("/bags/{}/count", bag.id), &key, &[("rooted", "0"), ("note", "endured")])
             .await
             .unwrap();
-        assert_eq!(answer.status, 303, "{answer:?}");
+        assert_eq!((answer.status.as_u16(), answer.location), (303, format!("/bags/{}", bag.id)));
     }
     let page = agnes.get(&format!("/bags/{}", bag.id)).await.unwrap();
     assert!(page.status == 200 && page.body.contains("endured"), "{page:?}");
@@ -38,4 +38,16 @@ async fn a_save_that_was_answered_is_there_once() {
     let sql = "SELECT COUNT(*) AS n FROM entries WHERE note = 'endured'";
     let tally: Tally = db.read().await.unwrap().one(sql, args![]).await.unwrap();
     assert_eq!(tally.n, 1);
+}
+
+#[tokio::test]
+async fn a_program_that_stood_still_goes_on() {
+    let program = Program::start().await;
+    assert!(program.set_up.contains("/join/"), "{}", program.set_up);
+    program.hang(true);
+    let waits = tokio::spawn(reqwest::get(format!("{}/sign-in", program.base)));
+    tokio::time::sleep(std::time::Duration::from_millis(300)).await;
+    assert!(!waits.is_finished());
+    program.hang(false);
+    assert_eq!(waits.await.unwrap().unwrap().status(), 200);
 }

@@ -1,6 +1,7 @@
 //! What backup and restore say and leave behind when something is in their way.
 
-use crate::support::{Told, empty, grown, hilum, tables_of, whole};
+use crate::schemas::STEPS;
+use crate::support::{Told, at_step, empty, grown, hilum, tables_of, whole};
 use hilum::args;
 use hilum::db::{Db, file};
 use std::path::{Path, PathBuf};
@@ -212,4 +213,35 @@ async fn what_breaks_a_rule_is_restored_only_when_asked_for() {
     assert!(!place.run(&["backup"]).good, "nothing was restored");
     let told = place.run(&["restore", file, "--despite-breaches"]);
     assert!(told.good && told.out.contains("I1 packet"), "{told:?}");
+}
+
+/// Overwrites the middle of a database.
+fn spoil(path: &Path) {
+    let mut bytes = std::fs::read(path).unwrap();
+    let middle = bytes.len() / 2;
+    bytes[middle..middle + 4096].fill(0xAA);
+    std::fs::write(path, bytes).unwrap();
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_damaged_database_makes_room_for_its_last_backup_and_is_not_upgraded() {
+    let club = Club::new().await;
+    let Some(path) = file(&club.url) else { return };
+    let backup = club.backup(&[]);
+    let backup = backup.to_str().unwrap();
+    spoil(path);
+    club.refused(&["backup"], "is damaged");
+    assert!(club.run(&["check"]).out.contains("The database is damaged"));
+    club.refused(&["restore", backup], "There is a club in this database already");
+    let told = club.run(&["restore", backup, "--replace"]);
+    assert!(told.good && told.out.contains("What was there is kept in"), "{told:?}");
+    assert!(club.run(&["check"]).out.contains("No breach"));
+    // an older one
+    let old = with_nobody().await;
+    let path = file(&old.url).unwrap();
+    at_step(&old.url, STEPS[0]).await;
+    spoil(path);
+    let before = std::fs::read(path).unwrap();
+    old.refused(&["check"], "its tables are of another version");
+    assert!(std::fs::read(path).unwrap() == before, "it was changed");
 }

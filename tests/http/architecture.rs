@@ -11,6 +11,7 @@ const BELOW: &[(&str, &[&str], &str)] = &[
     ("config", &["clock"], "a setting says which clock"),
     ("leases", &[], "below every feature: jobs of one process at a time"),
     ("marks", &[], "below every feature: packets, bags and trays take theirs here"),
+    ("audit", &[], "below every feature: each notes its acts here"),
     ("charts", &["web"], "pure drawing; says numbers as pages do"),
     ("error", &["web", "accounts"], "draws the error page and knows where to sign in"),
     (
@@ -18,8 +19,12 @@ const BELOW: &[(&str, &[&str], &str)] = &[
         &["marks", "accounts", "web", "trays"],
         "says moments, seeds and cells as pages do, in the club's time zone",
     ),
-    ("web", &["app", "accounts"], "handlers' state; says where to sign in"),
-    ("accounts", &["app", "web", "marks"], "letters are folded like marks"),
+    (
+        "web",
+        &["app", "accounts", "config"],
+        "handlers' state; says where to sign in; believes proxies that are set",
+    ),
+    ("accounts", &["app", "web", "marks", "audit", "config"], "letters are folded like marks"),
 ];
 
 /// The features, each above those before it.
@@ -42,6 +47,7 @@ const FEATURES: &[&str] = &[
     "calculators",
     "transfer",
     "planning",
+    "own",
     "upkeep",
     "backups",
     "api",
@@ -49,7 +55,7 @@ const FEATURES: &[&str] = &[
 ];
 
 /// What features may use that are not features.
-const SHARED: &[&str] = &["app", "web", "charts", "leases", "marks", "notebook", "config", "clock"];
+const SHARED: &[&str] = &["app", "audit", "web", "charts", "leases", "marks", "notebook", "config", "clock"];
 
 /// The places where everything comes together.
 const ROOTS: &[&str] = &["app", "lib", "main"];

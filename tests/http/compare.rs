@@ -218,7 +218,7 @@ async fn what_growers_varied_is_told_within_them() {
         (SELECT MIN(b.id) FROM bags b JOIN trials t ON t.id = b.trial_id GROUP BY t.packet_id, t.owner_id)
         AND id IN (SELECT id FROM bags ORDER BY id LIMIT 12)";
     conn.run(sql, args![]).await.unwrap();
-    conn.run("UPDATE packets SET version = version + 1", args![]).await.unwrap();
+    conn.run("UPDATE packets SET lot_changes = lot_changes + 1", args![]).await.unwrap();
     conn.commit().await.unwrap();
     assert!(refresh(&club.app).await.unwrap());
     let page = lea.get("/table/care").await;
@@ -248,7 +248,7 @@ async fn floaters_thrown_out_are_policy_with_a_bound_beside() {
     let sql = "UPDATE trials SET thrown_out = 5 WHERE id IN (SELECT t.id FROM trials t JOIN packets p ON p.id = t.packet_id
         WHERE p.lot_id = 'l-Ember-Hollin')";
     conn.run(sql, args![]).await.unwrap();
-    conn.run("UPDATE packets SET version = version + 1", args![]).await.unwrap();
+    conn.run("UPDATE packets SET lot_changes = lot_changes + 1", args![]).await.unwrap();
     conn.commit().await.unwrap();
     refresh(&club.app).await.unwrap();
     let adjusted = analysed(&lea).await["table"].as_array().unwrap().iter().find_map(|row| {

@@ -7,7 +7,7 @@ use axum::http::header::{
 use axum::http::{HeaderMap, Request, StatusCode};
 
 #[track_caller]
-fn checked(what: &str, headers: &HeaderMap) {
+pub fn checked(what: &str, headers: &HeaderMap) {
     let is = |name, value: &str| {
         let found = headers.get(&name).map(|v| v.to_str().unwrap());
         assert_eq!(found, Some(value), "{name} of {what}");
@@ -15,6 +15,8 @@ fn checked(what: &str, headers: &HeaderMap) {
     is(X_CONTENT_TYPE_OPTIONS, "nosniff");
     is(REFERRER_POLICY, "same-origin");
     is("cross-origin-opener-policy".parse().unwrap(), "same-origin");
+    is("cross-origin-resource-policy".parse().unwrap(), "same-origin");
+    is("permissions-policy".parse().unwrap(), "camera=(), geolocation=(), microphone=()");
     let policy = headers[CONTENT_SECURITY_POLICY].to_str().unwrap();
     for part in ["default-src 'self'", "object-src 'none'", "base-uri 'none'", "frame-ancestors 'none'"] {
         assert!(policy.contains(part), "{part} is missing on {what}: {policy}");
@@ -65,7 +67,7 @@ async fn pages_hold_nothing_that_the_policy_forbids() {
 }
 
 #[track_caller]
-fn nothing_inline(page: &Page) {
+pub fn nothing_inline(page: &Page) {
     let html = page.html();
     for element in html.root_element().descendants().filter_map(scraper::ElementRef::wrap) {
         for (name, _) in element.value().attrs() {
@@ -108,7 +110,7 @@ async fn cookies(base: &str) -> (Vec<String>, HeaderMap) {
 #[tokio::test]
 async fn cookies_are_for_this_host_and_not_for_scripts() {
     let (found, headers) = cookies("https://hilum.test").await;
-    assert_eq!(found.len(), 3, "{found:?}");
+    assert_eq!(found.len(), 4, "{found:?}");
     for cookie in found {
         assert!(cookie.starts_with("__Host-hilum"), "{cookie}");
         for flag in ["; Path=/;", "; HttpOnly;", "; SameSite=Lax;", "; Secure"] {
@@ -119,7 +121,7 @@ async fn cookies_are_for_this_host_and_not_for_scripts() {
     assert_eq!(headers[STRICT_TRANSPORT_SECURITY], "max-age=31536000");
 
     let (found, headers) = cookies("http://192.168.1.4:8420").await;
-    assert_eq!(found.len(), 3, "{found:?}");
+    assert_eq!(found.len(), 4, "{found:?}");
     for cookie in found {
         assert!(cookie.starts_with("hilum"), "{cookie}");
         assert!(cookie.contains("; HttpOnly; SameSite=Lax;") && !cookie.contains("Secure"), "{cookie}");

@@ -10,13 +10,9 @@ use std::process::Command;
 fn config(base_url: Option<&str>, listen: &str) -> Config {
     Config {
         data: "nowhere".into(),
-        database_url: None,
         listen: listen.parse().unwrap(),
         base_url: base_url.map(str::to_owned),
-        no_offline: false,
-        backup_every: 0,
-        backup_keep: 14,
-        clock_file: None,
+        ..Config::default()
     }
 }
 

@@ -1,10 +1,10 @@
+mod season;
+
 use crate::support::{Browser, Club, routes};
 use axum::body::Body;
 use axum::http::header::{CONTENT_TYPE, HOST, LOCATION, ORIGIN};
 use axum::http::{Request, StatusCode};
-use hilum::db::ids::BagId;
-use hilum::notebook::{self, Act};
-use hilum::trays::store::{self, NewTray, Plan};
+use season::Season;
 use std::collections::BTreeSet;
 use std::fmt::Debug;
 
@@ -43,6 +43,8 @@ const TABLE: &[(&str, &str, Who)] = &[
     // accounts
     ("GET",  "/sign-in", Anybody),
     ("POST", "/sign-in", Anybody),
+    ("POST", "/sign-in/passkey", Anybody),
+    ("POST", "/sign-in/passkey/ask", Anybody),
     ("POST", "/sign-out", Anybody),
     ("GET",  "/join/{token}", Link),
     ("POST", "/join/{token}", Link),
@@ -51,7 +53,9 @@ const TABLE: &[(&str, &str, Who)] = &[
     ("GET",  "/members", Members),
     ("POST", "/members/invite", Organisers),
     ("POST", "/members/links/{id}/withdraw", Organisers),
+    ("GET",  "/members/record", Organisers),
     ("GET",  "/members/{id}", Organisers),
+    ("POST", "/members/{id}/sessions", Organisers),
     ("POST", "/members/{id}/reset", Organisers),
     ("POST", "/members/{id}/role", Organisers),
     ("POST", "/members/{id}/leave", Organisers),
@@ -62,6 +66,16 @@ const TABLE: &[(&str, &str, Who)] = &[
     ("POST", "/me/calendar", Members),
     ("POST", "/me/calendar/end", Members),
     ("POST", "/me/sessions", Members),
+    ("POST", "/me/sessions/{id}/end", Nobody),
+    ("GET",  "/me/proof", Members),
+    ("POST", "/me/proof", Members),
+    ("GET",  "/me/data", Members),
+    ("POST", "/me/data/copy.zip", Members),
+    ("POST", "/me/data/erase", Members),
+    ("GET",  "/me/passkeys", Members),
+    ("POST", "/me/passkeys", Members),
+    ("POST", "/me/passkeys/ask", Nobody),
+    ("POST", "/me/passkeys/{id}/remove", Nobody),
     ("GET",  "/me/tokens", Members),
     ("POST", "/me/tokens", Members),
     ("POST", "/me/tokens/{id}/end", Nobody),
@@ -259,64 +273,6 @@ fn every_route_is_in_the_table() {
     assert!(missing.is_empty(), "say in the table who may open these: {missing:#?}");
     let gone: Vec<_> = listed.difference(&found).collect();
     assert!(gone.is_empty(), "these routes are no more: {gone:#?}");
-}
-
-/// A club in which Jo owns one thing of each kind.
-struct Season {
-    club: Club,
-    jo: Browser,
-    kim: Browser,
-    lea: Browser,
-    packet: String,
-    trial: String,
-    bag: String,
-    tray: String,
-    planting: String,
-    entry: String,
-}
-
-impl Season {
-    async fn new() -> Self {
-        let club = Club::new().await;
-        let jo = club.grower("Jo", "JB").await;
-        let kim = club.grower("Kim", "KL").await;
-        let lea = club.organiser("Lea", "LM").await;
-        let packet = club.packet(&jo, "Kestrel", 40).await;
-        let trial = club.trial(&jo, &packet, 20).await;
-        let bag = club.bag(&jo, &trial, 10).await;
-        club.look(&jo, &bag, 2, 0).await;
-        let (tray, planting, entry) = planted(&club, &jo, &bag).await;
-        Self { packet: packet.0, trial: trial.0, bag: bag.0, tray, planting, entry, club, jo, kim, lea }
-    }
-
-    fn path(&self, pattern: &str, who: Who) -> String {
-        let id = match who {
-            Packet => &self.packet,
-            Trial => &self.trial,
-            Bag => &self.bag,
-            Tray => &self.tray,
-            Planting => &self.planting,
-            Entry => &self.entry,
-            _ => "1",
-        };
-        let (start, rest) = pattern.split_once('{').unwrap_or((pattern, ""));
-        let Some((_, rest)) = rest.split_once('}') else { return start.to_owned() };
-        format!("{start}{id}{}", crate::csrf::filled(rest))
-    }
-}
-
-/// A tray with one planting of the bag, and the entry of that planting.
-async fn planted(club: &Club, jo: &Browser, bag: &BagId) -> (String, String, String) {
-    let now = club.app.now();
-    let mut conn = club.app.db.write().await.unwrap();
-    let new = NewTray { name: "Bench", rows: 2, cols: 3, place: "" };
-    let (tray, _) = store::make(&mut conn, jo.id(), &new, now).await.unwrap();
-    let plan = Plan { bag, tray: &tray, seeds: 1, per_cell: 1, from: None, unrooted: false, over: None };
-    let placed = store::plant(&mut conn, &Act::new(jo.id(), "season", now, now), &plan).await.unwrap();
-    let planting = placed[0].planting.0.clone();
-    let entry = notebook::history::of_planting(&mut conn, &placed[0].planting).await.unwrap()[0].id.clone();
-    conn.commit().await.unwrap();
-    (tray.0, planting, entry)
 }
 
 /// What a visitor gets: the status, and where to go on.

@@ -11,8 +11,8 @@ async fn every_statement_prepares() {
     for sql in hilum::all_sql() {
         let text = sql.into_sql_str();
         let prepared = match &mut club.app.db.write().await.unwrap() {
-            Conn::SqliteWrite(c) => (&mut **c).prepare(text).await.map(drop),
-            Conn::PostgresWrite(c) => (&mut **c).prepare(text).await.map(drop),
+            Conn::SqliteWrite(c, _) => (&mut **c).prepare(text).await.map(drop),
+            Conn::PostgresWrite(c, _) => (&mut **c).prepare(text).await.map(drop),
             _ => unreachable!("a write connection writes"),
         };
         faults.extend(prepared.err().map(|e| format!("{sql}\n  {e}")));

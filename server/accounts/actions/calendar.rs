@@ -3,6 +3,7 @@
 use crate::accounts::pages::me;
 use crate::accounts::store::feeds;
 use crate::app::App;
+use crate::audit::{self, Deed, What};
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
@@ -18,6 +19,7 @@ pub async fn make(State(app): State<App>, chrome: Chrome, form: Form) -> Result<
         return Ok(again);
     }
     let secret = feeds::make(&mut conn, &chrome.member.id, app.now()).await?;
+    audit::note(&mut conn, Deed::by(What::CalendarMade, &chrome.member.id), app.now()).await?;
     once::keep(conn, &form, "/me#calendar").await?;
     me::show_calendar(&chrome, &format!("{}/calendar/{secret}.ics", app.config.base()))
 }
@@ -29,6 +31,7 @@ pub async fn end(State(app): State<App>, chrome: Chrome, form: Form) -> Result<R
         return Ok(again);
     }
     feeds::end(&mut conn, &chrome.member.id).await?;
+    audit::note(&mut conn, Deed::by(What::CalendarEnded, &chrome.member.id), app.now()).await?;
     let said = Said::new("The calendar's address no longer works.");
     once::done(conn, &app, &form, "/me", said).await
 }

@@ -1,20 +1,20 @@
 //! What members change about themselves.
 
+use super::enter;
 use crate::accounts::model::{self, Settings};
-use crate::accounts::pages::me::{MyForms, show_me};
+use crate::accounts::pages::me::{self as page, MyForms, show_me};
 use crate::accounts::passwords;
-use crate::accounts::proof::{self, Proof};
-use crate::accounts::store::{self, sessions};
-use crate::accounts::throttle::Address;
+use crate::accounts::proof::{self, Asker, Proof};
+use crate::accounts::store;
 use crate::app::App;
+use crate::audit::{self, Deed, What};
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
+use crate::web::once;
 use crate::web::said::Said;
-use crate::web::{once, session, words};
 use axum::extract::State;
-use axum::http::header::SET_COOKIE;
-use axum::http::{HeaderMap, HeaderValue};
+use axum::http::HeaderMap;
 use axum::response::Response;
 
 /// POST /me
@@ -33,7 +33,15 @@ pub async fn settings(
     if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "settings", &form).await? {
         return Ok(again);
     }
+    let stands = store::lock(&mut conn, &chrome.member.id).await?;
+    let stands = page::settings(&stands.name, &stands.measures);
+    if form.meets(&stands, None, |_, value| Settings::words(value)) {
+        drop(conn);
+        let forms = MyForms { settings: form, ..MyForms::new(&chrome) };
+        return show_me(&app, &chrome, &headers, &forms).await;
+    }
     store::set_own(&mut conn, &chrome.member.id, &settings).await?;
+    audit::note(&mut conn, Deed::by(What::SettingsChanged, &chrome.member.id), app.now()).await?;
     once::done(conn, &app, &form, "/me", Said::new("Saved.")).await
 }
 
@@ -52,6 +60,7 @@ pub async fn letters(
         }
         let taken = store::take_letters(&mut conn, &chrome.member.id, &letters, app.now()).await;
         if form.take(taken)?.is_some() {
+            audit::note(&mut conn, Deed::by(What::LettersTaken, &chrome.member.id), app.now()).await?;
             let said = format!("{letters} is yours. New packets take these letters.");
             return once::done(conn, &app, &form, "/me", Said::new(said)).await;
         }
@@ -64,7 +73,7 @@ pub async fn letters(
 pub async fn password(
     State(app): State<App>,
     chrome: Chrome,
-    address: Address,
+    asker: Asker,
     headers: HeaderMap,
     mut form: Form,
 ) -> Result<Response, AppError> {
@@ -74,7 +83,7 @@ pub async fn password(
     }
     // hashing is slow: let others write meanwhile, and claim the key again after it
     drop(conn);
-    let hash = checked(&app, &chrome, &address, &mut form).await?;
+    let hash = checked(&app, &chrome, &asker, &mut form).await?;
     let Some(hash) = hash else {
         let forms = MyForms { password: form, ..MyForms::new(&chrome) };
         return show_me(&app, &chrome, &headers, &forms).await;
@@ -86,13 +95,11 @@ pub async fn password(
     store::set_password(&mut conn, &chrome.member.id, &hash).await?;
     if form.ticked("elsewhere") {
         store::shut_out(&mut conn, &chrome.member.id, app.now()).await?;
-    } else if let Some(old) = session::token(&app, &headers) {
-        sessions::close(&mut conn, &old).await?;
     }
-    let token = session::open(&mut conn, &chrome.member.id, app.now()).await?;
+    audit::note(&mut conn, Deed::by(What::PasswordChanged, &chrome.member.id), app.now()).await?;
+    let cookies = enter::change_session(&app, &mut conn, &(headers, asker), &chrome.member.id).await?;
     let mut response = once::done(conn, &app, &form, "/me", Said::new("The new password holds.")).await?;
-    let cookie = HeaderValue::from_str(&session::set_cookie(&app, &token)).map_err(anyhow::Error::new)?;
-    response.headers_mut().append(SET_COOKIE, cookie);
+    enter::add(&mut response, &cookies)?;
     Ok(response)
 }
 
@@ -100,7 +107,7 @@ pub async fn password(
 async fn checked(
     app: &App,
     chrome: &Chrome,
-    address: &Address,
+    asker: &Asker,
     form: &mut Form,
 ) -> Result<Option<String>, AppError> {
     let member = store::member(&mut app.db.read().await?, &chrome.member.id).await?;
@@ -109,7 +116,7 @@ async fn checked(
     if form.failed() {
         return Ok(None);
     }
-    match proof::prove(app, &member.sign_in, form.value("current"), address).await? {
+    match proof::prove(app, &member.sign_in, form.value("current"), asker).await? {
         Proof::Member(_) => Ok(Some(passwords::hashed(app, new).await?)),
         Proof::Wrong => {
             form.refuse("current", "This is not your current password.");
@@ -120,21 +127,4 @@ async fn checked(
             Ok(None)
         }
     }
-}
-
-/// POST /me/sessions: signs out everywhere else.
-pub async fn sessions(
-    State(app): State<App>,
-    chrome: Chrome,
-    headers: HeaderMap,
-    form: Form,
-) -> Result<Response, AppError> {
-    let mut conn = app.db.write().await?;
-    if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "sessions", &form).await? {
-        return Ok(again);
-    }
-    let own = session::token(&app, &headers).unwrap_or_default();
-    let closed = sessions::close_others(&mut conn, &chrome.member.id, &own).await?;
-    let places = words::counted(i64::try_from(closed).unwrap_or(0), "other place", "other places");
-    once::done(conn, &app, &form, "/me", Said::new(format!("Signed out in {places}."))).await
 }

@@ -2,8 +2,10 @@
 
 use crate::accounts::model::{self, Role};
 use crate::accounts::pages::members::{self as pages, MemberForms};
+use crate::accounts::proof;
 use crate::accounts::store::{self, MemberRow, links};
 use crate::app::App;
+use crate::audit::{self, Deed, What};
 use crate::db::ids::{LinkId, MemberId};
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
@@ -21,6 +23,9 @@ const SHOWN: &str = "/members?link=shown";
 /// POST /members/invite
 pub async fn invite(State(app): State<App>, chrome: Chrome, mut form: Form) -> Result<Response, AppError> {
     chrome.member.must_organise()?;
+    if let Some(first) = proof::wanted(&app, &chrome, proof::ORGANISER_MINUTES, "/members") {
+        return Ok(first);
+    }
     let role = Role::parse(&mut form);
     if form.failed() {
         return pages::show_list(&app, &chrome, &form, false).await;
@@ -33,6 +38,8 @@ pub async fn invite(State(app): State<App>, chrome: Chrome, mut form: Form) -> R
     let new =
         links::NewLink { purpose: "invitation", role: role.word(), member: None, by, days: INVITATION_DAYS };
     let token = links::make(&mut conn, &new, app.now()).await?;
+    let deed = Deed::by(What::Invited, &chrome.member.id).more(role.word());
+    audit::note(&mut conn, deed, app.now()).await?;
     once::keep(conn, &form, SHOWN).await?;
     let text = format!(
         "Whoever opens this link can join as {}, once. Send it, or let them scan the code.",
@@ -56,6 +63,7 @@ pub async fn withdraw(
         return Ok(again);
     }
     links::withdraw(&mut conn, &id, app.now()).await?;
+    audit::note(&mut conn, Deed::by(What::LinkWithdrawn, &chrome.member.id), app.now()).await?;
     once::done(conn, &app, &form, "/members", Said::new("Withdrawn. The link no longer works.")).await
 }
 
@@ -73,6 +81,9 @@ pub async fn reset(
     form: Form,
 ) -> Result<Response, AppError> {
     chrome.member.must_organise()?;
+    if let Some(first) = proof::wanted(&app, &chrome, proof::ORGANISER_MINUTES, &format!("/members/{id}")) {
+        return Ok(first);
+    }
     let member = present(&app, &id).await?;
     let mut conn = app.db.write().await?;
     let action = format!("reset {id}");
@@ -84,6 +95,8 @@ pub async fn reset(
     let new =
         links::NewLink { purpose: "reset", role: &member.role, member: Some(&id), by, days: RESET_DAYS };
     let token = links::make(&mut conn, &new, app.now()).await?;
+    let deed = Deed::by(What::ResetMade, &chrome.member.id).about(&id);
+    audit::note(&mut conn, deed, app.now()).await?;
     once::keep(conn, &form, SHOWN).await?;
     let text = format!(
         "With this link {} chooses a new password, once, and is then signed out everywhere else. \
@@ -102,6 +115,9 @@ pub async fn role(
     mut form: Form,
 ) -> Result<Response, AppError> {
     chrome.member.must_organise()?;
+    if let Some(first) = proof::wanted(&app, &chrome, proof::ORGANISER_MINUTES, &format!("/members/{id}")) {
+        return Ok(first);
+    }
     let member = present(&app, &id).await?;
     let role = Role::parse(&mut form);
     if !form.failed() {
@@ -114,6 +130,8 @@ pub async fn role(
             let words = model::with_article(role.word());
             form.refuse("role", format!("{} is {words} already.", member.name));
         } else if form.take(store::set_role(&mut conn, &id, role, app.now()).await)?.is_some() {
+            let deed = Deed::by(What::RoleChanged, &chrome.member.id).about(&id).more(role.word());
+            audit::note(&mut conn, deed, app.now()).await?;
             let words = model::with_article(role.word());
             let said = format!("{} is {words} now, and has to sign in again.", member.name);
             return once::done(conn, &app, &form, "/members", Said::new(said)).await;
@@ -131,6 +149,9 @@ pub async fn leave(
     mut form: Form,
 ) -> Result<Response, AppError> {
     chrome.member.must_organise()?;
+    if let Some(first) = proof::wanted(&app, &chrome, proof::ORGANISER_MINUTES, &format!("/members/{id}")) {
+        return Ok(first);
+    }
     let mut conn = app.db.write().await?;
     let action = format!("leave {id}");
     if let Some(again) = once::claim(&mut conn, &app, &chrome.member, &action, &form).await? {
@@ -140,6 +161,7 @@ pub async fn leave(
     if !form.ticked("sure") {
         form.refuse("sure", "Please tick this if you are sure.");
     } else if form.take(store::leave(&mut conn, &id, app.now()).await)?.is_some() {
+        audit::note(&mut conn, Deed::by(What::Left, &chrome.member.id).about(&id), app.now()).await?;
         let said = format!("{} is no longer a member. Their letters and entries stay theirs.", member.name);
         return once::done(conn, &app, &form, "/members", Said::new(said)).await;
     }

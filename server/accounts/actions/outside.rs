@@ -1,12 +1,13 @@
 //! Coming in and going out.
 
+use super::enter::{Sender, enter};
 use crate::accounts::model::{self, Link, NewMember};
 use crate::accounts::pages::outside as pages;
 use crate::accounts::passwords;
-use crate::accounts::proof::{self, Proof};
+use crate::accounts::proof::{self, Asker, Proof};
 use crate::accounts::store::{self, links, sessions};
-use crate::accounts::throttle::Address;
 use crate::app::App;
+use crate::audit::{self, Deed, What};
 use crate::db::Conn;
 use crate::db::ids::MemberId;
 use crate::error::AppError;
@@ -19,13 +20,10 @@ use axum::response::{IntoResponse, Redirect, Response};
 
 const WRONG: &str = "The sign-in name and the password do not go together.";
 
-/// Where a request comes from: its headers and its address.
-type Sender = (HeaderMap, Address);
-
 /// POST /sign-in
 pub async fn sign_in(
     State(app): State<App>,
-    address: Address,
+    asker: Asker,
     headers: HeaderMap,
     mut form: Form,
 ) -> Result<Response, AppError> {
@@ -33,9 +31,10 @@ pub async fn sign_in(
     if form.failed() {
         return pages::show_sign_in(&app, &form).await;
     }
-    match proof::prove(&app, &name, form.value("password"), &address).await? {
+    match proof::prove(&app, &name, form.value("password"), &asker).await? {
         Proof::Member(id) => {
-            enter(&app, app.db.write().await?, &headers, &id, model::safe_next(form.value("next"))).await
+            let next = model::safe_next(form.value("next"));
+            enter(&app, app.db.write().await?, &(headers, asker), &id, "password", next).await
         }
         Proof::Wrong => {
             form.refuse("password", WRONG);
@@ -43,22 +42,6 @@ pub async fn sign_in(
         }
         Proof::Wait(seconds) => pages::show_wait(&app, &mut form, seconds).await,
     }
-}
-
-/// Opens a session in place of the one that came along, makes the transaction last, and goes on to `next`.
-async fn enter(
-    app: &App,
-    mut conn: Conn,
-    headers: &HeaderMap,
-    member: &MemberId,
-    next: &str,
-) -> Result<Response, AppError> {
-    if let Some(old) = session::token(app, headers) {
-        sessions::close(&mut conn, &old).await?;
-    }
-    let token = session::open(&mut conn, member, app.now()).await?;
-    conn.commit().await?;
-    Ok(([(SET_COOKIE, session::set_cookie(app, &token))], Redirect::to(next)).into_response())
 }
 
 /// POST /sign-out
@@ -75,11 +58,11 @@ pub async fn sign_out(State(app): State<App>, headers: HeaderMap, _form: Form) -
 pub async fn join(
     State(app): State<App>,
     Path(token): Path<String>,
-    address: Address,
+    asker: Asker,
     headers: HeaderMap,
     mut form: Form,
 ) -> Result<Response, AppError> {
-    let from = (headers, address);
+    let from = (headers, asker);
     let mut conn = app.db.read().await?;
     let link = links::good(&mut conn, &token, app.now()).await?.filter(|l| l.purpose != "reset");
     let name = store::club_name(&mut conn).await?;
@@ -94,7 +77,7 @@ pub async fn join(
     let mut conn = app.db.write().await?;
     let joined = add(&app, &mut conn, &link, club, &new, &hash).await;
     match form.take(joined)? {
-        Some(Some(id)) => enter(&app, conn, &from.0, &id, "/").await,
+        Some(Some(id)) => enter(&app, conn, &from, &id, "invitation", "/").await,
         Some(None) => {
             drop(conn);
             joined_before(&app, &token, &from, &form).await
@@ -136,6 +119,8 @@ async fn add(
     }
     let id = store::add(conn, new, hash, app.now()).await?;
     links::used_by(conn, &link.id, &id).await?;
+    let what = if link.purpose == "set-up" { What::ClubSetUp } else { What::Joined };
+    audit::note(conn, Deed::by(what, &id).more(&link.role), app.now()).await?;
     Ok(Some(id))
 }
 
@@ -147,7 +132,7 @@ async fn joined_before(app: &App, token: &str, from: &Sender, form: &Form) -> Re
         return pages::gone();
     };
     match proof::prove(app, &used.sign_in_key, form.value("password"), &from.1).await? {
-        Proof::Member(id) => enter(app, app.db.write().await?, &from.0, &id, "/").await,
+        Proof::Member(id) => enter(app, app.db.write().await?, from, &id, "password", "/").await,
         Proof::Wrong | Proof::Wait(_) => pages::gone(),
     }
 }
@@ -156,6 +141,7 @@ async fn joined_before(app: &App, token: &str, from: &Sender, form: &Form) -> Re
 pub async fn reset(
     State(app): State<App>,
     Path(token): Path<String>,
+    asker: Asker,
     headers: HeaderMap,
     mut form: Form,
 ) -> Result<Response, AppError> {
@@ -182,5 +168,6 @@ pub async fn reset(
     links::end_resets(&mut conn, id, app.now()).await?;
     store::shut_out(&mut conn, id, app.now()).await?;
     app.throttle.forgive(&model::sign_in_key(sign_in));
-    enter(&app, conn, &headers, id, "/").await
+    audit::note(&mut conn, Deed::by(What::PasswordReset, id), app.now()).await?;
+    enter(&app, conn, &(headers, asker), id, "reset link", "/").await
 }

@@ -4,6 +4,7 @@ use crate::accounts::model::NewToken;
 use crate::accounts::pages::tokens;
 use crate::accounts::store::tokens as store;
 use crate::app::App;
+use crate::audit::{self, Deed, What};
 use crate::db::ids::TokenId;
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
@@ -28,6 +29,7 @@ pub async fn make(State(app): State<App>, chrome: Chrome, mut form: Form) -> Res
         drop(conn);
         return tokens::show_tokens(&app, &chrome, &form).await;
     };
+    audit::note(&mut conn, Deed::by(What::TokenMade, &chrome.member.id).more(new.may), app.now()).await?;
     once::keep(conn, &form, "/me/tokens").await?;
     tokens::show_token(&app, &chrome, &new, &secret)
 }
@@ -45,5 +47,6 @@ pub async fn end(
         return Ok(again);
     }
     store::end(&mut conn, &chrome.member.id, &id, app.now()).await?;
+    audit::note(&mut conn, Deed::by(What::TokenEnded, &chrome.member.id), app.now()).await?;
     once::done(conn, &app, &form, "/me/tokens", Said::new("Ended. The token no longer works.")).await
 }

@@ -1,6 +1,7 @@
 use super::members::letters_of;
 use crate::accounts::model::Settings;
-use crate::accounts::store::{self, MemberRow, feeds, sessions};
+use crate::accounts::store::sessions::{self, SessionRow};
+use crate::accounts::store::{self, MemberRow, feeds};
 use crate::app::App;
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
@@ -26,7 +27,7 @@ impl MyForms {
     pub fn new(chrome: &Chrome) -> Self {
         let member = &chrome.member;
         Self {
-            settings: Form::new().with("name", &member.name).with("measures", &member.measures),
+            settings: settings(&member.name, &member.measures),
             letters: Form::new(),
             password: Form::new().with("elsewhere", "yes"),
             sessions: Form::new(),
@@ -40,11 +41,36 @@ impl MyForms {
     }
 }
 
-/// One place of signing in.
+/// The form of what members say of themselves, as it stands.
+pub fn settings(name: &str, measures: &str) -> Form {
+    Form::new().with("name", name).with("measures", measures).remembered()
+}
+
+/// One place of signing in; its form has a key of its own.
 struct Place {
+    path: String,
+    device: String,
     since: String,
+    seen: String,
     until: String,
     here: bool,
+    end: Form,
+}
+
+impl Place {
+    fn new(session: &SessionRow, chrome: &Chrome, own: &str) -> Self {
+        let (now, zone) = (chrome.now, chrome.member.zone());
+        let device = if session.device.is_empty() { "A browser" } else { &session.device };
+        Self {
+            path: format!("/me/sessions/{}/end", session.id()),
+            device: device.to_owned(),
+            since: words::moment(session.made_at, now, zone),
+            seen: words::moment(session.seen_at, now, zone),
+            until: words::day(session.ends().day(zone), now.day(zone)),
+            here: session.token_hash == own,
+            end: Form::new(),
+        }
+    }
 }
 
 #[derive(Template)]
@@ -57,6 +83,8 @@ struct Me<'a> {
     places: Vec<Place>,
     /// Since when there is a calendar.
     calendar: Option<String>,
+    /// When they last proved who they are.
+    proved: String,
     forms: &'a MyForms,
 }
 
@@ -79,15 +107,11 @@ pub async fn show_me(
     drop(conn);
     let own = session::token(app, headers).map(|t| session::hash(&t)).unwrap_or_default();
     let zone = chrome.member.zone();
-    let place = |s: sessions::SessionRow| Place {
-        since: words::moment(s.made_at, chrome.now, zone),
-        until: words::day(s.expires_at.day(zone), chrome.now.day(zone)),
-        here: s.token_hash == own,
-    };
-    let places = open.into_iter().map(place).collect();
+    let places = open.iter().map(|s| Place::new(s, chrome, &own)).collect();
     let calendar = calendar.map(|at| words::moment(at, chrome.now, zone));
+    let proved = chrome.member.proved_at.map_or_else(String::new, |at| words::moment(at, chrome.now, zone));
     let measures = Settings::MEASURES;
-    let shown = Me { chrome, member: &member, letters, measures, places, calendar, forms };
+    let shown = Me { chrome, member: &member, letters, measures, places, calendar, proved, forms };
     if forms.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 

@@ -1,4 +1,5 @@
 use crate::accounts::model::Role;
+use crate::accounts::proof;
 use crate::accounts::store::{self, MemberRow, OwnedLetters, links};
 use crate::app::App;
 use crate::db::Conn;
@@ -107,13 +108,15 @@ async fn open_links(conn: &mut Conn, chrome: &Chrome) -> Result<Vec<LinkRow>, Ap
 /// The forms of one member's page; each has its own key.
 pub struct MemberForms {
     pub reset: Form,
+    pub sessions: Form,
     pub role: Form,
     pub leave: Form,
 }
 
 impl MemberForms {
     pub fn new(member: &MemberRow) -> Self {
-        Self { reset: Form::new(), role: Form::new().with("role", &member.role), leave: Form::new() }
+        let role = Form::new().with("role", &member.role);
+        Self { reset: Form::new(), sessions: Form::new(), role, leave: Form::new() }
     }
 
     fn failed(&self) -> bool {
@@ -128,6 +131,9 @@ struct ShowMember<'a> {
     member: &'a MemberRow,
     letters: String,
     own: bool,
+    /// Whether organiser's acts pass now, and where to prove oneself if not.
+    proved: bool,
+    proof: String,
     roles: [(&'static str, &'static str); 2],
     forms: &'a MemberForms,
 }
@@ -151,7 +157,9 @@ pub async fn show_member(
 ) -> Result<Response, AppError> {
     let letters = letters_of(&member.id, &store::all_letters(&mut app.db.read().await?).await?);
     let own = member.id == chrome.member.id;
-    let shown = ShowMember { chrome, member, letters, own, roles: Role::CHOICES, forms };
+    let proved = chrome.member.proved_within(proof::ORGANISER_MINUTES, chrome.now);
+    let proof = proof::path(&format!("/members/{}", member.id));
+    let shown = ShowMember { chrome, member, letters, own, proved, proof, roles: Role::CHOICES, forms };
     if forms.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 

@@ -1,8 +1,8 @@
 //! Pages for people who are not signed in.
 
 use crate::accounts::model::{self, Link};
-use crate::accounts::proof;
 use crate::accounts::store::{self, links};
+use crate::accounts::{passkeys, proof};
 use crate::app::App;
 use crate::error::AppError;
 use crate::web::forms::Form;
@@ -17,6 +17,8 @@ use axum::response::{IntoResponse, Response};
 #[template(path = "accounts/sign_in.html")]
 struct SignIn<'a> {
     css: &'a str,
+    script: &'a str,
+    passkeys: bool,
     club: &'a str,
     form: &'a Form,
 }
@@ -45,7 +47,9 @@ pub async fn sign_in(
 
 pub async fn show_sign_in(app: &App, form: &Form) -> Result<Response, AppError> {
     let club = store::club_name(&mut app.db.read().await?).await?;
-    let shown = SignIn { css: static_files::css(), club: &club, form };
+    let passkeys = passkeys::possible(&app.config);
+    let (css, script) = (static_files::css(), static_files::passkeys_js());
+    let shown = SignIn { css, script, passkeys, club: &club, form };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 

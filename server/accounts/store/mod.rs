@@ -1,7 +1,9 @@
 //! The club, its members and their letters.
 
+pub mod devices;
 pub mod feeds;
 pub mod links;
+pub mod passkeys;
 pub mod sessions;
 pub mod tokens;
 
@@ -34,6 +36,7 @@ const SET_ROLE: &str =
     "UPDATE members SET role = $2, version = version + 1 WHERE id = $1 AND left_at IS NULL";
 const SET_LEFT: &str =
     "UPDATE members SET left_at = $2, version = version + 1 WHERE id = $1 AND left_at IS NULL";
+const LOCK: &str = "UPDATE members SET version = version WHERE id = $1";
 const SET_OWN: &str = "UPDATE members SET name = $2, measures = $3, version = version + 1 WHERE id = $1";
 const SET_PASSWORD: &str = "UPDATE members SET password_hash = $2, version = version + 1
     WHERE id = $1 AND left_at IS NULL";
@@ -54,6 +57,7 @@ pub(super) const ALL: &[&str] = &[
     OTHER_ORGANISERS,
     SET_ROLE,
     SET_LEFT,
+    LOCK,
     SET_OWN,
     SET_PASSWORD,
 ];
@@ -198,10 +202,17 @@ pub async fn leave(conn: &mut Conn, id: &MemberId, now: At) -> Result<(), AppErr
     shut_out(conn, id, now).await
 }
 
-/// Ends every session and every token of a member.
+/// Ends every session and every token of a member, and forgets the browsers they signed in in.
 pub async fn shut_out(conn: &mut Conn, id: &MemberId, now: At) -> Result<(), AppError> {
     sessions::close_all(conn, id).await?;
+    devices::forget(conn, id).await?;
     tokens::end_of_member(conn, id, now).await
+}
+
+/// [`member`], held for the rest of the transaction.
+pub async fn lock(conn: &mut Conn, id: &MemberId) -> Result<MemberRow, AppError> {
+    conn.run(LOCK, args![id]).await?;
+    member(conn, id).await
 }
 
 /// Keeps what members change about themselves.

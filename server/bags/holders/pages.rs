@@ -180,7 +180,7 @@ async fn record(
     id: &HolderId,
     work: &Work,
 ) -> Result<i64, AppError> {
-    let holder = store::holder(conn, &chrome.member.id, id).await?;
+    let holder = store::lock(conn, &chrome.member.id, id).await?;
     let mut ids = work.ticked.clone();
     if matches!(work.what, "moved" | "damped") {
         let inside = bags::in_holder(conn, &chrome.member.id, id).await?;

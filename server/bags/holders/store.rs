@@ -20,9 +20,10 @@ const HOLDERS: &str = holders!("");
 const ONE: &str = holders!(" AND h.id = $2");
 const INSERT: &str = "INSERT INTO holders (id, owner_id, mark_key, mark, place, warmth_c, made_at)
     VALUES ($1, $2, $3, $4, $5, $6, $7)";
+const LOCK: &str = "UPDATE holders SET place = place WHERE id = $1 AND owner_id = $2";
 const MOVE: &str = "UPDATE holders SET place = $3, warmth_c = $4 WHERE id = $1 AND owner_id = $2";
 
-pub const ALL: &[&str] = &[HOLDERS, ONE, INSERT, MOVE];
+pub const ALL: &[&str] = &[HOLDERS, ONE, INSERT, LOCK, MOVE];
 
 /// A holder and how many open bags are in it.
 #[derive(Debug, Clone, FromRow)]
@@ -44,6 +45,12 @@ pub async fn all(conn: &mut Conn, member: &MemberId) -> Result<Vec<Holder>, AppE
 pub async fn holder(conn: &mut Conn, member: &MemberId, id: &HolderId) -> Result<Holder, AppError> {
     let found: Option<Holder> = conn.maybe(ONE, args![member, id]).await?;
     found.ok_or(AppError::NotFound)
+}
+
+/// [`holder`], held for the rest of the transaction.
+pub async fn lock(conn: &mut Conn, member: &MemberId, id: &HolderId) -> Result<Holder, AppError> {
+    conn.run(LOCK, args![id, member]).await?;
+    holder(conn, member, id).await
 }
 
 /// A new holder with the next free mark under the member's newest letters.

@@ -10,6 +10,10 @@ const FOREIGN_KEYS: &str = "SELECT CAST(c.relname AS TEXT) AS of_table, CAST(r.c
     FROM pg_catalog.pg_constraint r JOIN pg_catalog.pg_class c ON c.oid = r.conrelid
       JOIN pg_catalog.pg_namespace n ON n.oid = c.relnamespace
     WHERE r.contype = 'f' AND n.nspname = current_schema() ORDER BY 1, 2";
+const TRIGGERED: &str = "SELECT DISTINCT CAST(p.proname AS TEXT) AS name
+    FROM pg_catalog.pg_trigger t JOIN pg_catalog.pg_proc p ON p.oid = t.tgfoid
+      JOIN pg_catalog.pg_class c ON c.oid = t.tgrelid JOIN pg_catalog.pg_namespace n ON n.oid = c.relnamespace
+    WHERE NOT t.tgisinternal AND n.nspname = current_schema() AND p.pronamespace = n.oid ORDER BY 1";
 const BROKEN: &str = "SELECT \"table\" AS of_table, \"parent\" AS named, COUNT(*) AS n
     FROM pragma_foreign_key_check GROUP BY 1, 2 ORDER BY 1, 2";
 const INTEGRITY: &str = "SELECT integrity_check AS said FROM pragma_integrity_check";
@@ -23,6 +27,11 @@ struct ForeignKey {
     of_table: String,
     name: String,
     rule: String,
+}
+
+#[derive(FromRow)]
+struct Function {
+    name: String,
 }
 
 #[derive(FromRow)]
@@ -93,10 +102,15 @@ pub async fn hold(conn: &mut Conn) -> Result<(), sqlx::Error> {
     plain(conn, format!("LOCK TABLE {names} IN SHARE ROW EXCLUSIVE MODE")).await
 }
 
-/// Takes all our tables away.
+/// Takes all our tables away, and with PostgreSQL the functions of their triggers.
 pub async fn clear(conn: &mut Conn) -> Result<(), sqlx::Error> {
+    let functions: Vec<Function> =
+        if conn.is_sqlite() { Vec::new() } else { conn.all(TRIGGERED, args![]).await? };
     for table in tables(conn).await? {
         plain(conn, format!("DROP TABLE {} CASCADE", quoted(&table.name))).await?;
+    }
+    for function in functions {
+        plain(conn, format!("DROP FUNCTION {}()", quoted(&function.name))).await?;
     }
     plain(conn, "DROP TABLE IF EXISTS _sqlx_migrations".to_owned()).await
 }

@@ -17,7 +17,7 @@ const TRIALS: &str =
           AND NOT EXISTS (SELECT 1 FROM voids v WHERE v.entry_id = e.id)) AS taken,
       (SELECT CAST(COALESCE(SUM(s.seeds), 0) AS BIGINT) FROM bags b JOIN entries e ON e.bag_id = b.id
         JOIN bag_seeds s ON s.entry_id = e.id
-        WHERE b.trial_id = t.id AND s.sort = 'on paper'
+        WHERE b.trial_id = t.id AND s.sort IN ('on paper', 'recount')
           AND NOT EXISTS (SELECT 1 FROM voids v WHERE v.entry_id = e.id)) AS in_bags
     FROM trials t JOIN packets p ON p.id = t.packet_id ORDER BY p.mark_key, t.id";
 const BAGS: &str =

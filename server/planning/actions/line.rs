@@ -49,13 +49,11 @@ pub async fn change(
         return Ok(again);
     }
     let stands = store::lock(&mut conn, &chrome.member.id, &id).await?;
-    let version = form.value("version").parse().unwrap_or(0);
-    if !store::change_line(&mut conn, &id, version, &numbers).await? {
+    if form.meets(&page::numbers(&stands, chrome.member.us()), None, |_, _| None) {
         drop(conn);
-        let today = chrome.now.day(chrome.member.zone());
-        form.refuse("plants", page::changed_meanwhile(&stands, today));
-        return page::draw(&chrome, &season, place, &page::anew(&form, stands.version));
+        return page::draw(&chrome, &season, place, &form);
     }
+    store::change_line(&mut conn, &id, &numbers).await?;
     let accepted = entry.state() == Stands::Accepted;
     promises::withdraw(&mut conn, &id, app.now()).await?;
     let more = if accepted { " What was promised is withdrawn: accept the line anew." } else { "" };

@@ -15,7 +15,7 @@ pub async fn save(State(app): State<App>, chrome: Chrome, mut form: Form) -> Res
     let mut plan = page::read(&mut form, chrome.member.us());
     let mut reader = app.db.read().await?;
     let routine = routines::store::routine(&mut reader, &plan.routine_id).await?;
-    if routine.is_none_or(|r| r.retired_at.is_some()) {
+    if routine.as_ref().is_none_or(|r| r.retired_at.is_some()) {
         form.refuse("routine", "Please choose one.");
     }
     if form.failed() {
@@ -27,6 +27,14 @@ pub async fn save(State(app): State<App>, chrome: Chrome, mut form: Form) -> Res
         return Ok(again);
     }
     let is_new = plan.id.0.is_empty();
+    if !is_new {
+        let stands = store::lock_plan(&mut conn, &chrome.member.id, &plan.id).await?;
+        let typed = routine.as_ref().map_or("", |r| r.name.as_str());
+        if page::meets(&mut form, &stands, typed, chrome.member.us()) {
+            drop(conn);
+            return page::draw(&mut app.db.read().await?, &chrome, &form).await;
+        }
+    }
     let saved = if is_new {
         store::make(&mut conn, &chrome.member.id, &plan, app.now()).await
     } else {

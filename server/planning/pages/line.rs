@@ -66,36 +66,20 @@ pub async fn show(
 }
 
 fn filled(e: &Entry, us: bool) -> Form {
+    let seeds = e.reckoned.seeds.map(|n| n.to_string()).unwrap_or_default();
+    numbers(&e.line, us).with("seeds", seeds).with("start", e.reckoned.start)
+}
+
+/// The numbers of a line, as the form that changes them has them.
+pub fn numbers(line: &Line, us: bool) -> Form {
     let number = |n: Option<i64>| n.map(|n| n.to_string()).unwrap_or_default();
     Form::new()
-        .with("version", e.line.version)
-        .with("plants", e.line.plants)
-        .with("ready", e.line.ready_on)
-        .with("certainty", number(e.line.certainty))
-        .with("weeks", number(e.line.raise_weeks))
-        .with("warmth", e.line.warmth_c.map(|c| degrees(c, us)).unwrap_or_default())
-        .with("seeds", number(e.reckoned.seeds))
-        .with("start", e.reckoned.start)
-}
-
-/// What stands now in place of what the form was drawn from.
-pub fn changed_meanwhile(stands: &Line, today: NaiveDate) -> String {
-    format!(
-        "This line was changed meanwhile, on another page: now {} ready {}. What you typed stands here; save again to put \
-         it in its place.",
-        words::counted(stands.plants, "plant", "plants"),
-        words::day(stands.ready_on, today)
-    )
-}
-
-/// The form as typed, to be saved over this version.
-pub fn anew(form: &Form, version: i64) -> Form {
-    let kept = form.pairs().filter(|(name, _)| name != "version");
-    let mut fresh = kept.fold(Form::new().with("version", version), |f, (name, value)| f.with(name, value));
-    for (name, error) in form.errors() {
-        fresh.refuse(name, error.clone());
-    }
-    fresh
+        .with("plants", line.plants)
+        .with("ready", line.ready_on)
+        .with("certainty", number(line.certainty))
+        .with("weeks", number(line.raise_weeks))
+        .with("warmth", line.warmth_c.map(|c| degrees(c, us)).unwrap_or_default())
+        .remembered()
 }
 
 pub fn draw(chrome: &Chrome, season: &Season, place: usize, form: &Form) -> Result<Response, AppError> {

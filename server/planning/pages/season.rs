@@ -105,6 +105,20 @@ fn filled(p: &Plan, us: bool) -> Form {
         .with("certainty", p.certainty)
         .with("mat_bags", number(p.mat_bags))
         .with("trays", number(p.trays))
+        .remembered()
+}
+
+/// Tells beside each field what was saved of the plan since its page was drawn; true where there is something to tell.
+/// `routine` is the name of the one that was chosen.
+pub fn meets(form: &mut Form, stands: &Plan, routine: &str, us: bool) -> bool {
+    let now = filled(stands, us);
+    form.meets(&now, None, |field, value| match field {
+        "routine" if value == stands.routine_id.0 => Some(stands.routine.clone()),
+        "routine" => Some(routine.to_owned()),
+        "tray" if value == OWN => Some("another one".to_owned()),
+        "tray" => GRIDS.iter().find(|g| g.value() == value).map(|g| g.words()),
+        _ => None,
+    })
 }
 
 pub async fn draw(conn: &mut Conn, chrome: &Chrome, form: &Form) -> Result<Response, AppError> {

@@ -53,7 +53,7 @@ impl Floats {
     /// Of one kind, or of all where `kind` is empty.
     pub fn of(book: &Book, kind: &str) -> Self {
         let mut trials: BTreeMap<&str, Vec<&Counted>> = BTreeMap::new();
-        for bag in book.bags.iter().filter(|b| kind.is_empty() || b.kind_id == kind) {
+        for bag in book.own().filter(|b| kind.is_empty() || b.kind_id == kind) {
             trials.entry(&bag.trial).or_default().push(bag);
         }
         trials.retain(|_, bags| bags.iter().any(|b| b.floated));
@@ -131,10 +131,10 @@ fn lots<'b>(trials: impl Iterator<Item = &'b Vec<&'b Counted>>) -> Vec<Lot> {
         for (i, bag) in counting(bags).enumerate() {
             let lot =
                 lots.entry((&bag.variety, &bag.source, bag.lot_year, &bag.lot)).or_insert_with(|| Lot {
-                    variety: bag.variety.clone(),
-                    source: bag.source.clone(),
+                    variety: bag.variety.to_string(),
+                    source: bag.source.to_string(),
                     year: bag.lot_year,
-                    code: bag.lot_code.clone(),
+                    code: bag.lot_code.to_string(),
                     trials: 0,
                     counts: LotFloat { floated_failed: 0, floated_rooted: 0, sank_failed: 0, sank_rooted: 0 },
                 });

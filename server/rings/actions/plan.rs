@@ -1,8 +1,10 @@
 use crate::app::App;
 use crate::db::ids::RingId;
 use crate::error::AppError;
-use crate::rings::model::{self, Asked, MOST_BAG_SEEDS, MOST_BAGS, MOST_LOTS, Ring, Stage, USUAL_LOTS};
-use crate::rings::pages::{draw_plan, new as page};
+use crate::rings::model::{
+    self, Asked, CERTAINTIES, MOST_BAG_SEEDS, MOST_BAGS, MOST_LOTS, Ring, Stage, USUAL_LOTS,
+};
+use crate::rings::pages::{draw_plan, filled, new as page};
 use crate::rings::plan::{Known, Plan};
 use crate::rings::store::{self, Numbers};
 use crate::web::chrome::Chrome;
@@ -73,10 +75,20 @@ pub async fn numbers(
     if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "ring trial numbers", &form).await? {
         return Ok(again);
     }
-    planned(&store::lock(&mut conn, &id).await?)?;
+    let stands = store::lock(&mut conn, &id).await?;
+    planned(&stands)?;
+    if form.meets(&filled(&stands), None, certainty) {
+        drop(conn);
+        return draw_plan(&app, &chrome, &stands, &form).await;
+    }
     store::set_numbers(&mut conn, &id, numbers).await?;
     let said = Said::new("Saved. What these numbers can show stands below.");
     once::done(conn, &app, &form, &format!("/rings/{id}"), said).await
+}
+
+fn certainty(field: &str, value: &str) -> Option<String> {
+    let found = CERTAINTIES.iter().find(|(stored, _)| field == "certainty" && *stored == value);
+    found.map(|(_, words)| format!("“{words}”"))
 }
 
 fn typed(form: &mut Form, lots: usize) -> Numbers {

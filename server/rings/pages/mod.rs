@@ -6,5 +6,5 @@ mod plan;
 mod running;
 pub mod show;
 
-pub use plan::draw as draw_plan;
+pub use plan::{draw as draw_plan, filled};
 pub use running::draw as draw_running;

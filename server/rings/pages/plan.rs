@@ -63,7 +63,7 @@ pub async fn draw(app: &App, chrome: &Chrome, ring: &Ring, form: &Form) -> Resul
         form: &numbers,
         draw: &draw,
         quit: &Form::new(),
-        take: &Form::new(),
+        take: &filled(ring),
         ring,
         growers: &growers,
         held: plan.as_ref().ok().filter(|_| short).and_then(|p| p.held(&lots)),
@@ -79,11 +79,13 @@ pub async fn draw(app: &App, chrome: &Chrome, ring: &Ring, form: &Form) -> Resul
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 
-fn filled(ring: &Ring) -> Form {
+/// The numbers of a ring trial, as the form that changes them has them.
+pub fn filled(ring: &Ring) -> Form {
     Form::new()
         .with("difference", ring.difference)
         .with("certainty", ring.certainty)
         .with("lots_each", ring.lots_each)
         .with("bags", ring.bags)
         .with("bag_seeds", ring.bag_seeds)
+        .remembered()
 }

@@ -6,7 +6,7 @@ use crate::notebook::{Act, packet as ledger};
 use crate::stock::form as packet_form;
 use crate::stock::known::Known;
 use crate::stock::model::{Naming, NewPacket, Packet};
-use crate::stock::pages::edit::{draw_edit, draw_new, draw_stale, offers};
+use crate::stock::pages::edit::{draw_edit, draw_new, offers};
 use crate::stock::{spelling, store};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
@@ -86,8 +86,8 @@ pub async fn edit(
     }
     ledger::lock(&mut conn, &id).await?;
     let stands = store::packet(&mut conn, &chrome.member.id, &id).await?;
-    if packet_form::to_edit(&stands).value("stamp") != form.value("stamp") {
-        return draw_stale(&chrome, &offers, &stands, &form);
+    if packet_form::meets(&mut form, &stands) {
+        return draw_edit(&chrome, &offers, &stands, (&form, &[]));
     }
     let lot = match &naming {
         Some(naming) => lot(&mut conn, &chrome, &stands, naming).await,

@@ -35,9 +35,11 @@ pub async fn seeds(
     }
     let act = Act::new(&chrome.member.id, form.key(), at, app.now());
     let line = ledger::Line { sort, seeds, other: None, note: &note };
-    let rough = form.ticked("rough");
-    let Some(left) = form.take(add(&mut conn, &act, &packet, line, rough).await)? else {
-        return draw_seeds(&chrome, &packet, &form);
+    let (rough, seen) = (form.ticked("rough"), form.value("seen").parse().ok());
+    let Some(left) = form.take(add(&mut conn, &act, &packet, line, (rough, seen)).await)? else {
+        drop(conn);
+        let stands = store::packet(&mut app.db.read().await?, &chrome.member.id, &id).await?;
+        return draw_seeds(&chrome, &stands, &form);
     };
     let said = Said::new(format!("Saved: {} has {} left by the book.", packet.mark, words::seeds(left)));
     once::done(conn, &app, &form, &format!("/packets/{id}"), said.undo(form.key())).await
@@ -48,11 +50,12 @@ async fn add(
     act: &Act<'_>,
     packet: &Packet,
     mut line: ledger::Line<'_>,
-    rough: bool,
+    (rough, seen): (bool, Option<i64>),
 ) -> Result<i64, AppError> {
     let balance = ledger::lock(conn, &packet.id).await?;
     match line.sort {
         "recount" => {
+            must_be_as(seen, balance)?;
             line.seeds -= balance;
             store::set_rough(conn, &packet.id, rough).await?;
         }
@@ -62,6 +65,19 @@ async fn add(
     let left = balance + line.seeds;
     ledger::add(conn, act, About { packet: Some(&packet.id), ..About::default() }, line).await?;
     Ok(left)
+}
+
+/// Refuses a recount typed on a page that no longer shows the packet as it is: who counted before what was taken or
+/// returned meanwhile would undo it. A form that does not tell what was seen passes.
+fn must_be_as(seen: Option<i64>, balance: i64) -> Result<(), AppError> {
+    let Some(seen) = seen.filter(|n| *n != balance) else { return Ok(()) };
+    let text = format!(
+        "Since you opened this page something was saved of this packet: {} by the book then, {} now. If yours is what is \
+         in it now, save it again.",
+        words::seeds(seen),
+        words::seeds(balance)
+    );
+    Err(AppError::refused("seeds", text))
 }
 
 /// POST /packets/{id}/give

@@ -12,7 +12,6 @@ use crate::web::forms::Form;
 use crate::web::page;
 use askama::Template;
 use axum::extract::{Path, Query, State};
-use axum::http::StatusCode;
 use axum::response::Response;
 
 /// What the fields of a packet offer: names in use, states, the member's letters, the parent of own seed.
@@ -50,8 +49,6 @@ struct Edit<'a> {
     p: &'a Packet,
     questions: &'a [Question],
     pollination: [(&'a str, &'a str); 2],
-    /// Label, typed, what stands: filled where somebody changed the packet meanwhile.
-    differences: &'a [(&'a str, String, String)],
 }
 
 pub async fn offers(conn: &mut Conn, chrome: &Chrome, parent: &str) -> Result<Offers, AppError> {
@@ -131,22 +128,6 @@ pub fn draw_edit(
     p: &Packet,
     (form, questions): (&Form, &[Question]),
 ) -> Result<Response, AppError> {
-    let shown = Edit { chrome, form, offers, p, questions, pollination: POLLINATION, differences: &[] };
+    let shown = Edit { chrome, form, offers, p, questions, pollination: POLLINATION };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
-}
-
-/// The edit page again, with what was typed and what somebody saved meanwhile.
-pub fn draw_stale(chrome: &Chrome, offers: &Offers, p: &Packet, typed: &Form) -> Result<Response, AppError> {
-    let stands = packet_form::to_edit(p);
-    let differences = packet_form::differences(typed, &stands);
-    let form = typed
-        .pairs()
-        .filter(|(name, _)| name != "stamp")
-        .fold(Form::new().with("stamp", stands.value("stamp")), |form, (name, value)| form.with(name, value));
-    let differences = &differences;
-    let shown =
-        Edit { chrome, form: &form, offers, p, questions: &[], pollination: POLLINATION, differences };
-    let mut response = page::page(&shown)?;
-    *response.status_mut() = StatusCode::CONFLICT;
-    Ok(response)
 }

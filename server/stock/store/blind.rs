@@ -21,7 +21,8 @@ const MAKE_SOURCE: &str = "INSERT INTO sources (id, name, name_key, sort, root_i
 const SOURCE_ID: &str = "SELECT id FROM sources WHERE name_key = $1";
 const MAKE_LOT: &str = "INSERT INTO lots (id, variety_id, source_id, year, code, code_key, pollination,
       doubtful_cross, made_at) VALUES ($1, $2, $3, 0, $4, $1, '', FALSE, $5)";
-const OPEN: &str = "UPDATE packets SET lot_id = $3, given_from = $4, version = version + 1
+const OPEN: &str =
+    "UPDATE packets SET lot_id = $3, given_from = $4, version = version + 1, lot_changes = lot_changes + 1
     WHERE id = $1 AND lot_id = $2";
 
 pub(super) const ALL: &[&str] = &[MAKE_VARIETY, VARIETY_ID, MAKE_SOURCE, SOURCE_ID, MAKE_LOT, OPEN];

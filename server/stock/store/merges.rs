@@ -4,6 +4,7 @@
 //! follow from the standing merges alone: [`settle`] works them out again after each merge and unmerge.
 
 use crate::args;
+use crate::audit::{self, Deed, What};
 use crate::db::ids::{At, MemberId, MergeId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
@@ -90,6 +91,7 @@ pub async fn merge(
         "The two are of different kinds."
     } else {
         conn.run(INSERT, args![&MergeId::new(), about, from, into, by, now]).await?;
+        audit::note(conn, Deed::by(What::NamesMerged, by).more(about), now).await?;
         return settle(conn, about).await;
     };
     Err(AppError::refused("into", refusal))
@@ -104,10 +106,11 @@ pub async fn unmerge(
     now: At,
 ) -> Result<(), AppError> {
     lock(conn, about, from).await?;
-    match conn.run(UNDO, args![id, by, now, about, from]).await? {
-        1 => settle(conn, about).await,
-        _ => Err(AppError::Conflict("This merge was taken back already.".into())),
+    if conn.run(UNDO, args![id, by, now, about, from]).await? != 1 {
+        return Err(AppError::Conflict("This merge was taken back already.".into()));
     }
+    audit::note(conn, Deed::by(What::MergeUndone, by).more(about), now).await?;
+    settle(conn, about).await
 }
 
 /// The merges from and into a name, newest first, also those taken back.

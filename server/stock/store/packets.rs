@@ -37,7 +37,7 @@ const INSERT: &str =
     VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, 0, $14, 1)";
 const CHANGE: &str =
     "UPDATE packets SET lot_id = $3, place = $4, received_on = $5, seeds_per_gram = $6, state = $7,
-      rough = $8, through = $9, note = $10, version = version + 1 WHERE id = $1 AND owner_id = $2";
+      rough = $8, through = $9, note = $10, version = version + 1, lot_changes = lot_changes + 1 WHERE id = $1 AND owner_id = $2";
 const TRIALS: &str = "SELECT t.id, t.began_at, t.seeds, r.name AS routine,
       (SELECT COUNT(*) FROM bags b WHERE b.trial_id = t.id AND NOT b.voided) AS bags
     FROM trials t JOIN routine_versions w ON w.id = t.version_id JOIN routines r ON r.id = w.routine_id

@@ -9,6 +9,7 @@ use super::pages::{draw, draw_look};
 use super::store;
 use crate::accounts;
 use crate::app::App;
+use crate::audit::{self, Deed, What};
 use crate::db::Conn;
 use crate::error::AppError;
 use crate::rates::cache::away;
@@ -120,6 +121,7 @@ pub async fn bring_in(State(app): State<App>, chrome: Chrome, mut form: Form) ->
     let names = serde_json::to_string(&names).map_err(|e| AppError::Internal(e.into()))?;
     store::put(&mut conn, &planned.shared, &names, &chrome.member.id, app.now()).await?;
     kept::done(&mut conn, &chrome.member.id, &planned.upload).await?;
+    audit::note(&mut conn, Deed::by(What::ClubTaken, &chrome.member.id), app.now()).await?;
     let text = format!(
         "Brought in: the table of {}. The comparison takes it in within minutes.",
         planned.shared.name
@@ -142,6 +144,7 @@ pub async fn set_used(
     let other = store::other(&mut conn, &code).await?.ok_or(AppError::NotFound)?;
     let used = form.ticked("used");
     store::set_used(&mut conn, &code, used).await?;
+    audit::note(&mut conn, Deed::by(What::ClubUsed, &chrome.member.id), app.now()).await?;
     let how = if used { "counts in the comparison again" } else { "is left out of the comparison" };
     let said = Said::new(format!("The table of {} {how}, within minutes.", other.name));
     once::done(conn, &app, &form, "/clubs", said).await
@@ -165,6 +168,7 @@ pub async fn remove(
     }
     let other = store::other(&mut conn, &code).await?.ok_or(AppError::NotFound)?;
     store::remove(&mut conn, &code, app.now()).await?;
+    audit::note(&mut conn, Deed::by(What::ClubRemoved, &chrome.member.id), app.now()).await?;
     let said = Said::new(format!("The table of {} is gone. Their file can be brought in again.", other.name));
     once::done(conn, &app, &form, "/clubs", said).await
 }

@@ -2,7 +2,7 @@
 //! their own in the model and are never among our counts.
 
 mod actions;
-mod file;
+pub mod file;
 mod out;
 mod package;
 mod pages;

@@ -10,6 +10,7 @@ use crate::rates::book::{Counted, day_number};
 use crate::rates::cache::{self, away};
 use crate::rates::choice::Choice;
 use crate::rates::counts;
+use crate::rates::name::Name;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use anyhow::anyhow;
@@ -194,16 +195,16 @@ fn unnamed(bags: Vec<Counted>, saved: &[Saved], installation: &str) -> Vec<Count
     let numbers: BTreeMap<String, usize> = order.into_values().zip(1..).collect();
     let sources: BTreeMap<&str, usize> =
         saved.iter().filter_map(|s| Some((s.name.as_str(), *numbers.get(&s.member_id)?))).collect();
-    let mut trials: BTreeMap<String, (usize, usize)> = BTreeMap::new();
+    let mut trials: BTreeMap<Name, (usize, usize)> = BTreeMap::new();
     let number = |mut bag: Counted| {
         let next = trials.len() + 1;
         let (trial, of_trial) = trials.entry(std::mem::take(&mut bag.trial)).or_insert((next, 0));
         *of_trial += 1;
-        bag.trial = format!("trial {trial}");
-        bag.bag = format!("bag {of_trial}");
-        bag.grower = format!("grower {}", numbers.get(&bag.grower_id).copied().unwrap_or(0));
+        bag.trial = format!("trial {trial}").into();
+        bag.bag = format!("bag {of_trial}").into();
+        bag.grower = format!("grower {}", numbers.get(bag.grower_id.as_str()).copied().unwrap_or(0)).into();
         if let Some(grower) = sources.get(bag.source.as_str()) {
-            bag.source = format!("saved by grower {grower}");
+            bag.source = format!("saved by grower {grower}").into();
         }
         bag
     };

@@ -4,7 +4,7 @@ mod import;
 mod looks;
 mod pages;
 mod past;
-mod read;
+pub mod read;
 
 pub use import::import_counts;
 pub use pages::{ask, confirm, preview};

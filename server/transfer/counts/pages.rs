@@ -8,6 +8,7 @@ use super::super::pages::{letters, said};
 use super::super::store;
 use super::{Counts, PastTrial};
 use crate::app::App;
+use crate::audit::{self, Deed, What};
 use crate::db::Conn;
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
@@ -132,6 +133,8 @@ pub async fn confirm(
     match planned.0.import(&mut conn, &chrome.member.id, form.key(), app.now()).await? {
         Ok(number) => {
             store::done(&mut conn, &chrome.member.id, &asked.upload).await?;
+            let deed = Deed::by(What::ListBroughtIn, &chrome.member.id).more(SORT);
+            audit::note(&mut conn, deed, app.now()).await?;
             let count = words::counted(number as i64, "look", "looks");
             once::done(conn, &app, &form, "/trials", Said::new(format!("Brought in: {count}."))).await
         }

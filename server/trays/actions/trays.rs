@@ -18,7 +18,8 @@ use axum::response::Response;
 pub async fn make(State(app): State<App>, chrome: Chrome, mut form: Form) -> Result<Response, AppError> {
     let (name, place) = (form.text("name", 80), form.text("place", 80));
     let geometry = geometry(&mut form);
-    let bag = Some(form.text("bag", 40)).filter(|b| !b.is_empty()).map(BagId);
+    let named = |bag: &String| !bag.is_empty() && bag.bytes().all(|b| b.is_ascii_alphanumeric());
+    let bag = Some(form.text("bag", 40)).filter(named).map(BagId);
     if form.failed() {
         return pages::list::show_new(&chrome, &form);
     }
@@ -67,6 +68,11 @@ pub async fn place(
     let mut conn = app.db.write().await?;
     if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "move tray", &form).await? {
         return Ok(again);
+    }
+    let stands = store::tray::lock(&mut conn, &chrome.member.id, &id).await?;
+    if form.meets(&pages::tray::place_form(&stands.place), None, |_, _| None) {
+        drop(conn);
+        return pages::tray::show_tray(&app, &chrome, &id, Forms { place: form, ..Forms::default() }).await;
     }
     store::tray::put(&mut conn, &chrome.member.id, &id, &place).await?;
     let said = if place.is_empty() {

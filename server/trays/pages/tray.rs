@@ -73,7 +73,7 @@ pub(in crate::trays) async fn show_tray(
     let tray = store::tray::tray(&mut conn, &chrome.member.id, id).await?;
     let plantings = store::plantings::of_tray(&mut conn, &chrome.member.id, id).await?;
     let Forms { place, finish } = forms;
-    let place = if place.failed() { place } else { place.with("place", &tray.place) };
+    let place = if place.failed() { place } else { place_form(&tray.place) };
     let failed = place.failed() || finish.failed();
     let cells = drawn(tray.geometry(), &plantings, tray.finished_at.is_none());
     let lots = model::lots(plantings.iter());
@@ -89,6 +89,11 @@ pub(in crate::trays) async fn show_tray(
         finished: tray.finished_at.map(|at| day(chrome, at)),
     };
     if failed { page::refused(&shown) } else { page::page(&shown) }
+}
+
+/// The form that puts a tray elsewhere, as the tray stands.
+pub fn place_form(place: &str) -> Form {
+    Form::new().with("place", place).remembered()
 }
 
 /// The cells row by row; `open` trays have a next free cell.

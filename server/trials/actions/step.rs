@@ -91,7 +91,11 @@ pub async fn note(
         return Ok(again);
     }
     let act = Act::new(&chrome.member.id, form.key(), app.now(), app.now());
-    store::event(&mut conn, &act, &id, sort, &text).await?;
+    let saved = store::event(&mut conn, &act, &id, sort, &text).await;
+    if form.take(saved)?.is_none() {
+        drop(conn);
+        return pages::draw_show(&app, &chrome, &id, &form).await;
+    }
     let said = Said::new("Noted.").undo(form.key());
     once::done(conn, &app, &form, &format!("/trials/{id}"), said).await
 }

@@ -9,6 +9,14 @@ const FOREIGN: AppError =
 /// Lets a writing request in only from our own pages: by the browser's own word where it gives one, else by
 /// the form's token.
 pub fn check(headers: &HeaderMap, session: Option<&str>, csrf: &str) -> Result<(), AppError> {
+    let checked = is_ours(headers, session, csrf);
+    if checked.is_err() {
+        tracing::warn!("a form came from another site");
+    }
+    checked
+}
+
+fn is_ours(headers: &HeaderMap, session: Option<&str>, csrf: &str) -> Result<(), AppError> {
     let text =
         |value: Option<&axum::http::HeaderValue>| value.and_then(|v| v.to_str().ok()).map(str::to_owned);
     let site = text(headers.get("sec-fetch-site"));

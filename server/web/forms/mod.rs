@@ -1,6 +1,7 @@
 //! A form as it stands: what was typed, and what is wrong with which field.
 
 mod guard;
+mod meanwhile;
 mod read;
 mod upload;
 
@@ -8,6 +9,7 @@ use crate::app::App;
 use crate::error::AppError;
 use crate::web::session::Acting;
 use axum::extract::{FromRequest, Request};
+use axum::http::StatusCode;
 use std::sync::{Arc, Mutex, PoisonError};
 
 /// Typed values and field errors; drawn again as it is when something is wrong.
@@ -18,6 +20,39 @@ pub struct Form {
     abouts: Vec<(String, String)>,
     key: String,
     faults: Faults,
+    held: Option<Held>,
+}
+
+/// In the extensions of a request: why the form in it cannot be saved just now, and which fields held a file. The
+/// form is drawn again with that.
+#[derive(Debug, Clone)]
+pub struct Held {
+    pub why: &'static str,
+    pub files: Vec<String>,
+}
+
+/// What was sent from a page of ours.
+#[derive(Debug, Clone)]
+pub struct Sent {
+    pub form: Form,
+    /// The fields that held a file.
+    pub files: Vec<String>,
+}
+
+/// In the extensions of a request: what was read from it, for when it has to go back.
+#[derive(Debug, Clone, Default)]
+pub struct Typed(Arc<Mutex<Option<Sent>>>);
+
+impl Typed {
+    /// What was sent, where it was read.
+    pub fn sent(&self) -> Option<Sent> {
+        self.0.lock().unwrap_or_else(PoisonError::into_inner).clone()
+    }
+
+    fn keep(&self, form: &Form, files: &[File]) {
+        let files = files.iter().map(|file| file.field.clone()).collect();
+        *self.0.lock().unwrap_or_else(PoisonError::into_inner) = Some(Sent { form: form.clone(), files });
+    }
 }
 
 /// The errors of a form, for those who answer without drawing it.
@@ -51,14 +86,15 @@ impl Form {
 
     /// Fields read from pairs such as a query string; made anew, without an entry key of its own.
     pub fn from_pairs(pairs: Vec<(String, String)>) -> Self {
+        let pairs: Vec<_> =
+            pairs.into_iter().map(|(name, value)| (keepable(name), keepable(value))).collect();
         let key = pairs.iter().find(|(n, _)| n == "key").map(|(_, v)| v.clone()).unwrap_or_default();
         Self { pairs, key, ..Self::default() }
     }
 
     /// Fields read from the body of a sent form.
     pub fn from_body(body: &[u8]) -> Result<Self, AppError> {
-        let pairs =
-            serde_html_form::from_bytes(body).map_err(|_| AppError::Bad("The form could not be read."))?;
+        let pairs = serde_html_form::from_bytes(body).map_err(|_| UNREADABLE)?;
         Ok(Self::from_pairs(pairs))
     }
 
@@ -78,7 +114,7 @@ impl Form {
         &self.key
     }
 
-    /// What stands in field `name`; empty where nothing does.
+    /// What stands in field `name`; empty where nothing does. Where it came twice, the first counts.
     pub fn value(&self, name: &str) -> &str {
         self.pairs.iter().find(|(n, _)| n == name).map_or("", |(_, v)| v)
     }
@@ -117,7 +153,12 @@ impl Form {
 
     /// Whether anything is wrong.
     pub fn failed(&self) -> bool {
-        !self.errors.is_empty()
+        !self.errors.is_empty() || self.held.is_some()
+    }
+
+    /// Why it cannot be saved just now, though nothing is wrong with it; empty where it can.
+    pub fn held(&self) -> &str {
+        self.held.as_ref().map_or("", |held| held.why)
     }
 
     /// Notes an error of field `name`; the first one of a field stays.
@@ -141,10 +182,27 @@ impl Form {
         }
     }
 
+    /// All pairs as they came.
+    pub fn all(&self) -> impl Iterator<Item = &(String, String)> {
+        self.pairs.iter()
+    }
+
     /// The pairs as they came, but for the keys; the same for the same content.
     pub fn pairs(&self) -> impl Iterator<Item = &(String, String)> {
         self.pairs.iter().filter(|(n, _)| n != "key" && n != "csrf")
     }
+}
+
+/// The text with another sign that cannot be printed, and is refused as such, for the one that no database can hold.
+fn keepable(text: String) -> String {
+    if text.contains('\0') { text.replace('\0', "\u{1}") } else { text }
+}
+
+const UNREADABLE: AppError = AppError::Bad("The form could not be read.");
+
+/// Why a body was not read to its end, by the status that the library gives for it.
+fn cut(status: StatusCode, words: &'static str) -> AppError {
+    if status == StatusCode::PAYLOAD_TOO_LARGE { AppError::TooLarge(words) } else { AppError::Bad(words) }
 }
 
 impl FromRequest<App> for Form {
@@ -154,13 +212,19 @@ impl FromRequest<App> for Form {
         let (headers, token) =
             (request.headers().clone(), crate::web::session::token(app, request.headers()));
         let faults = request.extensions().get::<Faults>().cloned().unwrap_or_default();
+        let held = request.extensions().get::<Held>().cloned();
+        let typed = request.extensions().get::<Typed>().cloned().unwrap_or_default();
         let ours = request.extensions().get::<Acting>().is_some();
         let body = axum::body::Bytes::from_request(request, app)
             .await
-            .map_err(|_| AppError::Bad("The form was too large or was cut off on its way."))?;
-        let form = Self { faults, ..Self::from_body(&body)? };
+            .map_err(|e| cut(e.status(), "The form was too large or was cut off on its way."))?;
+        let mut form = Self { faults, held, ..Self::from_body(&body)? };
         if !ours {
             guard::check(&headers, token.as_deref(), form.value("csrf"))?;
+        }
+        typed.keep(&form, &[]);
+        for field in form.held.iter().flat_map(|held| held.files.clone()).collect::<Vec<_>>() {
+            form.refuse(&field, "Choose the file again: a page that comes back cannot keep it.");
         }
         Ok(form)
     }

@@ -1,17 +1,18 @@
-use super::{Faults, Form, check_origin};
+use super::{Faults, Form, Typed, UNREADABLE, check_origin, cut};
 use crate::app::App;
 use crate::error::AppError;
 use crate::web::session;
 use axum::body::{Body, Bytes};
-use axum::extract::multipart::{Field, Multipart};
+use axum::extract::multipart::{Field, Multipart, MultipartError};
 use axum::extract::{FromRequest, Request};
 use axum::http::HeaderMap;
 use axum::http::header::CONTENT_TYPE;
 use data_encoding::HEXLOWER;
 use sha2::{Digest, Sha256};
 
-const CUT: AppError = AppError::Bad("The file was too large, or was cut off on its way.");
-const UNREADABLE: AppError = AppError::Bad("The form could not be read.");
+fn cut_off(error: &MultipartError) -> AppError {
+    cut(error.status(), "The file was too large, or was cut off on its way.")
+}
 
 /// The most that is kept of one file, in bytes.
 const MOST: usize = 12 * 1024 * 1024;
@@ -74,22 +75,24 @@ impl FromRequest<App> for Upload {
         }
         let (headers, token) = (request.headers().clone(), session::token(app, request.headers()));
         let faults = request.extensions().get::<Faults>().cloned().unwrap_or_default();
+        let typed = request.extensions().get::<Typed>().cloned().unwrap_or_default();
         let parts = Multipart::from_request(request, app).await.map_err(|_| UNREADABLE)?;
         let mut upload = read(parts).await?;
         upload.form.faults = faults;
         check_origin(&headers, token.as_deref(), upload.form.value("csrf"))?;
+        typed.keep(&upload.form, &upload.files);
         Ok(upload)
     }
 }
 
 async fn read(mut parts: Multipart) -> Result<Upload, AppError> {
     let (mut pairs, mut files) = (Vec::new(), Vec::new());
-    while let Some(part) = parts.next_field().await.map_err(|_| CUT)? {
+    while let Some(part) = parts.next_field().await.map_err(|e| cut_off(&e))? {
         let name = part.name().unwrap_or_default().to_owned();
         if part.file_name().is_some() {
             files.push(file(name, part).await?);
         } else {
-            let bytes = part.bytes().await.map_err(|_| CUT)?;
+            let bytes = part.bytes().await.map_err(|e| cut_off(&e))?;
             pairs.push((name, String::from_utf8(bytes.to_vec()).map_err(|_| UNREADABLE)?));
         }
     }
@@ -101,7 +104,7 @@ async fn read(mut parts: Multipart) -> Result<Upload, AppError> {
 async fn file(field: String, mut part: Field<'_>) -> Result<File, AppError> {
     let name = part.file_name().unwrap_or_default().to_owned();
     let mut file = File { field, name, bytes: Vec::new(), cut: false };
-    while let Some(chunk) = part.chunk().await.map_err(|_| CUT)? {
+    while let Some(chunk) = part.chunk().await.map_err(|e| cut_off(&e))? {
         file.cut |= file.bytes.len() + chunk.len() > MOST;
         if file.cut {
             file.bytes = Vec::new();

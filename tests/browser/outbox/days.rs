@@ -185,7 +185,7 @@ async fn sign_in(phone: &Phone, name: &str) {
 }
 
 #[tokio::test]
-async fn with_signal_a_refusal_is_beside_its_field_and_leaves_nothing_behind() {
+async fn with_signal_a_refusal_is_beside_its_field_and_stands_until_it_is_mended() {
     let (mut program, phone, bags) = on_the_next_day().await;
     for wrong in ["99", "two"] {
         count(&phone, &bags[0], wrong).await;
@@ -193,6 +193,16 @@ async fn with_signal_a_refusal_is_beside_its_field_and_leaves_nothing_behind() {
         let typed = phone.find("#f-rooted").await.prop("value").await.unwrap();
         assert_eq!(typed.as_deref(), Some(wrong), "what was typed is kept");
     }
+    phone.says("2 need attention").await;
+    phone.fill("#f-rooted", "2").await;
+    phone.tap(".save button.main").await;
+    phone.says("Undo").await;
+    phone.says("1 needs attention").await;
+    phone.goto("/outbox").await;
+    phone.says("Root out: 99").await;
+    phone.tap_words("Throw away").await;
+    phone.tap_words("Throw it away").await;
+    phone.says("All sent").await;
     assert_eq!(phone.ask("return (await outbox.all()).length;").await, 0);
     // two looks from the list of all, one of them impossible, made without signal
     phone.goto("/looks?all=yes").await;

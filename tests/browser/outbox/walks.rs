@@ -172,6 +172,7 @@ impl Walk {
         let (rooted, button) = if wrong { ("9999", "main") } else { ("", "plain") };
         let script = format!(
             "const form = document.querySelector('form[data-outbox]'); if (!form) return false;
+             document.getElementById('said')?.remove();
              form.elements.note.value = '{note}'; form.elements.rooted.value = '{rooted}';
              form.querySelector('.save button.{button}').click(); return true;"
         );
@@ -241,7 +242,7 @@ impl Walk {
     async fn all_sent(&self) {
         let began = Instant::now();
         while began.elapsed() < PATIENCE {
-            let script = "return !(await outbox.all()).some(outbox.isDue);";
+            let script = "return !(await outbox.all()).some(e => outbox.isDue(e) || e.handed);";
             if self.phone.ask(script).await == true {
                 return;
             }

@@ -7,6 +7,13 @@ use std::process::{Child, Command, Stdio};
 use tempfile::TempDir;
 use thirtyfour::prelude::*;
 
+/// Hears what the browser holds against a page, from its first line on.
+const LISTEN: &str = "self.heard = [];
+    addEventListener('securitypolicyviolation', e => heard.push(`policy ${e.violatedDirective}: ${e.blockedURI} ${e.sample}`));
+    addEventListener('error', e => heard.push(`error: ${e.message ?? e.target.src ?? e.target.href}`), true);
+    addEventListener('unhandledrejection', e => heard.push(`not caught: ${e.reason}`));
+    for (const name of ['error', 'warn']) console[name] = (...said) => heard.push(`${name}: ${said}`);";
+
 /// A browser the size of a small phone, with a profile of its own.
 pub struct Phone {
     pub driver: WebDriver,
@@ -65,7 +72,8 @@ impl Phone {
     pub async fn move_clock(&mut self, minutes: i64) {
         if let Some(before) = self.clock.take() {
             let id = json!({ "identifier": before });
-            self.cdp("Page.removeScriptToEvaluateOnNewDocument", id).await;
+            // gone already where the browser has made the page anew
+            let _ = self.driver.cdp().send_raw("Page.removeScriptToEvaluateOnNewDocument", id).await;
         }
         let source = format!(
             "{{ const real = Date.now.bind(Date); Date.now = () => real() + {}; }}",
@@ -303,6 +311,8 @@ async fn start(profile: &TempDir) -> (WebDriver, Child, u16) {
     caps.add_arg("--host-resolver-rules=MAP shed.test 127.0.0.1").unwrap();
     caps.add_arg(&format!("--user-data-dir={}", profile.path().display())).unwrap();
     let driver = WebDriver::new(format!("http://127.0.0.1:{port}"), caps).await.unwrap();
+    let listen = json!({ "source": LISTEN });
+    driver.cdp().send_raw("Page.addScriptToEvaluateOnNewDocument", listen).await.unwrap();
     (driver, chromedriver, port)
 }
 

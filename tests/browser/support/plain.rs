@@ -37,7 +37,17 @@ impl Phone {
         self.size(1280, 800).await;
         note("1280 px", self.seen_by_axe(Rules::All).await);
         note("1280 px", vec![self.too_wide().await]);
+        note("the browser", vec![self.heard().await]);
         found
+    }
+
+    /// Breaches of the page's policy, errors of its scripts, and requests to anybody else; empty where there are none.
+    pub async fn heard(&self) -> String {
+        let script = "if (!self.heard) return 'nobody listens';
+            const all = performance.getEntriesByType('resource').map(e => e.name);
+            const others = all.filter(name => !name.startsWith(location.origin + '/') && !/^(data|blob):/.test(name));
+            return [...heard, ...others.map(name => `asks ${name}`)].join(' | ');";
+        self.reads(script, "").await
     }
 
     /// What axe-core finds where no bar stays at the foot of the screen.

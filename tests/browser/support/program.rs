@@ -15,13 +15,13 @@ pub const START: i64 = 1_772_470_800;
 
 /// The program itself, serving a database of its own, with a clock that the test sets.
 pub struct Program {
-    child: Option<Child>,
+    pub child: Option<Child>,
     pub port: u16,
     pub base: String,
     /// The one-time link it printed for the first organiser; empty where the club is there already.
     pub set_up: String,
-    folder: TempDir,
-    database: Database,
+    pub folder: TempDir,
+    pub database: Database,
 }
 
 impl Program {
@@ -39,16 +39,17 @@ impl Program {
 
     /// With the invented club, and what `fill` adds to it before the program starts.
     pub async fn demo_and(fill: impl AsyncFnOnce(&App)) -> Self {
-        let (database, folder) = (Database::fresh().await, stopped_clock());
+        Self::demo_in(Database::fresh().await, fill).await
+    }
+
+    /// The same in a database of the test's own.
+    pub async fn demo_in(database: Database, fill: impl AsyncFnOnce(&App)) -> Self {
+        let folder = stopped_clock();
         let config = Config {
             data: folder.path().to_owned(),
             database_url: Some(database.url.clone()),
-            listen: "127.0.0.1:0".parse().unwrap(),
-            base_url: None,
-            no_offline: false,
-            backup_every: 0,
-            backup_keep: 14,
             clock_file: Some(clock(&folder)),
+            ..Config::default()
         };
         let clock = config.clock();
         let app = App::new(database.db.clone(), config, clock);
@@ -71,6 +72,9 @@ impl Program {
     async fn run(&mut self) -> ChildStdout {
         let mut child = self.command();
         child.args(["--listen", &format!("127.0.0.1:{}", self.port)]);
+        if self.base.contains("localhost") {
+            child.args(["--base-url", &self.base]);
+        }
         let mut child = child.stdout(Stdio::piped()).spawn().unwrap();
         let out = child.stdout.take().unwrap();
         self.child = Some(child);
@@ -80,10 +84,12 @@ impl Program {
 
     /// The program on the same data, for its other commands.
     pub fn command(&self) -> Command {
-        let mut command = Command::new(env!("CARGO_BIN_EXE_hilum"));
+        let mut command = Command::new(program());
         command.args(["--data", self.folder.path().to_str().unwrap()]);
         command.args(["--database-url", &self.database.url, "--backup-every", "0"]);
         command.args(["--clock-file", clock(&self.folder).to_str().unwrap()]);
+        // its clock stands still, and no pace would ever come back
+        command.args(["--saves-a-minute", "1000000"]);
         command
     }
 
@@ -104,8 +110,13 @@ impl Program {
     /// Leaves connections open and answers nothing, or goes on.
     pub fn hang(&self, hangs: bool) {
         let signal = if hangs { "-STOP" } else { "-CONT" };
-        let pid = self.child.as_ref().unwrap().id().to_string();
+        let pid = self.pid().to_string();
         assert!(Command::new("kill").args([signal, &pid]).status().unwrap().success());
+    }
+
+    /// Its number among the processes that run.
+    pub fn pid(&self) -> u32 {
+        self.child.as_ref().unwrap().id()
     }
 
     /// What `hilum check` says of its data.
@@ -129,6 +140,12 @@ impl Drop for Program {
     fn drop(&mut self) {
         self.stop();
     }
+}
+
+/// The program as it was built for the tests, or a release one for a long run.
+#[expect(clippy::disallowed_methods, reason = "which program is tried is for whoever runs the tests")]
+pub fn program() -> PathBuf {
+    std::env::var_os("HILUM_PROGRAM").map_or_else(|| env!("CARGO_BIN_EXE_hilum").into(), PathBuf::from)
 }
 
 /// A folder with a clock that stands at the start.

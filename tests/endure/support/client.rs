@@ -3,7 +3,7 @@ use hilum::db::ids::{At, MemberId};
 use hilum::db::{Db, FromRow};
 use hilum::web::session;
 use reqwest::StatusCode;
-use reqwest::header::{CONTENT_TYPE, COOKIE, LOCATION, ORIGIN};
+use reqwest::header::{CONTENT_TYPE, COOKIE, LOCATION, ORIGIN, RETRY_AFTER};
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Duration;
 
@@ -13,6 +13,7 @@ pub struct Client {
     http: reqwest::Client,
     base: String,
     session: String,
+    member: String,
 }
 
 /// What came back; redirects are not followed.
@@ -20,6 +21,8 @@ pub struct Client {
 pub struct Answer {
     pub status: StatusCode,
     pub location: String,
+    /// The header `Retry-After`.
+    pub retry: String,
     pub body: String,
 }
 
@@ -41,11 +44,21 @@ impl Client {
         let mut conn = db.write().await.unwrap();
         let sql = "SELECT id FROM members WHERE sign_in = $1";
         let id: Id = conn.one(sql, args![name]).await.unwrap();
-        let session = session::open(&mut conn, &MemberId(id.id), now).await.unwrap();
+        let session = session::open(&mut conn, &MemberId(id.id.clone()), now).await.unwrap();
         conn.commit().await.unwrap();
+        Self { member: id.id, ..Self::with_session(base, session) }
+    }
+
+    /// A browser that has this session cookie; an empty one is nobody's.
+    pub fn with_session(base: &str, session: String) -> Self {
         let http = reqwest::Client::builder().redirect(reqwest::redirect::Policy::none());
-        let http = http.timeout(Duration::from_secs(20)).build().unwrap();
-        Self { http, base: base.to_owned(), session }
+        let http = http.timeout(Duration::from_secs(45)).build().unwrap();
+        Self { http, base: base.to_owned(), session, member: String::new() }
+    }
+
+    /// The same session at another address of the program.
+    pub fn at(&self, base: &str) -> Self {
+        Self { base: base.to_owned(), ..self.clone() }
     }
 
     pub async fn get(&self, path: &str) -> reqwest::Result<Answer> {
@@ -54,13 +67,48 @@ impl Client {
 
     /// Sends a form under `key`, as the page of this session would.
     pub async fn post(&self, path: &str, key: &str, fields: &[(&str, &str)]) -> reqwest::Result<Answer> {
-        let csrf = session::csrf(&self.session);
-        let mut pairs = vec![("csrf", csrf.as_str()), ("key", key)];
-        pairs.extend(fields);
-        let request = self.http.post(format!("{}{path}", self.base)).header(COOKIE, self.cookie());
-        let request = request.header(ORIGIN, &self.base);
-        let request = request.header(CONTENT_TYPE, "application/x-www-form-urlencoded");
-        read(request.body(serde_html_form::to_string(pairs).unwrap())).await
+        read(self.form(path, key, fields)).await
+    }
+
+    /// The same as the phone's outbox sends it.
+    pub async fn outbox(&self, path: &str, key: &str, fields: &[(&str, &str)]) -> reqwest::Result<Answer> {
+        read(self.form(path, key, fields).header("hilum-outbox", &self.member)).await
+    }
+
+    /// The same with a photo in the field `photo`.
+    pub async fn photo(
+        &self,
+        path: &str,
+        key: &str,
+        fields: &[(&str, &str)],
+        photo: &[u8],
+    ) -> reqwest::Result<Answer> {
+        let mut body = Vec::new();
+        for (name, value) in self.pairs(key, fields) {
+            let part = format!("--x\r\nContent-Disposition: form-data; name=\"{name}\"\r\n\r\n{value}\r\n");
+            body.extend(part.as_bytes());
+        }
+        body.extend(b"--x\r\nContent-Disposition: form-data; name=\"photo\"; filename=\"a.png\"\r\n");
+        body.extend(b"Content-Type: image/png\r\n\r\n");
+        body.extend(photo);
+        body.extend(b"\r\n--x--\r\n");
+        read(self.sent(path).header(CONTENT_TYPE, "multipart/form-data; boundary=x").body(body)).await
+    }
+
+    fn form(&self, path: &str, key: &str, fields: &[(&str, &str)]) -> reqwest::RequestBuilder {
+        let body = serde_html_form::to_string(self.pairs(key, fields)).unwrap();
+        self.sent(path).header(CONTENT_TYPE, "application/x-www-form-urlencoded").body(body)
+    }
+
+    fn pairs(&self, key: &str, fields: &[(&str, &str)]) -> Vec<(String, String)> {
+        let own = [("csrf", session::csrf(&self.session)), ("key", key.to_owned())];
+        let own = own.map(|(name, value)| (name.to_owned(), value)).into_iter();
+        own.chain(fields.iter().map(|(n, v)| ((*n).to_owned(), (*v).to_owned()))).collect()
+    }
+
+    fn sent(&self, path: &str) -> reqwest::RequestBuilder {
+        let request = self.http.post(format!("{}{path}", self.base));
+        request.header(COOKIE, self.cookie()).header(ORIGIN, &self.base)
     }
 
     fn cookie(&self) -> String {
@@ -71,7 +119,8 @@ impl Client {
 async fn read(request: reqwest::RequestBuilder) -> reqwest::Result<Answer> {
     let response = request.send().await?;
     let status = response.status();
-    let location =
-        response.headers().get(LOCATION).and_then(|l| l.to_str().ok()).unwrap_or_default().to_owned();
-    Ok(Answer { status, location, body: response.text().await? })
+    let header =
+        |name| response.headers().get(name).and_then(|v| v.to_str().ok()).unwrap_or_default().to_owned();
+    let (location, retry) = (header(LOCATION), header(RETRY_AFTER));
+    Ok(Answer { status, location, retry, body: response.text().await? })
 }

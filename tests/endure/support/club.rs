@@ -1,4 +1,6 @@
 use super::START;
+use super::database::{at, run, server};
+use super::program::program;
 use futures_util::StreamExt;
 use hilum::app::App;
 use hilum::args;
@@ -12,6 +14,7 @@ use serde_json::Value;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
+use tempfile::TempDir;
 
 /// What a command said, and whether it went well.
 #[derive(Debug)]
@@ -39,9 +42,16 @@ pub fn hilum(url: &str, data: &Path) -> Command {
     command
 }
 
-#[expect(clippy::disallowed_methods, reason = "which program a long run tries is for whoever runs it")]
-fn program() -> String {
-    std::env::var("HILUM_PROGRAM").unwrap_or_else(|_| env!("CARGO_BIN_EXE_hilum").to_owned())
+/// The address of a database of its own with nothing in it, and the folder that it is in.
+pub async fn empty() -> (String, TempDir) {
+    let folder = TempDir::new().unwrap();
+    let Some(server) = server() else {
+        return (format!("sqlite:{}", folder.path().join("club.db").display()), folder);
+    };
+    let name = format!("hilum_empty_{}", uuid::Uuid::new_v4().simple());
+    run(&server, &format!("CREATE DATABASE {name} TEMPLATE template0 LC_COLLATE 'C' LC_CTYPE 'C.UTF-8'"))
+        .await;
+    (at(&server, &name), folder)
 }
 
 /// The invented club in the migrated database `db`, and a row of whatever it leaves empty.
@@ -51,12 +61,8 @@ pub async fn filled(db: &Db, url: &str, data: &Path) {
     let config = Config {
         data: data.to_owned(),
         database_url: Some(url.to_owned()),
-        listen: "127.0.0.1:0".parse().unwrap(),
-        base_url: None,
-        no_offline: false,
-        backup_every: 0,
-        backup_keep: 14,
         clock_file: Some(clock_file),
+        ..Config::default()
     };
     let clock = config.clock();
     let app = App::new(db.clone(), config, clock);
@@ -123,6 +129,12 @@ const EXTRAS: &[&str] = &[
     "INSERT INTO other_clubs (code, name, counts, names, seeds, bags, growers, made_on, licence, used, by_member, at,
        removed_at, version) SELECT 'ffffffffffffffffffffffffffffffff', 'The others', '', '{}', 9, 1, 1, '2025-11-30',
        'CC-BY-4.0', FALSE, MIN(id), 5, NULL, 1 FROM members",
+    "INSERT INTO devices (secret_hash, member_id, made_at, used_at) SELECT 'hash', MIN(id), 5, 6 FROM members",
+    "INSERT INTO passkeys (id, member_id, credential, name, document, made_at, used_at)
+     SELECT 'passkey', MIN(id), 'credential', 'phone', '{}', 5, NULL FROM members",
+    "INSERT INTO passkey_asks (secret_hash, member_id, document, expires_at) VALUES ('hash', NULL, '{}', 7)",
+    "INSERT INTO audit (id, at, what, by_member, about_member, more)
+     SELECT 'deed', 5, 'signed in', NULL, MIN(id), '' FROM members",
     "INSERT INTO backups (id, made_at, file, bytes, problem, tried_at, tried_problem)
      VALUES ('backup', 5, '', 0, 'The disk is full.', NULL, '')",
 ];

@@ -1,20 +1,58 @@
+pub mod chance;
 mod client;
 mod club;
+pub mod cluster;
 #[path = "../../http/support/database.rs"]
-mod database;
+pub mod database;
+#[path = "../../http/support/form.rs"]
+mod form;
+mod forms;
+pub mod hand;
+pub mod ledger;
 #[path = "../../browser/support/ports.rs"]
 mod ports;
 #[path = "../../browser/support/program.rs"]
 mod program;
+#[path = "../../http/support/routes.rs"]
+pub mod routes;
+mod season;
+pub mod strace;
+#[path = "../../http/support/times.rs"]
+mod times;
 
-pub use client::{Client, key};
-pub use club::{Told, at_step, copied, filled, fixture, grown, hilum, tables_of, whole};
-pub use database::empty;
-use ports::{answers, free_port};
+use hilum::app::App;
+use hilum::args;
+use hilum::clock::Clock;
+use hilum::config::Config;
+use hilum::db::Db;
+use hilum::db::ids::At;
+use hilum::upkeep::check;
+
+pub use client::{Answer, Client, key};
+pub use club::{Told, at_step, copied, empty, filled, fixture, grown, hilum, tables_of, whole};
+pub use forms::{Filled, at_once};
+use ports::answers;
+pub use ports::free_port;
 pub use program::{Program, START};
+pub use season::Season;
+pub use times::times;
 
-/// How many times a harness goes round: `usual`, or what the environment asks for by `name`.
-#[expect(clippy::disallowed_methods, reason = "how long a harness runs is for whoever runs it")]
-pub fn times(name: &str, usual: usize) -> usize {
-    std::env::var(name).ok().map_or(usual, |asked| asked.parse().expect("a number of times"))
+/// An empty database of the engine under test.
+pub async fn fresh() -> database::Database {
+    database::Database::fresh().await
+}
+
+/// What `hilum check` finds.
+pub async fn breaches(db: &Db) -> Vec<String> {
+    let config = Config::default();
+    let app = App::new(db.clone(), config, Clock::fixed(At(START)));
+    check::breaches(&app).await.unwrap()
+}
+
+/// Leaves the comparison of the sources as it is, so that nobody but the test writes.
+pub async fn held_off(app: &App) {
+    let sql = "INSERT INTO leases (job, holder, until_at) VALUES ('standing', 'the test', 9000000000)";
+    let mut conn = app.db.write().await.unwrap();
+    conn.run(sql, args![]).await.unwrap();
+    conn.commit().await.unwrap();
 }

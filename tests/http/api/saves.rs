@@ -171,3 +171,12 @@ async fn warmth_is_in_celsius_whatever_the_member_measures_in() {
     assert_eq!(s.post(&s.of_bag("/events"), &moved).await.status, StatusCode::CREATED);
     assert_eq!(s.bag().await["warmth_c"], 21.5);
 }
+
+#[tokio::test]
+async fn a_database_that_is_away_is_a_problem_to_come_back_for() {
+    let s = Shed::new().await;
+    s.club.app.db.close().await;
+    for answer in [s.get(&s.of_bag("")).await, s.post(&s.of_bag("/counts"), &counted(1, 2)).await] {
+        assert_eq!(answer.is_problem(503, "busy").header("retry-after"), "30");
+    }
+}

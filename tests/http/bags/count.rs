@@ -47,6 +47,13 @@ async fn eleven_not_ten_is_one_recount_on_the_same_form() {
     // I2: the trial held one more too, and it went on paper
     let t = b.trial_sums().await;
     assert_eq!((t.seeds, t.to_paper, t.soaking), (41, 11, 30));
+    whole(&b).await;
+}
+
+/// What `hilum check` says of seeds that are not all somewhere.
+async fn whole(b: &Bench) {
+    let found = hilum::upkeep::check::breaches(&b.club.app).await.unwrap();
+    assert!(!found.iter().any(|breach| breach.starts_with("I2")), "{found:?}");
 }
 
 #[tokio::test]
@@ -58,6 +65,7 @@ async fn a_recount_down_keeps_the_trial_whole() {
     let (s, t) = (b.sums().await, b.trial_sums().await);
     assert_eq!((s.seeds, s.on_paper), (9, 6));
     assert_eq!((t.seeds, t.to_paper, t.soaking), (39, 9, 30));
+    whole(&b).await;
 }
 
 #[tokio::test]

@@ -147,8 +147,9 @@ async fn a_club_without_bags_shows_the_published_guess_and_says_so() {
 
 #[tokio::test]
 async fn nothing_rooted_never_says_to_give_up() {
-    let b = Bench::new().await;
+    let mut b = Bench::new().await;
     b.club.pass_days(40);
+    b.jo = b.club.again(&b.jo).await;
     b.club.look(&b.jo, &b.bag, 0, 0).await;
     b.club.pass_days(1);
     b.jo.get("/").await.says("day 44 on paper").says_not("final count");
@@ -193,8 +194,9 @@ async fn the_clubs_bags_support_giving_up_late_and_not_early() {
 
 #[tokio::test]
 async fn a_bag_far_behind_is_said_to_be_behind() {
-    let s = Season::new(8).await;
+    let mut s = Season::new(8).await;
     s.club.pass_days(10);
+    s.jo = s.club.again(&s.jo).await;
     s.club.look(&s.jo, &s.bag, 0, 0).await;
     s.club.pass_days(1);
     s.jo.get("/").await.says("Behind the club’s other Kestrel: about 7 of 10 are out by this day there.");

@@ -150,7 +150,8 @@ async fn a_line_changes_and_goes_but_not_over_what_another_page_saved() {
         .says("at 30 °C")
         .says("80 % certainty");
     let stale = jo.submit(&two, &at, &[("plants", "30")]).await;
-    stale.refuses("plants", "changed meanwhile, on another page: now 24 plants ready Mon 1 Jun");
+    stale.refuses("plants", "You typed “30”; meanwhile it was made “24”.");
+    stale.refuses("certainty", "Meanwhile it was made “80”, which stands here now.");
     assert!(stale.body.contains(r#"value="30""#), "what was typed stays");
     jo.submit(&stale, &at, &[]).await.says("Saved.").says("30 plants ready");
     let kim = club.grower("Kim", "KL").await;

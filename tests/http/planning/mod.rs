@@ -32,12 +32,16 @@ pub async fn plan(club: &Club, by: &Browser, fields: &[(&str, &str)]) -> Page {
 }
 
 pub async fn routine(club: &Club) -> RoutineId {
+    routine_named(club, ROUTINE).await
+}
+
+pub async fn routine_named(club: &Club, name: &str) -> RoutineId {
     #[derive(hilum::db::FromRow)]
     struct Row {
         id: RoutineId,
     }
     let sql = "SELECT id FROM routines WHERE name = $1";
-    let row: Row = club.app.db.read().await.unwrap().one(sql, args![ROUTINE]).await.unwrap();
+    let row: Row = club.app.db.read().await.unwrap().one(sql, args![name]).await.unwrap();
     row.id
 }
 

@@ -130,6 +130,19 @@ impl Ring {
     }
 }
 
+/// A ring trial that Lea planned; nothing is drawn yet.
+pub struct Planned {
+    pub club: Club,
+    pub lea: Browser,
+    pub path: String,
+}
+
+pub async fn planned() -> Planned {
+    let ring = Ring::new(400).await;
+    let path = ring.plan(&[]).await.path;
+    Planned { club: ring.club, lea: ring.lea, path }
+}
+
 #[tokio::test]
 async fn a_ring_trial_runs_from_the_plan_to_the_result() {
     let ring = Ring::new(400).await;

@@ -1,7 +1,7 @@
 use super::Page;
 use axum::Router;
 use axum::body::Body;
-use axum::http::header::{CONTENT_TYPE, COOKIE, HOST, LOCATION, ORIGIN, SET_COOKIE};
+use axum::http::header::{AUTHORIZATION, CONTENT_TYPE, COOKIE, HOST, LOCATION, ORIGIN, SET_COOKIE};
 use axum::http::{Request, Response};
 use hilum::db::ids::MemberId;
 use http_body_util::BodyExt;
@@ -14,12 +14,13 @@ pub struct Browser {
     router: Router,
     cookies: Mutex<BTreeMap<String, String>>,
     id: Option<MemberId>,
+    bearer: Option<String>,
 }
 
 impl Browser {
     pub fn new(router: Router, session: Option<String>, id: Option<MemberId>) -> Self {
         let cookies = session.into_iter().map(|token| ("hilum".to_owned(), token)).collect();
-        Self { router, cookies: Mutex::new(cookies), id }
+        Self { router, cookies: Mutex::new(cookies), id, bearer: None }
     }
 
     /// The member who is signed in here.
@@ -35,7 +36,12 @@ impl Browser {
     /// Another browser that has just this cookie.
     pub fn with_cookie(&self, name: &str, value: &str) -> Self {
         let cookies = [(name.to_owned(), value.to_owned())].into();
-        Self { router: self.router.clone(), cookies: Mutex::new(cookies), id: self.id.clone() }
+        Self { router: self.router.clone(), cookies: Mutex::new(cookies), id: self.id.clone(), bearer: None }
+    }
+
+    /// A program that sends this token with each request.
+    pub fn with_bearer(self, token: &str) -> Self {
+        Self { bearer: Some(format!("Bearer {token}")), ..self }
     }
 
     pub async fn get(&self, path: &str) -> Page {
@@ -120,6 +126,9 @@ impl Browser {
         if !cookies.is_empty() {
             request.headers_mut().insert(COOKIE, cookies.join("; ").parse().unwrap());
         }
+        if let Some(bearer) = &self.bearer {
+            request.headers_mut().insert(AUTHORIZATION, bearer.parse().unwrap());
+        }
         let response = self.router.clone().oneshot(request).await.unwrap();
         for cookie in response.headers().get_all(SET_COOKIE) {
             self.keep(cookie.to_str().unwrap());
@@ -133,7 +142,8 @@ impl Browser {
         for _ in 0..5 {
             let Some(to) = response.headers().get(LOCATION) else { break };
             path = to.to_str().unwrap().to_owned();
-            let next = Request::get(&path).header(HOST, "club.test").body(Body::empty()).unwrap();
+            let next = Request::get(&path).header(HOST, "club.test").body(Body::empty());
+            let next = next.unwrap_or_else(|_| panic!("sent on to what is no address: {path:?}"));
             response = self.raw(next).await;
         }
         let (parts, body) = response.into_parts();

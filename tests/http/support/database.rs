@@ -7,7 +7,7 @@ use tokio::sync::OnceCell;
 pub struct Database {
     pub url: String,
     pub db: Db,
-    _folder: Option<TempDir>,
+    pub _folder: Option<TempDir>,
 }
 
 static NEXT: AtomicU32 = AtomicU32::new(0);
@@ -21,20 +21,8 @@ impl Database {
     }
 }
 
-/// The address of a database of its own with nothing in it, and the folder that it is in.
-pub async fn empty() -> (String, TempDir) {
-    let folder = TempDir::new().unwrap();
-    let Some(server) = server() else {
-        return (format!("sqlite:{}", folder.path().join("club.db").display()), folder);
-    };
-    let name = format!("hilum_empty_{}_{}", std::process::id(), NEXT.fetch_add(1, Ordering::SeqCst));
-    run(&server, &format!("CREATE DATABASE {name} TEMPLATE template0 LC_COLLATE 'C' LC_CTYPE 'C.UTF-8'"))
-        .await;
-    (at(&server, &name), folder)
-}
-
 #[expect(clippy::disallowed_methods, reason = "the tests choose their engine by the environment")]
-fn server() -> Option<String> {
+pub fn server() -> Option<String> {
     std::env::var("TEST_DATABASE_URL").ok()
 }
 
@@ -77,13 +65,13 @@ async fn postgres(server: &str) -> Database {
     Database { db: Db::open(&url).await.unwrap(), url, _folder: None }
 }
 
-fn at(server: &str, name: &str) -> String {
+pub fn at(server: &str, name: &str) -> String {
     let (base, _) = server.rsplit_once('/').expect("the server's address ends in a database");
     format!("{base}/{name}")
 }
 
 #[expect(clippy::disallowed_methods, reason = "making databases is not the app's work")]
-async fn run(server: &str, sql: &str) {
+pub async fn run(server: &str, sql: &str) {
     use sqlx::Connection;
     // one clone at a time: the server refuses to copy a template that is in use
     static TURN: tokio::sync::Mutex<()> = tokio::sync::Mutex::const_new(());

@@ -21,11 +21,11 @@ impl Club {
         let sql = "INSERT INTO kinds (id, name, name_key, built_in, made_at) VALUES ($1, $2, $2, TRUE, $3)
             ON CONFLICT DO NOTHING";
         conn.run(sql, args![&kind, "pepper", now]).await.unwrap();
-        let variety_id = VarietyId(format!("v-{variety}"));
+        let variety_id = VarietyId(format!("v-{}", joined(variety)));
         let sql = "INSERT INTO varieties (id, kind_id, name, name_key, species, root_id, made_at, version)
             VALUES ($1, $2, $3, $4, '', $1, $5, 1) ON CONFLICT DO NOTHING";
         conn.run(sql, args![&variety_id, &kind, variety, variety.to_lowercase(), now]).await.unwrap();
-        let source_id = SourceId(format!("s-{source}"));
+        let source_id = SourceId(format!("s-{}", joined(source)));
         let sql = "INSERT INTO sources (id, name, name_key, sort, root_id, made_at, version)
             VALUES ($1, $2, $3, 'merchant', $1, $4, 1) ON CONFLICT DO NOTHING";
         conn.run(sql, args![&source_id, source, source.to_lowercase(), now]).await.unwrap();
@@ -114,6 +114,11 @@ impl Club {
         let row: Row = self.app.db.read().await.unwrap().one(sql, args![trial_id]).await.unwrap();
         row.mark
     }
+}
+
+/// An id stands in addresses.
+fn joined(name: &str) -> String {
+    name.replace(' ', "-")
 }
 
 /// A trial of `seeds` seeds of (variety, source) in one bag, on paper now and [`looked_at`].

@@ -1,20 +1,25 @@
 mod browser;
+mod chance;
 mod database;
 mod diary;
+mod form;
 
 mod page;
 pub mod routes;
+mod times;
 
 pub use browser::Browser;
+pub use chance::Chance;
 pub use diary::{looked_at, rooted_by_day};
 pub use page::Page;
+pub use times::times;
 
 use axum::Router;
 use hilum::accounts::{model::NewMember, store};
 use hilum::app::App;
 use hilum::clock::Clock;
 use hilum::config::Config;
-use hilum::db::ids::At;
+use hilum::db::ids::{At, MemberId};
 use hilum::outlook::Outlooks;
 use hilum::web::session;
 use std::path::PathBuf;
@@ -41,12 +46,9 @@ impl Club {
         let config = Config {
             data: PathBuf::from("."),
             database_url: Some(database.url.clone()),
-            listen: "127.0.0.1:8420".parse().unwrap(),
             base_url: base_url.map(str::to_owned),
-            no_offline: false,
             backup_every: 0,
-            backup_keep: 14,
-            clock_file: None,
+            ..Config::default()
         };
         let mut app = App::new(database.db.clone(), config, Clock::fixed(START));
         // a busy test machine must not decide what a page says
@@ -84,10 +86,15 @@ impl Club {
 
     /// The same member on one more device, with a session of its own.
     pub async fn again(&self, member: &Browser) -> Browser {
+        self.again_of(member.id()).await
+    }
+
+    /// A browser of the member with this id.
+    pub async fn again_of(&self, id: &MemberId) -> Browser {
         let mut conn = self.app.db.write().await.unwrap();
-        let token = session::open(&mut conn, member.id(), self.app.now()).await.unwrap();
+        let token = session::open(&mut conn, id, self.app.now()).await.unwrap();
         conn.commit().await.unwrap();
-        Browser::new(self.router.clone(), Some(token), Some(member.id().clone()))
+        Browser::new(self.router.clone(), Some(token), Some(id.clone()))
     }
 
     /// Somebody who is not signed in.

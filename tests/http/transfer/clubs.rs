@@ -48,6 +48,7 @@ async fn what_another_club_found_is_a_level_of_the_model_and_never_an_own_count(
     rooted_by_day(&theirs, &kim, ("Night", "Hollin"), 20, 9).await;
     theirs.pass_days(15);
     ours.pass_days(15);
+    let (jo, kim) = (ours.again(&jo).await, theirs.again(&kim).await);
     let before = standing(&ours).await;
     let own = jo.get("/table").await;
     let (table, counts) = (jo.get("/table.csv").await.body, jo.get("/counts.csv").await.body);
@@ -57,8 +58,11 @@ async fn what_another_club_found_is_a_level_of_the_model_and_never_an_own_count(
         .says("260 seeds in 13 bags of 2 growers")
         .says("under CC0-1.0")
         .says("Night");
-    let done = jo.submit(&page, "/clubs/import/confirm", &[]).await;
-    done.says("Brought in: the table of Test Club").says("260 seeds");
+    let confirm = "/clubs/import/confirm";
+    let (done, copy) = tokio::join!(jo.submit(&page, confirm, &[]), jo.submit(&page, confirm, &[]));
+    assert!(done.text().contains("Brought in: the table of Test Club") || copy.text().contains("Brought in"));
+    done.says("260 seeds");
+    copy.says("260 seeds");
 
     let with = standing(&ours).await;
     let model = with.standing.model.as_ref().unwrap();

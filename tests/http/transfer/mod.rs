@@ -287,7 +287,7 @@ async fn a_file_is_taken_from_our_own_pages_only_and_not_too_large() {
     assert_eq!(status, StatusCode::UNPROCESSABLE_ENTITY);
     assert!(body.contains("larger than 10 MB"), "{body}");
     let huge = vec![b'x'; 14 * 1024 * 1024];
-    assert_eq!(upload(&jo, &huge, "http://club.test").await.0, StatusCode::BAD_REQUEST);
+    assert_eq!(upload(&jo, &huge, "http://club.test").await.0, StatusCode::PAYLOAD_TOO_LARGE);
 }
 
 #[tokio::test]

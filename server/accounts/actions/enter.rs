@@ -1,0 +1,59 @@
+//! What happens when somebody has proved who they are and comes in.
+
+use crate::accounts::proof::{self, Asker};
+use crate::accounts::store::{devices, sessions};
+use crate::app::App;
+use crate::audit::{self, Deed, What};
+use crate::db::Conn;
+use crate::db::ids::MemberId;
+use crate::error::AppError;
+use crate::web::session;
+use axum::http::header::SET_COOKIE;
+use axum::http::{HeaderMap, HeaderValue};
+use axum::response::{IntoResponse, Redirect, Response};
+
+/// Where a request comes from: its headers, its address and its browser.
+pub type Sender = (HeaderMap, Asker);
+
+/// Opens a session in place of the one that came along, makes the transaction last, and goes on to `next`. `how` is
+/// what the member proved themselves with.
+pub async fn enter(
+    app: &App,
+    mut conn: Conn,
+    from: &Sender,
+    member: &MemberId,
+    how: &str,
+    next: &str,
+) -> Result<Response, AppError> {
+    audit::note(&mut conn, Deed::by(What::SignedIn, member).more(how), app.now()).await?;
+    let cookies = change_session(app, &mut conn, from, member).await?;
+    conn.commit().await?;
+    let mut response = Redirect::to(next).into_response();
+    add(&mut response, &cookies)?;
+    Ok(response)
+}
+
+/// A new session in place of the one that came along: its cookies.
+pub async fn change_session(
+    app: &App,
+    conn: &mut Conn,
+    (headers, asker): &Sender,
+    member: &MemberId,
+) -> Result<Vec<String>, AppError> {
+    if let Some(old) = session::token(app, headers) {
+        sessions::close(conn, &old).await?;
+    }
+    let token = session::open_in(conn, member, &asker.device, app.now()).await?;
+    let known = devices::signed_in(conn, member, asker.known.as_deref(), app.now()).await?;
+    let known = known.map(|secret| proof::known_cookie(app, &secret));
+    Ok(std::iter::once(session::set_cookie(app, &token)).chain(known).collect())
+}
+
+/// Sets cookies.
+pub fn add(response: &mut Response, cookies: &[String]) -> Result<(), AppError> {
+    for cookie in cookies {
+        let value = HeaderValue::from_str(cookie).map_err(anyhow::Error::new)?;
+        response.headers_mut().append(SET_COOKIE, value);
+    }
+    Ok(())
+}

@@ -1,0 +1,155 @@
+//! Passkeys: asked for, added, removed, signed in with.
+
+use super::enter::{self, enter};
+use crate::accounts::pages::{outside, passkeys as pages};
+use crate::accounts::passkeys::{self, Ask};
+use crate::accounts::proof::{self, Asker};
+use crate::accounts::store::passkeys as store;
+use crate::accounts::{model, store as members};
+use crate::app::App;
+use crate::audit::{self, Deed, What};
+use crate::db::ids::{MemberId, PasskeyId};
+use crate::error::AppError;
+use crate::web::chrome::Chrome;
+use crate::web::forms::Form;
+use crate::web::said::Said;
+use crate::web::{once, session};
+use axum::extract::{Path, State};
+use axum::http::HeaderMap;
+use axum::response::{IntoResponse, Response};
+use serde_json::json;
+
+/// Where passkeys are.
+const PAGE: &str = "/me/passkeys";
+/// Binds what was asked to the browser that was asked.
+const COOKIE: &str = "hilum-asked";
+
+const NOT_THIS: &str = "The passkey did not fit, or it took too long. Try again, or use your password.";
+
+/// What the browser is to sign, as JSON, and the cookie by which its answer is known.
+async fn ask(app: &App, ask: &Ask, member: Option<&MemberId>) -> Result<Response, AppError> {
+    let mut conn = app.db.write().await?;
+    let secret = store::ask(&mut conn, member, &ask.document, app.now()).await?;
+    conn.commit().await?;
+    let mut response = axum::Json(&ask.options).into_response();
+    let cookie = session::bake(app, COOKIE, &secret, passkeys::ASK_MINUTES * 60);
+    enter::add(&mut response, &[cookie])?;
+    Ok(response)
+}
+
+/// POST /me/passkeys/ask
+pub async fn ask_new(State(app): State<App>, chrome: Chrome, _form: Form) -> Result<Response, AppError> {
+    if !chrome.member.proved_within(proof::ACCOUNT_MINUTES, chrome.now) {
+        return Ok(axum::Json(json!({ "go": proof::path(PAGE) })).into_response());
+    }
+    let mut conn = app.db.read().await?;
+    let member = members::member(&mut conn, &chrome.member.id).await?;
+    let had: Vec<String> =
+        store::of(&mut conn, &member.id).await?.into_iter().map(|p| p.credential).collect();
+    drop(conn);
+    let whose = (&member.id, member.sign_in.as_str(), member.name.as_str());
+    let asked = passkeys::ask_new(&app.config, &chrome.member.club, whose, &had)?;
+    ask(&app, &asked, Some(&member.id)).await
+}
+
+/// POST /me/passkeys
+pub async fn add(
+    State(app): State<App>,
+    chrome: Chrome,
+    headers: HeaderMap,
+    mut form: Form,
+) -> Result<Response, AppError> {
+    if let Some(first) = proof::wanted(&app, &chrome, proof::ACCOUNT_MINUTES, PAGE) {
+        return Ok(first);
+    }
+    let name = form.must_text("name", 80);
+    let mut conn = app.db.write().await?;
+    if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "passkey", &form).await? {
+        return Ok(again);
+    }
+    let secret = session::cookie(&app, &headers, COOKIE).unwrap_or_default();
+    let asked = store::answered(&mut conn, &secret, app.now()).await?;
+    let asked = asked.filter(|a| a.member_id.as_ref() == Some(&chrome.member.id));
+    let passkey = match asked {
+        Some(asked) => passkeys::read_new(&app.config, &asked.document, form.value("answer"))?,
+        None => None,
+    };
+    let Some(passkey) = passkey else {
+        drop(conn);
+        form.refuse("name", NOT_THIS);
+        return pages::show_passkeys(&app, &chrome, &form).await;
+    };
+    if !form.failed() {
+        let added = store::add(&mut conn, &chrome.member.id, &name, &passkey, app.now()).await;
+        if form.take(added)?.is_some() {
+            audit::note(&mut conn, Deed::by(What::PasskeyAdded, &chrome.member.id), app.now()).await?;
+            let said = Said::new("Added. From now on you can sign in with this passkey.");
+            return once::done(conn, &app, &form, PAGE, said).await;
+        }
+    }
+    drop(conn);
+    pages::show_passkeys(&app, &chrome, &form).await
+}
+
+/// POST /me/passkeys/{id}/remove
+pub async fn remove(
+    State(app): State<App>,
+    chrome: Chrome,
+    Path(id): Path<PasskeyId>,
+    form: Form,
+) -> Result<Response, AppError> {
+    if let Some(first) = proof::wanted(&app, &chrome, proof::ACCOUNT_MINUTES, PAGE) {
+        return Ok(first);
+    }
+    let mut conn = app.db.write().await?;
+    let action = format!("remove passkey {id}");
+    if let Some(again) = once::claim(&mut conn, &app, &chrome.member, &action, &form).await? {
+        return Ok(again);
+    }
+    store::remove(&mut conn, &chrome.member.id, &id).await?;
+    audit::note(&mut conn, Deed::by(What::PasskeyRemoved, &chrome.member.id), app.now()).await?;
+    let said =
+        Said::new("Removed. Nobody signs in with it any more; your phone or computer may go on offering it.");
+    once::done(conn, &app, &form, PAGE, said).await
+}
+
+/// POST /sign-in/passkey/ask
+pub async fn ask_any(State(app): State<App>, asker: Asker, _form: Form) -> Result<Response, AppError> {
+    let club = members::club_name(&mut app.db.read().await?).await?;
+    let asked = passkeys::ask_any(&app.config, &club)?;
+    let from = format!("passkey {}", asker.address.0);
+    if app.throttle.begin(&from, &from, app.now()).is_err() {
+        return Err(AppError::TooMany("Passkeys were asked for too often from here. Wait a minute."));
+    }
+    ask(&app, &asked, None).await
+}
+
+/// POST /sign-in/passkey
+pub async fn sign_in(
+    State(app): State<App>,
+    asker: Asker,
+    headers: HeaderMap,
+    mut form: Form,
+) -> Result<Response, AppError> {
+    let mut conn = app.db.write().await?;
+    let secret = session::cookie(&app, &headers, COOKIE).unwrap_or_default();
+    let asked = store::answered(&mut conn, &secret, app.now()).await?.filter(|a| a.member_id.is_none());
+    let claim = passkeys::claim(form.value("answer"));
+    if let (Some(asked), Some(claim)) = (asked, claim)
+        && let Some((id, passkey)) = store::find(&mut conn, &claim.credential, &claim.member).await?
+    {
+        if let Some(passkey) = passkeys::verify(&app.config, &asked.document, &claim, passkey)? {
+            store::used(&mut conn, &id, &passkey, app.now()).await?;
+            let from = format!("passkey {}", asker.address.0);
+            app.throttle.succeeded(&from, &from);
+            let next = model::safe_next(form.value("next"));
+            return enter(&app, conn, &(headers, asker), &claim.member, "passkey", next).await;
+        }
+        let deed = Deed::host(What::SignInFailed).about(&claim.member).more("passkey");
+        audit::note(&mut conn, deed, app.now()).await?;
+    }
+    conn.commit().await?;
+    tracing::warn!(address = asker.address.0, method = "passkey", "a sign-in failed");
+    form.refuse("sign_in", NOT_THIS);
+    outside::show_sign_in(&app, &form).await
+}

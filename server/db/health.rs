@@ -1,0 +1,96 @@
+//! Whether the database is sound. Once it was found damaged nothing is written any more, so that the damage does not
+//! grow and backups are not made of it; only a start with a sound file ends that.
+
+use super::trouble::Damaged;
+use super::{Conn, Db, FromRow, Trouble};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::time::Duration;
+
+/// A start does not wait for longer; what is left of a large file is looked over while it is served.
+const AT_START: Duration = Duration::from_secs(5);
+
+/// What was found of the database since the start; clones share it.
+#[derive(Debug, Clone, Default)]
+pub struct Health(Arc<AtomicBool>);
+
+impl Health {
+    /// Whether damage was found.
+    pub fn damaged(&self) -> bool {
+        self.0.load(Ordering::SeqCst)
+    }
+
+    pub(super) fn must_be_sound(&self) -> Result<(), sqlx::Error> {
+        if self.damaged() { Err(sqlx::Error::Configuration(Box::new(Damaged))) } else { Ok(()) }
+    }
+
+    /// The same result, its error noted where it tells of damage.
+    pub(super) fn seen<T>(&self, result: Result<T, sqlx::Error>) -> Result<T, sqlx::Error> {
+        if let Err(error) = &result
+            && Trouble::of(error) == Some(Trouble::Damaged)
+        {
+            self.found(&error.to_string());
+        }
+        result
+    }
+
+    fn found(&self, what: &str) {
+        if !self.0.swap(true, Ordering::SeqCst) {
+            tracing::error!(
+                what,
+                "the database is damaged; nothing is written any more. Restore the last backup"
+            );
+        }
+    }
+}
+
+#[derive(FromRow)]
+struct Line {
+    line: String,
+}
+
+/// What SQLite finds wrong in its file: each page, each row, and with `whole` also each index and each reference.
+/// Empty where it is sound, and on PostgreSQL, which has its own tools for that (`pg_amcheck`).
+pub(super) async fn faults(conn: &mut Conn, whole: bool) -> Result<Vec<String>, sqlx::Error> {
+    match found(conn, whole).await {
+        // too damaged to be looked over
+        Err(error) if Trouble::of(&error) == Some(Trouble::Damaged) => Ok(vec![error.to_string()]),
+        other => other,
+    }
+}
+
+async fn found(conn: &mut Conn, whole: bool) -> Result<Vec<String>, sqlx::Error> {
+    const QUICK: &str = "SELECT quick_check AS line FROM pragma_quick_check LIMIT 20";
+    const WHOLE: &str = "SELECT integrity_check AS line FROM pragma_integrity_check LIMIT 20";
+    const REFERENCES: &str = "SELECT \"table\" || ' refers to what is not in ' || \"parent\" AS line
+        FROM pragma_foreign_key_check LIMIT 20";
+    if !matches!(conn, Conn::SqliteRead(..) | Conn::SqliteWrite(..)) {
+        return Ok(Vec::new());
+    }
+    let mut found: Vec<Line> = conn.all(if whole { WHOLE } else { QUICK }, vec![]).await?;
+    found.retain(|found| found.line != "ok");
+    if whole {
+        found.extend(conn.all::<Line>(REFERENCES, vec![]).await?);
+    }
+    Ok(found.into_iter().map(|found| found.line).collect())
+}
+
+/// Looks the file over, for no longer than [`AT_START`] before the rest goes on.
+pub(super) async fn look_over(db: &Db) {
+    let looking = tokio::spawn(quick(db.clone()));
+    if tokio::time::timeout(AT_START, looking).await.is_err() {
+        tracing::info!("the database is large: the rest of it is looked over while it is served");
+    }
+}
+
+async fn quick(db: Db) {
+    let found = match db.read().await {
+        Ok(mut conn) => faults(&mut conn, false).await,
+        Err(error) => Err(error),
+    };
+    match found {
+        Ok(lines) if lines.is_empty() => {}
+        Ok(lines) => db.health().found(&lines.join("; ")),
+        Err(error) => tracing::warn!("the database could not be looked over: {error}"),
+    }
+}
