@@ -5,4 +5,5 @@
 
 mod support;
 
+mod senders;
 mod steady;

@@ -19,6 +19,7 @@ mod labels;
 mod members;
 mod outbox;
 mod own;
+mod passkeys;
 mod photos;
 mod planning;
 mod rates;

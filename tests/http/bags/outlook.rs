@@ -38,6 +38,7 @@ impl Season {
         let packet = club.packet(&jo, "Kestrel", 100).await;
         let trial = club.trial(&jo, &packet, 10).await;
         let bag = club.bag(&jo, &trial, 10).await;
+        let (kim, jo) = (club.again(&kim).await, club.again(&jo).await);
         Self { club, jo, kim, bag, others }
     }
 
@@ -151,7 +152,7 @@ async fn nothing_rooted_never_says_to_give_up() {
     b.club.pass_days(40);
     b.club.look(&b.jo, &b.bag, 0, 0).await;
     b.club.pass_days(1);
-    b.jo.get("/").await.says("day 44 on paper").says_not("final count");
+    b.club.again(&b.jo).await.get("/").await.says("day 44 on paper").says_not("final count");
 }
 
 #[tokio::test]

@@ -81,6 +81,7 @@ async fn what_is_short_is_said_and_oldest_seed_goes_first() {
     assert!(row(&packets, "JB 1").contains("10 seeds, 10 promised"), "{}", packets.text());
     assert!(row(&packets, "JB 2").contains("15 seeds, 17 promised: 2 short"), "{}", packets.text());
     club.pass_days(30);
+    let jo = club.again(&jo).await;
     jo.get("/").await.says("start 15 of the 17 seeds of JB 2").says("; 2 are short.");
     jo.get(&at).await.says("15 of 17 seeds of JB 2, 2 short, to start");
     let plan = jo.get("/plan").await;

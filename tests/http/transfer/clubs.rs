@@ -48,6 +48,7 @@ async fn what_another_club_found_is_a_level_of_the_model_and_never_an_own_count(
     rooted_by_day(&theirs, &kim, ("Night", "Hollin"), 20, 9).await;
     theirs.pass_days(15);
     ours.pass_days(15);
+    let (jo, kim) = (ours.again(&jo).await, theirs.again(&kim).await);
     let before = standing(&ours).await;
     let own = jo.get("/table").await;
     let (table, counts) = (jo.get("/table.csv").await.body, jo.get("/counts.csv").await.body);
