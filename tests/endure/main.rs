@@ -16,6 +16,7 @@ mod outgoing;
 mod parallel;
 mod power_cuts;
 mod races;
+mod senders;
 mod steady;
 mod syncs;
 mod two;
