@@ -114,7 +114,6 @@ impl App {
             .merge(uploads)
             .merge(transfer::uploads().layer(within(UPLOAD_LIMIT)))
             .layer(axum::middleware::from_fn_with_state(self.clone(), web::pace::keep))
-            .layer(axum::middleware::from_fn(web::page::readable))
             .merge(api::routes(&self, forms, within(REQUEST_LIMIT)))
             .fallback(web::page::not_found)
             .method_not_allowed_fallback(web::page::only_sent)

@@ -92,7 +92,9 @@ const WENT_WRONG: (&str, &str) =
 pub fn status(trouble: Trouble) -> StatusCode {
     match trouble {
         Trouble::Full => StatusCode::INSUFFICIENT_STORAGE,
-        Trouble::Disk | Trouble::Damaged | Trouble::Away | Trouble::Busy => StatusCode::SERVICE_UNAVAILABLE,
+        Trouble::Disk | Trouble::Damaged | Trouble::Away | Trouble::Busy | Trouble::Contended => {
+            StatusCode::SERVICE_UNAVAILABLE
+        }
     }
 }
 
@@ -113,6 +115,10 @@ pub fn words(trouble: Trouble) -> (&'static str, &'static str) {
             "The club's data is damaged",
             "Nothing is saved any more, so that it does not get worse. Whoever looks after the club's computer has \
              to restore the last backup. Keep your counts on paper or on your phone until then.",
+        ),
+        Trouble::Contended => (
+            "Too many at once",
+            "Others are saving at the same moment. Nothing was saved. Save again in a moment: it counts once.",
         ),
         Trouble::Away | Trouble::Busy => (
             "The club's data cannot be reached just now",
@@ -141,9 +147,6 @@ impl IntoResponse for AppError {
         if let Some(trouble) = trouble {
             response.headers_mut().insert(RETRY_AFTER, HeaderValue::from(RETRY_SECONDS));
             response.extensions_mut().insert(trouble);
-        }
-        if matches!(&self, Self::Internal(cause) if crate::db::is_contended(cause)) {
-            response.extensions_mut().insert(crate::web::again::Contended);
         }
         response
     }

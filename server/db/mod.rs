@@ -187,20 +187,6 @@ pub fn is_refused(error: &sqlx::Error) -> bool {
     error.as_database_error().is_some_and(sqlx::error::DatabaseError::is_check_violation)
 }
 
-/// Whether the engine took everything back since others were at the same: PostgreSQL's 40001 and 40P01 (appendix "Error
-/// Codes" of its manual), SQLite's BUSY and LOCKED. The same may go through when it is tried again.
-pub fn is_contended(cause: &anyhow::Error) -> bool {
-    const LOWEST_BYTE: i64 = 0xff;
-    let error = cause.chain().find_map(|e| e.downcast_ref::<sqlx::Error>());
-    let code = error.and_then(sqlx::Error::as_database_error).and_then(sqlx::error::DatabaseError::code);
-    match code.as_deref() {
-        Some("40001" | "40P01") => true,
-        // a code of PostgreSQL has five characters
-        Some(code) if code.len() < 5 => code.parse().is_ok_and(|c: i64| [5, 6].contains(&(c & LOWEST_BYTE))),
-        _ => false,
-    }
-}
-
 /// Parameters for a query, in the order of `$1 ..`: `args![member, id, day]`.
 #[macro_export]
 macro_rules! args {

@@ -15,6 +15,8 @@ pub enum Trouble {
     Away,
     /// All connections are in use, or somebody holds a lock for too long.
     Busy,
+    /// Others were at the same things, and the engine took everything back: the same may go through when it is tried again.
+    Contended,
 }
 
 /// Why a write was refused without trying: see [`super::Health`].
@@ -53,7 +55,8 @@ impl Trouble {
         use sqlx::error::DatabaseError;
         let code: i64 = told.code()?.parse().ok()?;
         match code & 0xff {
-            5 | 6 | 15 => Some(Self::Busy),
+            5 | 6 => Some(Self::Contended),
+            15 => Some(Self::Busy),
             7 | 8 | 10 | 14 => Some(Self::Disk),
             11 | 26 => Some(Self::Damaged),
             13 => Some(Self::Full),
@@ -69,6 +72,7 @@ impl Trouble {
             // a server that recovers only reads
             "25006" | "57P01" | "57P02" | "57P03" => Some(Self::Away),
             "57014" | "55P03" => Some(Self::Busy),
+            "40001" | "40P01" => Some(Self::Contended),
             _ if code.starts_with("08") => Some(Self::Away),
             _ if code.starts_with("53") => Some(Self::Busy),
             _ if code.starts_with("58") => Some(Self::Disk),
@@ -86,6 +90,7 @@ mod tests {
         let cases = [
             ("53100", Some(Trouble::Full)),
             ("53300", Some(Trouble::Busy)),
+            ("40P01", Some(Trouble::Contended)),
             ("57P03", Some(Trouble::Away)),
             ("08006", Some(Trouble::Away)),
             ("58030", Some(Trouble::Disk)),

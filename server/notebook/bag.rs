@@ -7,7 +7,7 @@ pub use replay::{Entry, Sums, replay};
 use super::{About, Act, Broken, void, write};
 use crate::args;
 use crate::db::ids::{BagId, EntryId, HolderId, MemberId};
-use crate::db::{Conn, FromRow};
+use crate::db::{Arg, Conn, FromRow};
 use crate::error::AppError;
 
 const LOCK: &str = "UPDATE bags SET version = version + 1 WHERE id = $1 RETURNING on_paper AS n";
@@ -174,24 +174,7 @@ pub async fn keep(conn: &mut Conn, bag: &BagId) -> Result<Sums, AppError> {
         Ok(s) => s,
         Err(broken) => return Err(void::stands_on(conn, &broken).await?),
     };
-    let seeds = args![
-        bag,
-        s.voided,
-        s.seeds,
-        s.rooted,
-        s.abnormal,
-        s.dead,
-        s.fresh,
-        s.hard,
-        s.not_examined,
-        s.lost,
-        s.sown_unrooted,
-        s.moved_out,
-        s.moved_in,
-        s.on_paper,
-        s.ended,
-    ];
-    conn.run(KEEP_SEEDS, seeds).await?;
+    conn.run(KEEP_SEEDS, [args![bag, s.voided], s.kept()].concat()).await?;
     let state = args![
         bag,
         s.looked_at,
@@ -207,4 +190,25 @@ pub async fn keep(conn: &mut Conn, bag: &BagId) -> Result<Sums, AppError> {
     ];
     conn.run(KEEP_STATE, state).await?;
     Ok(s)
+}
+
+impl Sums {
+    /// The seeds kept beside a bag, from those put into it to those that were rooted and ended, in the order of the columns.
+    pub fn kept(&self) -> Vec<Arg> {
+        args![
+            self.seeds,
+            self.rooted,
+            self.abnormal,
+            self.dead,
+            self.fresh,
+            self.hard,
+            self.not_examined,
+            self.lost,
+            self.sown_unrooted,
+            self.moved_out,
+            self.moved_in,
+            self.on_paper,
+            self.ended,
+        ]
+    }
 }

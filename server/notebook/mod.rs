@@ -11,7 +11,7 @@ pub mod trial;
 pub mod void;
 mod write;
 
-pub use write::{About, Act, write};
+pub use write::{About, Act, row as entry_row, write};
 
 /// Every SQL text of the notebook.
 pub fn all_sql() -> Vec<&'static str> {

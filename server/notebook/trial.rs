@@ -3,7 +3,7 @@
 use super::{About, Act, Broken, write};
 use crate::args;
 use crate::db::ids::{At, SolutionId, TrialId};
-use crate::db::{Conn, FromRow};
+use crate::db::{Arg, Conn, FromRow};
 use crate::error::AppError;
 
 const LOCK: &str = "UPDATE trials SET version = version + 1 WHERE id = $1 RETURNING soaking AS n";
@@ -198,23 +198,27 @@ pub async fn keep(conn: &mut Conn, trial: &TrialId) -> Result<Sums, AppError> {
         Err(broken) => return Err(super::void::stands_on(conn, &broken).await?),
     };
     let treated: Number = conn.one(TREATED, args![trial]).await?;
-    let row = args![
-        trial,
-        s.voided,
-        s.seeds,
-        s.soaking,
-        s.thrown_out,
-        s.lost,
-        s.returned,
-        s.step,
-        s.step_at,
-        s.sank,
-        s.floated,
-        &s.floaters,
-        treated.n > 0,
-    ];
+    let row = [args![trial, s.voided], s.kept(), args![treated.n > 0]].concat();
     conn.run(KEEP, row).await?;
     Ok(s)
+}
+
+impl Sums {
+    /// What is kept beside a trial, from its seeds to its floaters, in the order of the columns.
+    pub fn kept(&self) -> Vec<Arg> {
+        args![
+            self.seeds,
+            self.soaking,
+            self.thrown_out,
+            self.lost,
+            self.returned,
+            self.step,
+            self.step_at,
+            self.sank,
+            self.floated,
+            &self.floaters,
+        ]
+    }
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 use crate::args;
-use crate::db::Conn;
 use crate::db::ids::{ActId, At, BagId, EntryId, MemberId, PacketId, PlantingId, TrayId, TrialId};
+use crate::db::{Arg, Conn};
 use crate::error::AppError;
 
 const WRITE: &str = "INSERT INTO entries
@@ -47,8 +47,14 @@ pub async fn write(
     note: &str,
 ) -> Result<EntryId, AppError> {
     let id = EntryId::new();
-    let row = args![
-        &id,
+    conn.run(WRITE, row(&id, act, what, about, note)).await?;
+    Ok(id)
+}
+
+/// An entry as it stands in its table, in the order of its columns.
+pub fn row(id: &EntryId, act: &Act<'_>, what: &str, about: About<'_>, note: &str) -> Vec<Arg> {
+    args![
+        id,
         act.id.0.as_str(),
         act.save_key,
         what,
@@ -61,7 +67,5 @@ pub async fn write(
         act.at,
         act.now,
         note,
-    ];
-    conn.run(WRITE, row).await?;
-    Ok(id)
+    ]
 }

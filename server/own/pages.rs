@@ -1,11 +1,9 @@
 use crate::accounts::proof;
-use crate::app::App;
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::page;
 use askama::Template;
-use axum::extract::State;
 use axum::response::Response;
 
 /// Where it stands.
@@ -22,7 +20,7 @@ struct Data<'a> {
 }
 
 /// GET /me/data
-pub async fn show(State(_): State<App>, chrome: Chrome) -> Result<Response, AppError> {
+pub async fn show(chrome: Chrome) -> Result<Response, AppError> {
     show_data(&chrome, &Form::new())
 }
 

@@ -2,12 +2,12 @@
 //! typed, under the same key, so that it can be sent again as soon as the trouble is over.
 
 use super::forms::{Held, Sent, Typed, Upload, check_origin, is_multipart};
-use super::{outbox, page, session, static_files};
+use super::{again, outbox, page, session, static_files};
 use crate::app::App;
 use crate::db::Trouble;
-use crate::error::{RETRY_SECONDS, Told, words};
+use crate::error::{AppError, RETRY_SECONDS, Told, words};
 use askama::Template;
-use axum::body::{Body, BodyDataStream, Bytes, HttpBody, to_bytes};
+use axum::body::{Body, BodyDataStream, Bytes, to_bytes};
 use axum::extract::{Request, State};
 use axum::http::header::{CONTENT_LENGTH, CONTENT_TYPE, RETRY_AFTER};
 use axum::http::request::Parts;
@@ -32,8 +32,11 @@ pub async fn give_back(State(app): State<App>, request: Request, next: Next) -> 
         return in_words(next.run(request).await);
     }
     let (mut parts, body) = request.into_parts();
-    tell_length(&mut parts, &body);
-    let (typed, body) = (Typed::default(), Lent::new(body, is_small(&parts)));
+    let typed = Typed::default();
+    let body = match Lent::of(&parts, body).await {
+        Ok(body) => body,
+        Err(cut) => return cut.into_response(),
+    };
     parts.extensions.insert(typed.clone());
     let response = in_words(next.clone().run(Request::from_parts(parts.clone(), body.lend())).await);
     if !failed(&response) {
@@ -46,24 +49,11 @@ pub async fn give_back(State(app): State<App>, request: Request, next: Next) -> 
         return response;
     };
     let trouble = response.extensions().get::<Trouble>().copied().filter(|trouble| *trouble != Trouble::Away);
-    let again = match trouble {
+    let redrawn = match trouble {
         Some(trouble) => drawn(parts.clone(), &sent, trouble, next).await,
         None => None,
     };
-    again.unwrap_or_else(|| plain(&parts, &sent, response))
-}
-
-/// Whether a form is small enough to be kept for another reader, as [`super::again`] keeps it for another try.
-fn is_small(parts: &Parts) -> bool {
-    let told = parts.headers.get(CONTENT_LENGTH).and_then(|v| v.to_str().ok()).and_then(|v| v.parse().ok());
-    told.is_some_and(|bytes: u64| bytes <= super::again::MOST)
-}
-
-/// A body that is lent tells its length no more.
-fn tell_length(parts: &mut Parts, body: &Body) {
-    if let Some(bytes) = body.size_hint().exact() {
-        parts.headers.entry(CONTENT_LENGTH).or_insert_with(|| HeaderValue::from(bytes));
-    }
+    redrawn.unwrap_or_else(|| plain(&parts, &sent, response))
 }
 
 fn failed(response: &Response) -> bool {
@@ -175,36 +165,31 @@ fn label(name: &str) -> String {
     letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
 
-/// A body that several read, one after the other: each from the start where it is kept, else on from where the last
-/// one stopped.
-struct Lent(Arc<Mutex<Source>>);
-
-struct Source {
-    keeps: bool,
-    came: Vec<Bytes>,
-    rest: BodyDataStream,
+/// A body that several read, one after the other: a small one each from the start, another on from where the last one
+/// stopped.
+enum Lent {
+    Whole(Bytes),
+    Passing(Arc<Mutex<BodyDataStream>>),
 }
 
 impl Lent {
-    fn new(body: Body, keeps: bool) -> Self {
-        Self(Arc::new(Mutex::new(Source { keeps, came: Vec::new(), rest: body.into_data_stream() })))
+    async fn of(parts: &Parts, body: Body) -> Result<Self, AppError> {
+        if again::is_small(parts, &body) {
+            return Ok(Self::Whole(again::whole(body).await?));
+        }
+        Ok(Self::Passing(Arc::new(Mutex::new(body.into_data_stream()))))
     }
 
     fn lend(&self) -> Body {
-        Body::from_stream(futures_util::stream::unfold((self.0.clone(), 0), |(source, n)| async move {
-            let mut from = source.lock().await;
-            if let Some(chunk) = from.came.get(n).cloned() {
-                drop(from);
-                return Some((Ok(chunk), (source, n + 1)));
+        match self {
+            Self::Whole(bytes) => Body::from(bytes.clone()),
+            Self::Passing(rest) => {
+                Body::from_stream(futures_util::stream::unfold(rest.clone(), |rest| async move {
+                    let chunk = rest.lock().await.next().await?;
+                    Some((chunk, rest))
+                }))
             }
-            let chunk = from.rest.next().await?;
-            if let (true, Ok(chunk)) = (from.keeps, &chunk) {
-                from.came.push(chunk.clone());
-            }
-            let n = from.came.len();
-            drop(from);
-            Some((chunk, (source, n)))
-        }))
+        }
     }
 }
 
@@ -223,12 +208,15 @@ mod tests {
 
     #[tokio::test]
     async fn a_body_can_be_read_by_another() {
-        for (keeps, second) in [(false, "bc"), (true, "abc")] {
-            let parts = ["a", "b", "c"].map(|text| Ok::<_, std::io::Error>(Bytes::from(text)));
-            let lent = Lent::new(Body::from_stream(futures_util::stream::iter(parts)), keeps);
+        let parts = || ["a", "b", "c"].map(|text| Ok::<_, std::io::Error>(Bytes::from(text)));
+        let stream = || Body::from_stream(futures_util::stream::iter(parts()));
+        let told = Request::post("/").header(CONTENT_LENGTH, "3").body(()).unwrap().into_parts().0;
+        let silent = Request::post("/").body(()).unwrap().into_parts().0;
+        for (parts, both) in [(told, ["abc", "abc"]), (silent, ["a", "bc"])] {
+            let lent = Lent::of(&parts, stream()).await.unwrap();
             let first = lent.lend().into_data_stream().next().await;
-            assert_eq!(first.and_then(Result::ok), Some(Bytes::from("a")));
-            assert_eq!(to_bytes(lent.lend(), 10).await.ok(), Some(Bytes::from(second)));
+            assert_eq!(first.and_then(Result::ok), Some(Bytes::from(both[0])));
+            assert_eq!(to_bytes(lent.lend(), 10).await.ok(), Some(Bytes::from(both[1])));
         }
     }
 }

@@ -47,7 +47,7 @@ pub async fn keep(Address(from): Address, request: Request, next: Next) -> Respo
     let method = request.method().clone();
     let span = tracing::info_span!("request", number, %method, route, from, member = Empty);
     let mut response = numbered(number.clone(), next.run(request)).instrument(span.clone()).await;
-    span.in_scope(|| write_down(&method, &route, response.status()));
+    span.in_scope(|| write_down(&method, response.status()));
     if let Ok(number) = HeaderValue::from_str(&number) {
         response.headers_mut().insert(HEADER, number);
     }
@@ -58,9 +58,9 @@ async fn numbered(number: String, answer: impl Future<Output = Response>) -> Res
     NUMBER.scope(number, answer).await
 }
 
-fn write_down(method: &Method, route: &str, status: StatusCode) {
+fn write_down(method: &Method, status: StatusCode) {
     let result = status.as_u16();
-    let (level, words) = outcome(method, route, result);
+    let (level, words) = outcome(method, result);
     match level {
         Level::ERROR => fault(result, words),
         Level::WARN => warning(result, words),
@@ -81,11 +81,8 @@ fn news(result: u16, words: &str) {
     tracing::info!(result, "{words}");
 }
 
-fn outcome(method: &Method, route: &str, result: u16) -> (Level, &'static str) {
-    let asked_in = *method == Method::POST && route == "/sign-in";
+fn outcome(method: &Method, result: u16) -> (Level, &'static str) {
     match result {
-        303 if asked_in => (Level::INFO, "signed in with a password"),
-        422 if asked_in => (Level::WARN, "not signed in: wrong name or password"),
         429 => (Level::WARN, "held back"),
         400 | 401 | 403 | 404 | 405 | 413 | 415 => (Level::WARN, "refused"),
         500.. => (Level::ERROR, "failed"),

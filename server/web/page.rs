@@ -1,10 +1,8 @@
 use crate::error::AppError;
 use crate::web::log;
 use askama::Template;
-use axum::extract::Request;
 use axum::http::header::{ALLOW, CONTENT_TYPE};
 use axum::http::{Method, StatusCode, Uri};
-use axum::middleware::Next;
 use axum::response::{Html, IntoResponse, Redirect, Response};
 use std::any::Any;
 
@@ -65,14 +63,6 @@ pub async fn in_our_words(response: Response) -> Response {
     let (mut parts, body) = error(status, title, text).into_parts();
     parts.headers.extend(response.headers().get(ALLOW).map(|allow| (ALLOW, allow.clone())));
     Response::from_parts(parts, body)
-}
-
-/// An address with a sign in it that no database can hold leads nowhere.
-pub async fn readable(request: Request, next: Next) -> Response {
-    if request.uri().path_and_query().is_some_and(|asked| asked.as_str().contains("%00")) {
-        return AppError::NotFound.into_response();
-    }
-    next.run(request).await
 }
 
 pub async fn not_found() -> AppError {

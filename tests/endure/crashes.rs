@@ -4,7 +4,7 @@
 //! Long: `HILUM_PROGRAM=target/release/hilum HILUM_CRASHES=10000 cargo test --test endure crashes` (2000 with
 //! `TEST_DATABASE_URL`, and there `HILUM_POSTMASTER_CRASHES=500`).
 
-use crate::support::chance::Chance;
+use crate::support::by_lot;
 use crate::support::cluster::{Cluster, on_postgres};
 use crate::support::hand::{Hand, hands};
 use crate::support::ledger::Ledger;
@@ -82,7 +82,7 @@ impl Club {
 
 #[tokio::test(flavor = "multi_thread")]
 async fn nothing_that_was_answered_is_lost_when_the_program_is_killed() {
-    let mut chance = Chance::new("crashes");
+    let mut chance = by_lot("crashes");
     let crashes = times("HILUM_CRASHES", 25);
     let mut answered = 0;
     for begun in (0..crashes).step_by(AN_AGE) {
@@ -110,7 +110,7 @@ async fn nor_when_postgresql_is() {
     if !on_postgres() {
         return;
     }
-    let mut chance = Chance::new("crashes of PostgreSQL");
+    let mut chance = by_lot("crashes of PostgreSQL");
     let crashes = times("HILUM_POSTMASTER_CRASHES", 5);
     let cluster = Cluster::start();
     let database = cluster.database().await;

@@ -3,7 +3,7 @@
 //!
 //! Long: `HILUM_DAMAGES=200 cargo test --test endure damaged`
 
-use crate::support::chance::Chance;
+use crate::support::by_lot;
 use crate::support::cluster::on_postgres;
 use crate::support::{Client, Program, START, breaches, fresh, held_off, key, times};
 use hilum::args;
@@ -133,7 +133,7 @@ async fn no_damaged_page_goes_unnoticed() {
         return;
     }
     let club = Club::at_rest().await;
-    let mut chance = Chance::new("damaged pages");
+    let mut chance = by_lot("damaged pages");
     let (tries, pages) = (times("HILUM_DAMAGES", 20), club.sound.len() / PAGE as usize);
     let sql = "SELECT freelist_count AS n FROM pragma_freelist_count";
     let db = club.program.db().await;

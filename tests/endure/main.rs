@@ -20,6 +20,7 @@ mod power_cuts;
 mod races;
 mod restore;
 mod schemas;
+mod senders;
 mod steady;
 mod syncs;
 mod troubles;

@@ -7,11 +7,11 @@
 
 mod disk;
 
-use crate::support::chance::Chance;
 use crate::support::cluster::on_postgres;
 use crate::support::hand::hands;
 use crate::support::ledger::Ledger;
 use crate::support::strace::{Strace, WRITES};
+use crate::support::{Chance, by_lot};
 use crate::support::{Program, breaches, fresh, times};
 use disk::{Disk, Step};
 use hilum::db::Db;
@@ -103,7 +103,7 @@ async fn nothing_that_was_answered_is_lost_when_the_power_goes() {
     if on_postgres() {
         return;
     }
-    let mut chance = Chance::new("power cuts");
+    let mut chance = by_lot("power cuts");
     let cuts = times("HILUM_POWER_CUTS", 20);
     let mut unsafe_ones = 0;
     for begun in (0..cuts).step_by(CUTS) {

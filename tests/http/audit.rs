@@ -103,13 +103,13 @@ async fn failed_sign_ins_are_counted_without_what_was_typed() {
     sign_in(&club, "my password typed as a name", "x").await;
     until(&club, "a sign-in failed Ines Brandt", 3).await;
     let page = ines.get("/members/record").await;
-    page.says("1 sign-ins, and 3 that failed")
+    page.says("1 sign-in, and 3 that failed")
         .says("a sign-in failed (password)")
         .says_not("my other")
         .says_not("typed as");
     club.pass_days(31);
     let (ines, _) = sign_in(&club, "ines", PASSWORD).await;
-    ines.get("/members/record").await.says("1 sign-ins, and 0 that failed");
+    ines.get("/members/record").await.says("1 sign-in, and 0 that failed");
 }
 
 #[tokio::test]

@@ -200,11 +200,11 @@ impl<'a> History<'a> {
 
     async fn step(&mut self, chance: &mut Chance) {
         let n = chance.below(PAGES);
-        if self.open[n].is_none() || chance.once_in(4) {
+        if self.open[n].is_none() || chance.below(4) == 0 {
             let open = self.thing.open(n).await;
             assert_eq!(open.showed, self.stands, "{}: what stands is shown", self.thing.page);
             self.open[n] = Some(open);
-        } else if chance.once_in(3) {
+        } else if chance.below(3) == 0 {
             self.together(chance).await;
         } else {
             let sent = self.send(n, chance).await;

@@ -25,6 +25,7 @@ mod meanwhile;
 mod members;
 mod outbox;
 mod own;
+mod passkeys;
 mod photos;
 mod planning;
 mod rates;

@@ -71,12 +71,14 @@ impl<'a> Round<'a> {
     /// Sends each form up to four times, all of them in a mixed order that may stop early; how many were sent.
     async fn send(&mut self, chance: &mut Chance) -> usize {
         let mut order: Vec<usize> = (0..FORMS).flat_map(|n| vec![n; 1 + chance.below(4)]).collect();
-        chance.shuffle(&mut order);
+        for i in (1..order.len()).rev() {
+            order.swap(i, chance.below(i + 1));
+        }
         order.truncate(order.len() - chance.below(order.len() / 3));
         for n in &order {
-            if chance.once_in(16) {
+            if chance.below(16) == 0 {
                 self.cut_off(*n).await;
-            } else if self.model.is_kept(*n) && chance.once_in(8) {
+            } else if self.model.is_kept(*n) && chance.below(8) == 0 {
                 self.altered(*n).await;
             } else {
                 self.once_more(*n).await;

@@ -176,3 +176,24 @@ async fn a_proof_leads_to_no_other_site() {
     let (stranger, _) = sign_in(&club, "nobody", PASSWORD).await;
     assert_eq!(stranger.get("/me/proof").await.path, "/sign-in?next=%2Fme%2Fproof");
 }
+
+#[tokio::test]
+async fn the_host_ends_sessions_at_the_command_line() {
+    let club = Club::new().await;
+    let (jo, kim) = (club.grower("Jo", "JB").await, club.grower("Kim", "KL").await);
+    let run = |words: &[&str]| {
+        let mut command = std::process::Command::new(env!("CARGO_BIN_EXE_hilum"));
+        command.args(words).env("HILUM_DATABASE_URL", club.app.config.database());
+        let out = command.output().unwrap();
+        (out.status.code(), String::from_utf8(out.stdout).unwrap())
+    };
+    assert_eq!(run(&["sign-out", "--letters", "jb"]), (Some(0), "Ended sessions: 1.\n".to_owned()));
+    assert_eq!(jo.get("/me").await.path, OUT);
+    kim.get("/me").await.says("Kim");
+    assert_eq!(run(&["sign-out", "--all"]), (Some(0), "Ended sessions: 1.\n".to_owned()));
+    assert_eq!(kim.get("/me").await.path, OUT);
+    assert_eq!(run(&["sign-out"]).0, Some(2), "whose?");
+    assert_ne!(run(&["sign-out", "--letters", "ZZ"]).0, Some(0), "nobody has these letters");
+    let lea = club.organiser("Lea", "LM").await;
+    lea.get("/members/record").await.says("ended every session").says("the host").says("of everybody");
+}

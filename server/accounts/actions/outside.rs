@@ -5,7 +5,7 @@ use crate::accounts::model::{self, Link, NewMember};
 use crate::accounts::pages::outside as pages;
 use crate::accounts::passwords;
 use crate::accounts::proof::{self, Asker, Proof};
-use crate::accounts::store::{self, links, sessions};
+use crate::accounts::store::{self, links, passkeys, sessions};
 use crate::app::App;
 use crate::audit::{self, Deed, What};
 use crate::db::Conn;
@@ -167,6 +167,8 @@ pub async fn reset(
     links::used_by(&mut conn, &link.id, id).await?;
     links::end_resets(&mut conn, id, app.now()).await?;
     store::shut_out(&mut conn, id, app.now()).await?;
+    // whoever got in before may have left one of their own
+    passkeys::remove_all(&mut conn, id).await?;
     app.throttle.forgive(&model::sign_in_key(sign_in));
     audit::note(&mut conn, Deed::by(What::PasswordReset, id), app.now()).await?;
     enter(&app, conn, &(headers, asker), id, "reset link", "/").await

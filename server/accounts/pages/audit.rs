@@ -1,6 +1,6 @@
 use crate::accounts::store;
 use crate::app::App;
-use crate::audit::{self, DeedRow, SignIns, Wanted, What};
+use crate::audit::{self, DeedRow, Wanted, What};
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
@@ -30,7 +30,8 @@ struct Record<'a> {
     members: Vec<(String, String)>,
     acts: Vec<(&'static str, &'static str)>,
     lines: Vec<Line>,
-    sign_ins: SignIns,
+    signed_in: String,
+    failed: i64,
     days: i64,
     /// The address of what came before, where there is more.
     earlier: Option<String>,
@@ -61,7 +62,8 @@ pub async fn show(
             .chain(What::ALL.iter().map(|w| (w.key(), w.words())))
             .collect(),
         lines: rows.iter().map(|row| line(row, &chrome)).collect(),
-        sign_ins,
+        signed_in: words::counted(sign_ins.good, "sign-in", "sign-ins"),
+        failed: sign_ins.failed,
         days: DAYS,
         earlier: more.then(|| earlier(&wanted, number + 1)).flatten(),
         chrome: &chrome,

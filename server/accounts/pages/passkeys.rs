@@ -1,3 +1,4 @@
+use super::Listed;
 use crate::accounts::passkeys;
 use crate::accounts::proof;
 use crate::accounts::store::passkeys::{self as store, PasskeyRow};
@@ -10,21 +11,13 @@ use askama::Template;
 use axum::extract::State;
 use axum::response::Response;
 
-/// A passkey as it is listed; its form has a key of its own.
-struct Line {
-    path: String,
-    name: String,
-    words: String,
-    remove: Form,
-}
-
 #[derive(Template)]
 #[template(path = "accounts/passkeys.html")]
 struct Passkeys<'a> {
     chrome: &'a Chrome,
     script: &'a str,
     form: &'a Form,
-    lines: Vec<Line>,
+    lines: Vec<Listed>,
     possible: bool,
     base: String,
     proved: bool,
@@ -51,16 +44,17 @@ pub async fn show_passkeys(app: &App, chrome: &Chrome, form: &Form) -> Result<Re
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 
-fn line(passkey: PasskeyRow, chrome: &Chrome) -> Line {
+fn line(passkey: PasskeyRow, chrome: &Chrome) -> Listed {
     let (zone, now) = (chrome.member.zone(), chrome.now);
     let used = passkey.used_at.map_or_else(
         || "not used yet".to_owned(),
         |at| format!("last used {}", words::moment(at, now, zone)),
     );
-    Line {
+    Listed {
         path: format!("/me/passkeys/{}/remove", passkey.id),
         words: format!("added {}, {used}", words::day(passkey.made_at.day(zone), now.day(zone))),
         name: passkey.name,
-        remove: Form::new(),
+        button: "Remove",
+        end: Form::new(),
     }
 }

@@ -1,3 +1,4 @@
+use super::Listed;
 use crate::accounts::model::NewToken;
 use crate::accounts::store::tokens::{self, TokenRow};
 use crate::app::App;
@@ -9,20 +10,12 @@ use askama::Template;
 use axum::extract::State;
 use axum::response::Response;
 
-/// A token as it is listed; its form has a key of its own.
-struct Line {
-    path: String,
-    name: String,
-    words: String,
-    end: Form,
-}
-
 #[derive(Template)]
 #[template(path = "accounts/tokens.html")]
 struct Tokens<'a> {
     chrome: &'a Chrome,
     form: &'a Form,
-    lines: Vec<Line>,
+    lines: Vec<Listed>,
     may: [(&'static str, &'static str); 2],
     lasts: [(&'static str, &'static str); 4],
 }
@@ -41,17 +34,18 @@ pub async fn show_tokens(app: &App, chrome: &Chrome, form: &Form) -> Result<Resp
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 
-fn line(t: TokenRow, chrome: &Chrome) -> Line {
+fn line(t: TokenRow, chrome: &Chrome) -> Listed {
     let zone = chrome.member.zone();
     let day = |at: crate::db::ids::At| words::day(at.day(zone), chrome.now.day(zone));
     let may = if t.may == "record" { "reads and records" } else { "reads" };
     let used = t.used_at.map_or_else(|| "not used yet".to_owned(), |at| format!("last used {}", day(at)));
     let until =
         t.expires_at.map_or_else(|| "works until you end it".to_owned(), |at| format!("ends {}", day(at)));
-    Line {
+    Listed {
         path: format!("/me/tokens/{}/end", t.id),
         words: format!("{may}; made {}, {used}, {until}", day(t.made_at)),
         name: t.name,
+        button: "End it",
         end: Form::new(),
     }
 }

@@ -15,6 +15,7 @@ const ADD: &str = "INSERT INTO passkeys (id, member_id, credential, name, docume
 const OF: &str = "SELECT id, credential, name, made_at, used_at FROM passkeys WHERE member_id = $1
     ORDER BY made_at DESC, id DESC";
 const REMOVE: &str = "DELETE FROM passkeys WHERE id = $1 AND member_id = $2";
+const REMOVE_ALL: &str = "DELETE FROM passkeys WHERE member_id = $1";
 const FIND: &str = "SELECT p.id, p.document FROM passkeys p JOIN members m ON m.id = p.member_id
     WHERE p.credential = $1 AND p.member_id = $2 AND m.left_at IS NULL";
 const USED: &str = "UPDATE passkeys SET document = $2, used_at = $3 WHERE id = $1";
@@ -24,7 +25,8 @@ const FORGET_ASKS: &str = "DELETE FROM passkey_asks WHERE expires_at <= $1";
 const ANSWER: &str = "DELETE FROM passkey_asks WHERE secret_hash = $1 AND expires_at > $2
     RETURNING member_id, document";
 
-pub const ALL: &[&str] = &[LOCK_OWNER, COUNT, ADD, OF, REMOVE, FIND, USED, ASK, FORGET_ASKS, ANSWER];
+pub const ALL: &[&str] =
+    &[LOCK_OWNER, COUNT, ADD, OF, REMOVE, REMOVE_ALL, FIND, USED, ASK, FORGET_ASKS, ANSWER];
 
 /// The most passkeys that a member has.
 const MOST: i64 = 20;
@@ -92,6 +94,11 @@ pub async fn remove(conn: &mut Conn, member: &MemberId, id: &PasskeyId) -> Resul
         1 => Ok(()),
         _ => Err(AppError::NotFound),
     }
+}
+
+/// Removes every passkey of a member; how many that were.
+pub async fn remove_all(conn: &mut Conn, member: &MemberId) -> Result<u64, AppError> {
+    Ok(conn.run(REMOVE_ALL, args![member]).await?)
 }
 
 /// The passkey with this credential, where it is of this member, who has not left.

@@ -6,10 +6,10 @@ mod paper;
 use super::club::{Club, Packet};
 use super::rows::{Rows, Table};
 use super::trial::Trial;
-use crate::db::ids::{ActId, At, BagId, LotId, MemberId, PacketId, TrayId, TrialId};
+use crate::db::ids::{ActId, At, BagId, EntryId, LotId, MemberId, PacketId, TrayId, TrialId};
 use crate::db::{Arg, Db};
 use crate::error::AppError;
-use crate::notebook::{About, Act, Broken, trial};
+use crate::notebook::{self, About, Act, Broken, trial};
 use crate::routines::model::{Routine, Step};
 use crate::{args, marks};
 use anyhow::anyhow;
@@ -108,27 +108,14 @@ impl<'a> Loader<'a> {
         (what, note): (&str, &str),
         table: (Table, Vec<Arg>),
     ) -> String {
-        let id = self.id();
-        let row = args![
-            &id,
-            act.id.0.as_str(),
-            format!("scale {}", act.id),
-            what,
-            about.packet,
-            about.trial,
-            about.bag,
-            about.tray,
-            about.planting,
-            act.member,
-            act.at,
-            act.now,
-            note
-        ];
-        self.rows.put(Table::Entries, row);
+        let id = EntryId(self.id());
+        let save_key = format!("scale {}", act.id);
+        let act = Act { save_key: &save_key, ..act.clone() };
+        self.rows.put(Table::Entries, notebook::entry_row(&id, &act, what, about, note));
         let mut particulars = args![&id];
         particulars.extend(table.1);
         self.rows.put(table.0, particulars);
-        id
+        id.0
     }
 
     fn packet(&mut self, p: &Packet) -> Result<(), AppError> {
@@ -160,27 +147,9 @@ impl<'a> Loader<'a> {
             entries.push(to_paper);
         }
         let s = trial::replay(drawn.began, &entries).map_err(broken)?;
-        let row = args![
-            &of.trial,
-            &of.packet,
-            of.owner,
-            &self.ground.routines[drawn.routine].version_id,
-            drawn.began,
-            s.voided,
-            false,
-            s.seeds,
-            s.soaking,
-            s.thrown_out,
-            s.lost,
-            s.returned,
-            s.step,
-            s.step_at,
-            s.sank,
-            s.floated,
-            s.floaters,
-            1_i64
-        ];
-        self.rows.put(Table::Trials, row);
+        let version = &self.ground.routines[drawn.routine].version_id;
+        let started = args![&of.trial, &of.packet, of.owner, version, drawn.began, s.voided, false];
+        self.rows.put(Table::Trials, [started, s.kept(), args![1_i64]].concat());
         Ok(())
     }
 

@@ -2,7 +2,7 @@
 //! visibly in "needs attention". `HILUM_WALKS=0..1000` for more than the usual 20; `HILUM_WALKS=7..8` for one alone.
 
 use super::{kept, on_paper};
-use crate::support::{Mode, Phone, Program, Proxy, START};
+use crate::support::{Chance, Mode, Phone, Program, Proxy, START};
 use hilum::args;
 use hilum::db::ids::{At, MemberId};
 use hilum::db::{Db, FromRow};
@@ -16,19 +16,6 @@ const PATIENCE: Duration = Duration::from_secs(150);
 const SEED: u64 = 20_261_125;
 /// Ten days after the start: every bag is on paper and due.
 const NOW: i64 = 10 * 24 * 60;
-
-/// splitmix64 (Steele, Lea and Flood 2014; constants from memory): the same walks in every run.
-struct Dice(u64);
-
-impl Dice {
-    fn roll(&mut self, sides: u64) -> u64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        (z ^ (z >> 31)) % sides
-    }
-}
 
 #[derive(FromRow)]
 struct Id {
@@ -82,10 +69,10 @@ async fn every_count_ends_on_the_server_once_or_needs_attention() {
     let mut walk = Walk { phone, proxy, db, bag, jonas, ines, counts: Vec::new(), trail: Vec::new() };
     let (mut sent, mut attention) = (0, 0);
     for n in walks() {
-        let mut dice = Dice(SEED + n);
+        let mut chance = Chance(SEED + n);
         walk.begin(n).await;
         for step in 0..STEPS {
-            walk.step(&mut dice, n * STEPS + step).await;
+            walk.step(&mut chance, n * STEPS + step).await;
         }
         let (s, a) = walk.settle().await;
         println!("walk {n}: {s} on the server, {a} in need of attention");
@@ -116,8 +103,8 @@ impl Walk {
         kept(&self.phone, std::slice::from_ref(&self.bag)).await;
     }
 
-    async fn step(&mut self, dice: &mut Dice, n: u64) {
-        let roll = dice.roll(20);
+    async fn step(&mut self, chance: &mut Chance, n: u64) {
+        let roll = chance.below(20);
         let what = match roll {
             0..=5 => self.save(n, false, false).await,
             6 => self.save(n, true, false).await,
@@ -145,12 +132,12 @@ impl Walk {
             }
             18 => self.other_member().await,
             _ => {
-                let minutes = i64::try_from(dice.roll(8000)).unwrap() - 4000;
+                let minutes = i64::try_from(chance.below(8000)).unwrap() - 4000;
                 self.phone.move_clock(minutes).await;
                 "clock moved"
             }
         };
-        if dice.roll(3) == 0 && roll != 17 && roll != 18 {
+        if chance.below(3) == 0 && roll != 17 && roll != 18 {
             self.phone.session(&self.jonas).await;
         }
         self.trail.push(what.to_owned());

@@ -214,7 +214,8 @@ impl Phone {
 
     /// Waits until the page says `words`.
     pub async fn says(&self, words: &str) {
-        for _ in 0..300 {
+        // a busy disk holds up what the phone keeps
+        for _ in 0..900 {
             if self.text().await.contains(words) {
                 return;
             }

@@ -1,4 +1,6 @@
 mod axe;
+#[path = "../../http/support/chance.rs"]
+mod chance;
 mod chrome;
 #[path = "../../http/support/database.rs"]
 mod database;
@@ -12,6 +14,7 @@ mod proxy;
 mod routes;
 mod walk;
 
+pub use chance::Chance;
 pub use chrome::Phone;
 pub use ink::{Box4, Ink};
 pub use paper::Print;

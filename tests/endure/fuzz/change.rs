@@ -1,25 +1,6 @@
 //! Kept inputs, changed by chance.
 
-/// Repeatable chance: splitmix64 (Steele, Lea, Flood 2014).
-pub struct Chance(u64);
-
-impl Chance {
-    pub fn new(seed: u64) -> Self {
-        Self(seed)
-    }
-
-    fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let z = (self.0 ^ (self.0 >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        let z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        z ^ (z >> 31)
-    }
-
-    /// A number below `n`; 0 where `n` is 0.
-    fn below(&mut self, n: usize) -> usize {
-        (self.next() % n.max(1) as u64) as usize
-    }
-}
+use crate::support::Chance;
 
 /// Words at which readers trip.
 const WORDS: &[&str] = &[
@@ -96,7 +77,7 @@ fn change(input: &mut Vec<u8>, kept: &[(String, Vec<u8>)], chance: &mut Chance) 
     let end = (place + 1 + chance.below(16)).min(input.len());
     match chance.below(8) {
         0 => flip(input, place, 1 << chance.below(8)),
-        1 => flip(input, place, (chance.next() & 0xff) as u8),
+        1 => flip(input, place, chance.below(256) as u8),
         2 => drop(input.drain(place.min(end)..end)),
         3 => input.truncate(place),
         4 => {

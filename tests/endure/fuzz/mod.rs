@@ -10,8 +10,8 @@ mod change;
 #[path = "../../fuzz/targets/mod.rs"]
 mod targets;
 
-use crate::support::{routes, times};
-use change::{Chance, changed};
+use crate::support::{Chance, routes, times};
+use change::changed;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
 use std::time::{Duration, Instant};
@@ -66,7 +66,7 @@ fn run(name: &str) {
     let first = times("HILUM_FUZZ_FIRST", 1);
     let mut number = first;
     while whole.elapsed() < limit {
-        let input = changed(&kept, target.longest, &mut Chance::new(number as u64));
+        let input = changed(&kept, target.longest, &mut Chance(number as u64));
         tried(format!("number {number}"), &input);
         number += 1;
     }

@@ -1,5 +1,5 @@
-use crate::support::chance::Chance;
 use crate::support::strace::Call;
+use crate::support::{Chance, by_lot};
 use std::collections::{BTreeMap, HashMap};
 use std::path::Path;
 
@@ -171,7 +171,7 @@ fn only_what_was_synced_is_sure() {
     let write = |at: usize, text: &str| Step::Write { file: "a".into(), at, bytes: text.into() };
     let steps = [write(0, "safe"), Step::Sync { file: "a".into() }, write(2, "xx"), write(4, "yy")];
     let mut seen = std::collections::BTreeSet::new();
-    let mut chance = Chance::new("a small disk");
+    let mut chance = by_lot("a small disk");
     for _ in 0..200 {
         let mut disk = Disk::default();
         disk.play(&steps, true);

@@ -1,4 +1,5 @@
-pub mod chance;
+#[path = "../../http/support/chance.rs"]
+mod chance;
 mod client;
 mod club;
 pub mod cluster;
@@ -28,6 +29,7 @@ use hilum::db::Db;
 use hilum::db::ids::At;
 use hilum::upkeep::check;
 
+pub use chance::Chance;
 pub use client::{Answer, Client, key};
 pub use club::{Told, at_step, copied, empty, filled, fixture, grown, hilum, tables_of, whole};
 pub use forms::{Filled, at_once};
@@ -36,6 +38,13 @@ pub use ports::free_port;
 pub use program::{Program, START};
 pub use season::Season;
 pub use times::times;
+
+/// Chance from a seed that is told, so that a failure can be run again.
+pub fn by_lot(what: &str) -> Chance {
+    let seed = uuid::Uuid::new_v4().as_u64_pair().0;
+    println!("{what}: seed {seed}");
+    Chance(seed)
+}
 
 /// An empty database of the engine under test.
 pub async fn fresh() -> database::Database {

@@ -38,6 +38,7 @@ impl Season {
         let packet = club.packet(&jo, "Kestrel", 100).await;
         let trial = club.trial(&jo, &packet, 10).await;
         let bag = club.bag(&jo, &trial, 10).await;
+        let (kim, jo) = (club.again(&kim).await, club.again(&jo).await);
         Self { club, jo, kim, bag, others }
     }
 

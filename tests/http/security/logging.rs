@@ -70,8 +70,15 @@ async fn what_matters_is_written_down_in_lines_that_can_be_read() {
     let counted = s.post(&s.of_bag("/counts"), &api::counted(1, 0)).await;
     assert_eq!(counted.status.as_u16(), 201);
 
-    sink.says(&["INFO", "method=POST", "route=\"/sign-in\"", "signed in with a password", "result=303"]);
-    sink.says(&["WARN", "route=\"/sign-in\"", "not signed in", "result=422"]);
+    sink.says(&[
+        "INFO",
+        "method=POST",
+        "route=\"/sign-in\"",
+        "recorded",
+        "what=\"signed in\"",
+        "more=\"password\"",
+    ]);
+    sink.says(&["WARN", "route=\"/sign-in\"", "a sign-in failed", "method=\"password\""]);
     sink.says(&["WARN", "route=\"/sign-in\"", "held back", "result=429"]);
     let jo = format!("member=\"{}\"", s.jo.id());
     sink.says(&["WARN", "route=\"/members/{id}\"", "refused", "result=403", &jo]);

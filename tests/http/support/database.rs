@@ -1,4 +1,5 @@
 use hilum::db::Db;
+use std::sync::Mutex;
 use std::sync::atomic::{AtomicU32, Ordering};
 use tempfile::TempDir;
 use tokio::sync::OnceCell;
@@ -11,6 +12,18 @@ pub struct Database {
 }
 
 static NEXT: AtomicU32 = AtomicU32::new(0);
+/// So many databases stand about: all of them would fill a small disk, and dropping one alone costs a checkpoint.
+const ENOUGH: usize = 40;
+/// Addresses whose test is over.
+static ENDED: Mutex<Vec<String>> = Mutex::new(Vec::new());
+
+impl Drop for Database {
+    fn drop(&mut self) {
+        if self._folder.is_none() {
+            ENDED.lock().unwrap().push(self.url.clone());
+        }
+    }
+}
 
 impl Database {
     pub async fn fresh() -> Self {
@@ -59,10 +72,19 @@ async fn postgres(server: &str) -> Database {
             name
         })
         .await;
+    for url in ended() {
+        let (_, name) = url.rsplit_once('/').unwrap();
+        run(server, &format!("DROP DATABASE {name} WITH (FORCE)")).await;
+    }
     let name = format!("{template}_{}", NEXT.fetch_add(1, Ordering::SeqCst));
     run(server, &format!("CREATE DATABASE {name} TEMPLATE {template}")).await;
     let url = at(server, &name);
     Database { db: Db::open(&url).await.unwrap(), url, _folder: None }
+}
+
+fn ended() -> Vec<String> {
+    let mut all = ENDED.lock().unwrap();
+    if all.len() < ENOUGH { Vec::new() } else { std::mem::take(&mut *all) }
 }
 
 pub fn at(server: &str, name: &str) -> String {

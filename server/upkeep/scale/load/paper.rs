@@ -77,29 +77,14 @@ impl<'a> Loader<'a> {
             mark,
             false,
             s.on_paper_at,
-            s.place,
+            &s.place,
             s.warmth_c,
             s.weekly,
             s.in_doubt,
             s.voided
         ];
-        let seeds = args![
-            s.seeds,
-            s.rooted,
-            s.abnormal,
-            s.dead,
-            s.fresh,
-            s.hard,
-            s.not_examined,
-            s.lost,
-            s.sown_unrooted,
-            s.moved_out,
-            s.moved_in,
-            s.on_paper,
-            s.ended
-        ];
-        let closed = args![s.looked_at, s.closed_at, s.ending, 1_i64];
-        self.rows.put(Table::Bags, [state, seeds, closed].concat());
+        let closed = args![s.looked_at, s.closed_at, &s.ending, 1_i64];
+        self.rows.put(Table::Bags, [state, s.kept(), closed].concat());
         Ok(())
     }
 
