@@ -56,6 +56,7 @@ acts! {
     ClubUsed "club used" "counted another club's table in, or left it out";
     ClubTaken "club taken" "took another club's table in";
     ClubRemoved "club removed" "removed another club's table";
+    BackupTaken "backup taken" "took a backup by hand";
 }
 
 const ADD: &str =

@@ -1,5 +1,7 @@
+use crate::db::Trouble;
 use crate::db::schema::Newer;
 use crate::error::AppError;
+use sqlx::error::ErrorKind;
 use std::io;
 use std::path::{Path, PathBuf};
 
@@ -18,6 +20,8 @@ pub enum Fault {
     Newer { path: PathBuf, newer: Newer },
     #[error("The disk is full: {} could not be written. What was there is as it was; make room and try again.", .0.display())]
     Full(PathBuf),
+    #[error("The disk gives errors or has no room ({why}). What was there is as it was.")]
+    Disk { why: String },
     #[error("{} cannot be written to: {why}.", .path.display())]
     Unwritable { path: PathBuf, why: io::Error },
     #[error("There is a club in this database already. With --replace it is put aside as a backup first.")]
@@ -43,22 +47,18 @@ impl Fault {
     /// What an error of the engine means, while it reads `from` and writes `to`.
     pub(super) fn engine(from: &Path, to: &Path, error: sqlx::Error) -> Self {
         let code = error.as_database_error().and_then(|e| e.code()).unwrap_or_default().into_owned();
+        let said = error.as_database_error().map_or_else(|| error.to_string(), |e| e.message().to_owned());
         let damaged = |why: String| Self::Damaged { path: from.to_owned(), why };
-        let said = |error: &sqlx::Error| {
-            error.as_database_error().map_or_else(|| error.to_string(), |e| e.message().to_owned())
-        };
-        match (error, code.as_str()) {
-            // SQLITE_FULL, and disk_full of PostgreSQL
-            (_, "13" | "53100") => Self::Full(to.to_owned()),
-            (_, "26") => Self::NotABackup(from.to_owned()),
-            // SQLITE_CORRUPT; foreign keys, checks and unique rules of PostgreSQL that rows of the file break
-            (error, "11" | "267" | "23503" | "23505" | "23514" | "23502") => damaged(said(&error)),
-            (sqlx::Error::Decode(why), _) => damaged(why.to_string()),
-            (sqlx::Error::Io(why), _) => Self::writing(to, why),
-            (error, _) => match error.as_database_error().map(sqlx::error::DatabaseError::kind) {
-                Some(kind) if !matches!(kind, sqlx::error::ErrorKind::Other) => damaged(said(&error)),
-                _ => Self::Engine(error),
-            },
+        match (Trouble::of(&error), error) {
+            (Some(Trouble::Full), _) => Self::Full(to.to_owned()),
+            (Some(Trouble::Damaged), _) if code == "26" => Self::NotABackup(from.to_owned()),
+            (Some(Trouble::Damaged), _) => damaged(said),
+            (Some(Trouble::Disk), _) => Self::Disk { why: said },
+            (_, sqlx::Error::Io(why)) => Self::writing(to, why),
+            (_, sqlx::Error::Decode(why)) => damaged(why.to_string()),
+            // a row of the file breaks a rule of the schema
+            (_, sqlx::Error::Database(told)) if told.kind() != ErrorKind::Other => damaged(said),
+            (_, error) => Self::Engine(error),
         }
     }
 }

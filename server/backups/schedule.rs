@@ -5,6 +5,7 @@ use super::store::{self, Outcome};
 use super::take::{self, Taken, Wanted, folder, scratch_in};
 use super::{Fault, build, keep};
 use crate::app::App;
+use crate::audit::{self, Deed, What};
 use crate::db::ids::{At, BackupId};
 use crate::db::schema;
 use crate::error::AppError;
@@ -22,7 +23,10 @@ const AGAIN_MINUTES: i64 = 60;
 
 /// Takes backups when they are due, for as long as the program runs.
 pub async fn keep_going(app: App) {
-    while app.config.backup_every > 0 {
+    if app.config.backup_every == 0 {
+        return;
+    }
+    loop {
         tokio::time::sleep(PAUSE).await;
         if let Err(error) = when_due(&app).await {
             tracing::error!("no backup: {error:#}");
@@ -99,7 +103,10 @@ async fn record(app: &App, outcome: &Outcome) -> Result<BackupId, AppError> {
 
 /// Writes down a backup that was taken by hand into the folder of these settings.
 pub async fn write_down(app: &App, taken: &Taken) -> Result<(), AppError> {
-    record(app, &store::taken(taken)).await.map(drop)
+    let mut conn = app.db.write().await?;
+    store::record(&mut conn, &store::taken(taken), app.now()).await?;
+    audit::note(&mut conn, Deed::host(What::BackupTaken), app.now()).await?;
+    Ok(conn.commit().await?)
 }
 
 /// Restores a backup to a scratch place and checks it; what is wrong, or nothing.

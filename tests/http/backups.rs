@@ -4,6 +4,7 @@ use crate::support::{Browser, Club};
 use hilum::app::App;
 use hilum::args;
 use hilum::backups::names::{self, Why};
+use hilum::backups::take::{self, Wanted};
 use hilum::backups::{keep, schedule, size};
 use hilum::config::Config;
 use hilum::db::ids::At;
@@ -84,6 +85,16 @@ async fn two_processes_take_one_between_them() {
     let (one, two) = tokio::join!(schedule::when_due(&kept.app), schedule::when_due(&kept.app));
     assert_ne!(one.unwrap(), two.unwrap());
     assert_eq!(kept.files().len(), 1);
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn one_by_hand_is_listed_and_stands_in_the_record() {
+    let kept = Kept::new().await;
+    let wanted = Wanted { folder: kept.data.path().join("backups"), archive: true, why: Why::Safety };
+    let taken = take::take(&kept.app.config, &wanted, kept.app.now()).await.unwrap();
+    schedule::write_down(&kept.app, &taken).await.unwrap();
+    kept.says(&["Last good backup today 09:00", taken.path.file_name().unwrap().to_str().unwrap()]).await;
+    kept.olga.get("/members/record").await.says("took a backup by hand");
 }
 
 #[tokio::test(flavor = "multi_thread")]
