@@ -107,7 +107,11 @@ fn named(mut making: TempPath, folder: &Path, name: impl Fn(u32) -> String) -> R
         let path = folder.join(name(nth));
         match making.persist_noclobber(&path) {
             Ok(()) => {
-                synced(folder).map_err(|why| Fault::writing(folder, why))?;
+                if let Err(why) = synced(folder) {
+                    // said not to be there, so that nobody counts on it
+                    let _ = std::fs::remove_file(&path);
+                    return Err(Fault::writing(folder, why));
+                }
                 return Ok(path);
             }
             Err(taken) if taken.error.kind() == std::io::ErrorKind::AlreadyExists => {
