@@ -46,6 +46,7 @@ macro_rules! on_engine {
         }
     };
     (@ $c:ident, $health:ident, $sql:expr, $encoded:expr, $engine:ident, |$q:ident, $e:ident, $raw:ident| $body:expr) => {{
+        tracing::trace!(target: "hilum::sql", text = $sql);
         let $q = sqlx::query_with::<$engine, _>($sql, $encoded.map_err(sqlx::Error::Encode)?);
         let ($e, $raw) = (&mut **$c, Raw::$engine);
         $health.seen($body)

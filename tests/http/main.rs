@@ -38,6 +38,7 @@ mod sessions;
 mod settings;
 mod sql;
 mod standing;
+mod statements;
 mod stock;
 mod support;
 mod throttle;
