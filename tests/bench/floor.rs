@@ -94,7 +94,7 @@ async fn commits(file: &str, length: Duration) -> anyhow::Result<()> {
     while began.elapsed() < length {
         let (id, like) = (format!("bare-{:032}", done), &looks[done % looks.len()]);
         let mut act = conn.begin_with("BEGIN IMMEDIATE").await?;
-        for sql in ROWS {
+        for &sql in ROWS {
             sqlx::query(sql).bind(&id).bind(like).execute(&mut *act).await?;
         }
         act.commit().await?;
