@@ -138,6 +138,7 @@ self.outboxForms = (() => {
     location.assign(page);
   }
 
+  const whenSent = () => isSecureContext ? 'It is sent when there is signal.' : 'Offline saving is off here – keep this page open until it says Sent.';
   // No answer within a moment: the page stays, ready for the next count.
   async function staysHere(form, entry, came) {
     last.at = performance.now();
@@ -150,7 +151,7 @@ self.outboxForms = (() => {
     edited.delete(form);
     empty(form);
     if (came?.kind === 'refused') tell(form, `Kept on this phone, but it needs attention: ${came.errors[0]?.message ?? ''}`);
-    else tell(form, `Saved on this phone: ${entry.words}. ${isSecureContext ? 'It is sent when there is signal.' : 'Offline saving is off here – keep this page open until it says Sent.'}`);
+    else tell(form, `Saved on this phone: ${entry.words}. ${came?.stays ?? whenSent()}`);
     if (isSecureContext) form.querySelector('.told').append(' ', Object.assign(document.createElement('a'), { href: '/', textContent: 'Due now' }));
     told.set(entry.id, form);
   }

@@ -82,7 +82,7 @@ impl Program {
         out
     }
 
-    fn command(&self) -> Command {
+    pub fn command(&self) -> Command {
         let mut command = Command::new(program());
         command.args(["--data", self.folder.path().to_str().unwrap()]);
         command.args(["--database-url", &self.database.url]);
