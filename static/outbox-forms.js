@@ -168,7 +168,7 @@ self.outboxForms = (() => {
 
   function empty(form) {
     form.reset();
-    document.querySelectorAll('.flash.warn').forEach(warning => warning.remove());
+    document.querySelectorAll('.flash.warn:not(#damaged)').forEach(warning => warning.remove());
     for (const field of form.elements) {
       if (field.closest('.bad') && own(field) && !isTick(field) && !field.options) field.value = '';
     }
@@ -217,7 +217,7 @@ self.outboxForms = (() => {
     sendPlainly(form, button);
   }
   async function takeBack() {
-    const drawn = served !== null && document.querySelector('.flash.warn') ? [...document.querySelectorAll('form[data-outbox]')] : [];
+    const drawn = served !== null && document.querySelector('.flash.warn:not(#damaged)') ? [...document.querySelectorAll('form[data-outbox]')] : [];
     const handed = (await outbox.all()).filter(entry => entry.handed);
     for (const entry of handed) {
       const isHere = drawn.some(form => hiddenKey(form).value === entry.id);

@@ -16,6 +16,7 @@ use axum::http::{HeaderValue, StatusCode};
 use axum::response::{IntoResponse, Response};
 use chrono::NaiveDate;
 use chrono_tz::Tz;
+use futures_util::stream;
 use hilum_calc::analyse;
 
 type Pairs = Query<Vec<(String, String)>>;
@@ -46,7 +47,7 @@ pub async fn counts(
     let choice = chosen(query)?;
     let book = cache::book(&app, chrome.member.zone()).await?.book;
     let today = chrome.now.day(chrome.member.zone());
-    Ok(download("counts", today, counts::csv(&book, &choice)?))
+    Ok(download("counts", today, Body::from_stream(stream::iter(counts::pieces(book, choice)))))
 }
 
 fn chosen(query: Vec<(String, String)>) -> Result<Choice, AppError> {

@@ -59,6 +59,7 @@ async fn a_count_for_damaged_data_stays_on_the_phone_which_says_why() {
     phone.says("tell whoever looks after it. The count stays on this phone").await;
     phone.hides("sent when there is signal").await;
     phone.says("1 waiting").await;
+    phone.says("Nothing is saved any more").await;
     phone.look("count-for-damaged-data").await;
     phone.goto("/outbox").await;
     phone.says(TOLD).await;
