@@ -285,6 +285,35 @@ async fn a_disk_that_opens_nothing_keeps_nobody_from_reading_and_saves_come_back
     assert_eq!(breaches(&bench.db).await, Vec::<String>::new());
 }
 
+impl Bench {
+    /// A start at which `call` fails as `when` says; whether it serves all the same, and how many calls failed.
+    async fn starts(&mut self, call: &str, when: &str) -> (bool, usize) {
+        let file = self.program.database.url.trim_start_matches("sqlite:").to_owned();
+        // nobody else has the file open, so that the start does all there is to do
+        self.db.close().await;
+        self.program.stop();
+        let inject = format!("inject={call}:error=EIO:when={when}");
+        let came = self.program.tried(&["-e", &format!("trace={call}"), "-e", &inject], &file).await;
+        match &came {
+            Ok(()) => assert_eq!(self.client.get("/").await.unwrap().status, 200, "{inject}"),
+            Err(said) => assert!(said.contains("Error: ") && !said.contains("panicked"), "{inject}: {said}"),
+        }
+        self.program.stop();
+        (came.is_ok(), self.program.injected())
+    }
+
+    /// A start on a disk that is well: what was saved is there, and more is taken.
+    async fn starts_well(&mut self, saved: &Act) {
+        self.program.again().await;
+        self.db = self.program.db().await;
+        assert_eq!(self.client.get("/").await.unwrap().status, 200);
+        assert!(self.there(&saved.key).await >= 2, "a save is gone");
+        let save = act("note", saved.path.clone(), saved.fields.clone());
+        let answer = self.client.post(&save.path, &save.key, &save.borrowed()).await.unwrap();
+        assert_eq!(answer.status, 303, "{answer:?}");
+    }
+}
+
 /// Each call by which a start opens or cuts a file of the database fails, once or from there on: the program serves all
 /// the same or says why not, and a start on a disk that is well finds everything.
 #[tokio::test(flavor = "multi_thread")]
@@ -295,34 +324,14 @@ async fn a_start_on_a_disk_that_opens_or_cuts_nothing_loses_nothing() {
     let mut bench = Bench::new().await;
     let note = saves(&things(&bench.db).await).remove(0);
     assert_eq!(bench.client.post(&note.path, &note.key, &note.borrowed()).await.unwrap().status, 303);
-    let file = bench.program.database.url.trim_start_matches("sqlite:").to_owned();
     let (mut refused, mut served) = (0, 0);
     for call in ["openat", "ftruncate"] {
         let mut hit = 0;
-        for (n, on) in (1..=6).flat_map(|n| [(n, ""), (n, "+")]) {
-            // nobody else has the file open, so that the start does all there is to do
-            bench.db.close().await;
-            bench.program.stop();
-            let inject = format!("inject={call}:error=EIO:when={n}{on}");
-            match bench.program.tried(&["-e", &format!("trace={call}"), "-e", &inject], &file).await {
-                Ok(()) => {
-                    served += 1;
-                    assert_eq!(bench.client.get("/").await.unwrap().status, 200, "{call} {n}{on}");
-                }
-                Err(said) => {
-                    refused += 1;
-                    assert!(said.contains("Error: ") && !said.contains("panicked"), "{call} {n}{on}: {said}");
-                }
-            }
-            bench.program.stop();
-            hit += bench.program.injected();
-            bench.program.again().await;
-            bench.db = bench.program.db().await;
-            assert_eq!(bench.client.get("/").await.unwrap().status, 200, "{call} {n}{on}");
-            assert!(bench.there(&note.key).await >= 2, "{call} {n}{on}: a save is gone");
-            let save = act("note", note.path.clone(), note.fields.clone());
-            let answer = bench.client.post(&save.path, &save.key, &save.borrowed()).await.unwrap();
-            assert_eq!(answer.status, 303, "{call} {n}{on}: {answer:?}");
+        for when in (1..=6).flat_map(|n| [format!("{n}"), format!("{n}+")]) {
+            let (serves, failed) = bench.starts(call, &when).await;
+            bench.starts_well(&note).await;
+            (served, refused) = (served + usize::from(serves), refused + usize::from(!serves));
+            hit += failed;
         }
         assert!(hit > 0, "no {call} was made to fail");
         println!("{hit} times {call} failed");

@@ -61,6 +61,29 @@ impl Large {
         conn.commit().await.unwrap();
     }
 
+    /// Counts and looks at the table until it says that it is behind.
+    async fn until_behind(&self) -> String {
+        let began = Instant::now();
+        loop {
+            self.look().await;
+            let told = self.organiser.get("/table").await.all("#behind").join(" ");
+            if told.contains(" since: they come in within a minute") {
+                return told;
+            }
+            assert!(began.elapsed() < Duration::from_secs(60), "no count was told: {told}");
+        }
+    }
+
+    /// Looks at the table until every count is in it; how long that took.
+    async fn until_current(&self) -> Duration {
+        let began = Instant::now();
+        while !self.organiser.get("/table").await.text().contains("with every count in them") {
+            assert!(began.elapsed() < Duration::from_secs(90), "the counts never came in");
+            tokio::time::sleep(Duration::from_millis(500)).await;
+        }
+        began.elapsed()
+    }
+
     /// Asks again and again, each time for a moment, until the file is there; how often it was not.
     async fn until_there(&self, what: &str, ask: impl AsyncFn() -> Page) -> (Page, usize) {
         for refused in 0..240 {
@@ -96,20 +119,10 @@ async fn a_large_clubs_table_says_how_old_it_is_and_its_files_keep_nobody_waitin
 
     who.get("/table").await.says("with every count in them");
     large.app.clock.set(START.plus_minutes(5));
-    let (mut told, began) = (String::new(), Instant::now());
-    while !told.contains(" since: they come in within a minute") {
-        assert!(began.elapsed() < Duration::from_secs(60), "no count was told: {told}");
-        large.look().await;
-        told = who.get("/table").await.all("#behind").join(" ");
-    }
+    let told = large.until_behind().await;
     println!("{told}");
     assert!(told.starts_with("The rates are as of today 09:0") && told.contains(" count"), "{told}");
-    let began = Instant::now();
-    while !who.get("/table").await.text().contains("with every count in them") {
-        assert!(began.elapsed() < Duration::from_secs(90), "the counts never came in");
-        tokio::time::sleep(Duration::from_millis(500)).await;
-    }
-    println!("the counts came in after {:?}", began.elapsed());
+    println!("the counts came in after {:?}", large.until_current().await);
     let (new, _) = large.until_there("/table.csv", async || who.get("/table.csv").await).await;
     assert!(new.body.contains(&START.plus_minutes(5).in_utc()), "{}", new.body);
 }
