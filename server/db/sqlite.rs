@@ -71,12 +71,16 @@ async fn ready(
     verify(db).await
 }
 
+/// So many connections, all opened at the start and for good: pages are read also while no file can be opened.
+fn kept_open(connections: u32) -> SqlitePoolOptions {
+    let options = SqlitePoolOptions::new().max_connections(connections).min_connections(connections);
+    options.idle_timeout(None).max_lifetime(None)
+}
+
 /// SQLite itself rolls back after a full disk or an error of the disk; sqlx then counts one transaction too many on
 /// that connection and begins no other. So such a connection is not used again.
 async fn writer(options: SqliteConnectOptions) -> Result<SqlitePool, sqlx::Error> {
-    SqlitePoolOptions::new()
-        .max_connections(1)
-        .min_connections(1)
+    kept_open(1)
         .acquire_timeout(TURN)
         .after_release(|conn, _| {
             Box::pin(async move {
@@ -90,7 +94,7 @@ async fn writer(options: SqliteConnectOptions) -> Result<SqlitePool, sqlx::Error
 
 async fn readers(options: SqliteConnectOptions) -> Result<SqlitePool, sqlx::Error> {
     let options = options.read_only(true).pragma("query_only", "ON");
-    SqlitePoolOptions::new().max_connections(READERS).acquire_timeout(TURN).connect_with(options).await
+    kept_open(READERS).acquire_timeout(TURN).connect_with(options).await
 }
 
 /// A damaged file is not migrated: it can be read only where its tables are those of this program.
