@@ -12,7 +12,7 @@ pub use browser::Browser;
 pub use chance::Chance;
 pub use diary::{looked_at, rooted_by_day};
 pub use page::Page;
-pub use times::times;
+pub use times::{time_is_left, times};
 
 use axum::Router;
 use hilum::accounts::{model::NewMember, store};
