@@ -44,6 +44,8 @@ pub struct App {
     pub pace: Arc<Pace>,
     /// Computed club tables.
     pub tables: rates::Tables,
+    /// Shared tables that were made lately.
+    pub shared_tables: transfer::SharedTables,
     /// What is still to come of varieties on paper.
     pub outlooks: outlook::Outlooks,
 }
@@ -53,9 +55,9 @@ impl App {
         let hashing = Arc::new(Semaphore::new(HASHES_AT_ONCE));
         let photos = Arc::new(Semaphore::new(1));
         let (throttle, tables) = (Arc::default(), rates::Tables::default());
-        let outlooks = outlook::Outlooks::default();
-        let pace = Arc::new(Pace::new(config.saves_a_minute));
-        Self { db, clock, config: Arc::new(config), hashing, photos, throttle, pace, tables, outlooks }
+        let (outlooks, shared_tables) = (outlook::Outlooks::default(), transfer::SharedTables::default());
+        let (pace, config) = (Arc::new(Pace::new(config.saves_a_minute)), Arc::new(config));
+        Self { db, clock, config, hashing, photos, throttle, pace, tables, shared_tables, outlooks }
     }
 
     /// The present moment.

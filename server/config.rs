@@ -5,6 +5,7 @@ mod network;
 pub use network::Network;
 
 use crate::clock::Clock;
+use anyhow::Context;
 use clap::Args;
 use std::net::{Ipv4Addr, Ipv6Addr, SocketAddr};
 use std::path::PathBuf;
@@ -24,6 +25,16 @@ pub struct Config {
     /// postgres://... to keep the data in PostgreSQL; by default one SQLite file in the data folder.
     #[arg(long, env = "HILUM_DATABASE_URL", hide_env_values = true, global = true)]
     pub database_url: Option<String>,
+
+    /// A file that holds that address, and nothing else: a secret that a container is given.
+    #[arg(
+        long,
+        env = "HILUM_DATABASE_URL_FILE",
+        value_name = "FILE",
+        conflicts_with = "database_url",
+        global = true
+    )]
+    pub database_url_file: Option<PathBuf>,
 
     /// Address to listen on.
     #[arg(long, env = "HILUM_LISTEN", default_value = "127.0.0.1:8420", global = true)]
@@ -74,6 +85,7 @@ impl Default for Config {
         Self {
             data: "hilum-data".into(),
             database_url: None,
+            database_url_file: None,
             listen: (Ipv4Addr::LOCALHOST, 8420).into(),
             base_url: None,
             trusted_proxies: vec![Network::of(Ipv4Addr::LOCALHOST), Network::of(Ipv6Addr::LOCALHOST)],
@@ -87,6 +99,19 @@ impl Default for Config {
 }
 
 impl Config {
+    /// The same with what stands in the files that it names.
+    pub fn with_secrets(mut self) -> anyhow::Result<Self> {
+        if let Some(file) = &self.database_url_file {
+            let text = std::fs::read_to_string(file).with_context(|| {
+                format!("the file {} of the database address cannot be read", file.display())
+            })?;
+            let url = text.trim();
+            anyhow::ensure!(!url.is_empty(), "the file {} of the database address is empty", file.display());
+            self.database_url = Some(url.to_owned());
+        }
+        Ok(self)
+    }
+
     /// Where the data lives, as `Db::open` takes it.
     pub fn database(&self) -> String {
         self.database_url

@@ -113,7 +113,7 @@ pub fn words(trouble: Trouble) -> (&'static str, &'static str) {
         ),
         Trouble::Damaged => (
             "The club's data is damaged",
-            "Nothing is saved any more, so that it does not get worse. Whoever looks after the club's computer has \
+            "Nothing is saved any more, so that it does not get worse. Tell whoever looks after the club's computer \
              to restore the last backup. Keep your counts on paper or on your phone until then.",
         ),
         Trouble::Contended => (
@@ -124,6 +124,25 @@ pub fn words(trouble: Trouble) -> (&'static str, &'static str) {
             "The club's data cannot be reached just now",
             "Wait a moment and try again. Saving the same again is safe: it counts once.",
         ),
+    }
+}
+
+/// What a phone says of a count that the trouble leaves on it; `None` where waiting is all there is to do.
+pub fn on_phone(trouble: Trouble) -> Option<&'static str> {
+    match trouble {
+        Trouble::Full => Some(
+            "The disk of the club's computer is full: tell whoever looks after it. The count stays on this phone and \
+             is sent once there is room.",
+        ),
+        Trouble::Disk => Some(
+            "The disk of the club's computer gives errors: tell whoever looks after it. The count stays on this phone \
+             and is sent once the disk is well.",
+        ),
+        Trouble::Damaged => Some(
+            "The data on the club's computer is damaged, so nothing is saved there: tell whoever looks after it. The \
+             count stays on this phone and is sent once the last backup is restored.",
+        ),
+        Trouble::Contended | Trouble::Away | Trouble::Busy => None,
     }
 }
 

@@ -6,8 +6,8 @@ use hilum::app::App;
 use hilum::backups::{schedule, upgrade};
 use hilum::config::Config;
 use hilum::rates;
-use hilum::upkeep::demo;
 use hilum::upkeep::scale::Size;
+use hilum::upkeep::{demo, folder};
 use hilum::web::log;
 use std::net::SocketAddr;
 use std::process::ExitCode;
@@ -60,23 +60,24 @@ async fn done(cli: Cli) -> anyhow::Result<ExitCode> {
     let filter =
         tracing_subscriber::EnvFilter::try_from_default_env().unwrap_or_else(|_| "warn,hilum=info".into());
     log::lines(filter, std::io::stderr).init();
+    let config = cli.config.with_secrets()?;
     match cli.command.unwrap_or(Command::Serve) {
-        Command::Serve => serve(cli.config).await.map(|()| ExitCode::SUCCESS),
-        Command::Demo { size } => show(cli.config, size).await.map(|()| ExitCode::SUCCESS),
-        Command::Check => commands::check::run(cli.config).await,
-        Command::HostCheck => Ok(commands::host_check::run(&cli.config).await),
-        Command::Backup(backup) => backup.run(cli.config).await,
-        Command::Restore(restore) => restore.run(cli.config).await,
-        Command::SignOut(sign_out) => sign_out.run(cli.config).await,
-        Command::Import(import) => import.run(cli.config).await,
-        Command::Export(export) => export.run(cli.config).await,
+        Command::Serve => serve(config).await.map(|()| ExitCode::SUCCESS),
+        Command::Demo { size } => show(config, size).await.map(|()| ExitCode::SUCCESS),
+        Command::Check => commands::check::run(config).await,
+        Command::HostCheck => Ok(commands::host_check::run(&config).await),
+        Command::Backup(backup) => backup.run(config).await,
+        Command::Restore(restore) => restore.run(config).await,
+        Command::SignOut(sign_out) => sign_out.run(config).await,
+        Command::Import(import) => import.run(config).await,
+        Command::Export(export) => export.run(config).await,
         Command::Reckon(reckon) => Ok(reckon.run()),
         Command::Analyse(analyse) => Ok(analyse.run()),
     }
 }
 
 async fn serve(config: Config) -> anyhow::Result<()> {
-    std::fs::create_dir_all(&config.data)?;
+    folder::closed(&config.data)?;
     let db = upgrade::open(&config, config.clock().now()).await?;
     let app = App::new(db, config.clone(), config.clock());
     if app.db.damaged() {

@@ -108,7 +108,7 @@
   }
   function recall(form) {
     const kept = store(s => JSON.parse(s.getItem(keyOf(form))));
-    if (!kept || Date.now() - kept.at > HALF_DAY || document.querySelector('.flash.warn')) return;
+    if (!kept || Date.now() - kept.at > HALF_DAY || document.querySelector('.flash.warn:not(#damaged)')) return;
     let back = false;
     for (const [name, field] of fieldsOf(form)) {
       if (!(name in kept.answers) || changed(field)) continue;

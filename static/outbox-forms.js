@@ -138,6 +138,7 @@ self.outboxForms = (() => {
     location.assign(page);
   }
 
+  const whenSent = () => isSecureContext ? 'It is sent when there is signal.' : 'Offline saving is off here – keep this page open until it says Sent.';
   // No answer within a moment: the page stays, ready for the next count.
   async function staysHere(form, entry, came) {
     last.at = performance.now();
@@ -150,7 +151,7 @@ self.outboxForms = (() => {
     edited.delete(form);
     empty(form);
     if (came?.kind === 'refused') tell(form, `Kept on this phone, but it needs attention: ${came.errors[0]?.message ?? ''}`);
-    else tell(form, `Saved on this phone: ${entry.words}. ${isSecureContext ? 'It is sent when there is signal.' : 'Offline saving is off here – keep this page open until it says Sent.'}`);
+    else tell(form, `Saved on this phone: ${entry.words}. ${came?.stays ?? whenSent()}`);
     if (isSecureContext) form.querySelector('.told').append(' ', Object.assign(document.createElement('a'), { href: '/', textContent: 'Due now' }));
     told.set(entry.id, form);
   }
@@ -167,7 +168,7 @@ self.outboxForms = (() => {
 
   function empty(form) {
     form.reset();
-    document.querySelectorAll('.flash.warn').forEach(warning => warning.remove());
+    document.querySelectorAll('.flash.warn:not(#damaged)').forEach(warning => warning.remove());
     for (const field of form.elements) {
       if (field.closest('.bad') && own(field) && !isTick(field) && !field.options) field.value = '';
     }
@@ -216,7 +217,7 @@ self.outboxForms = (() => {
     sendPlainly(form, button);
   }
   async function takeBack() {
-    const drawn = served !== null && document.querySelector('.flash.warn') ? [...document.querySelectorAll('form[data-outbox]')] : [];
+    const drawn = served !== null && document.querySelector('.flash.warn:not(#damaged)') ? [...document.querySelectorAll('form[data-outbox]')] : [];
     const handed = (await outbox.all()).filter(entry => entry.handed);
     for (const entry of handed) {
       const isHere = drawn.some(form => hiddenKey(form).value === entry.id);

@@ -12,6 +12,8 @@
   }).format(ms);
 
   let signIn = false;
+  // what the server says has to be mended before it takes anything
+  let stays = '';
   let waiting = 0;
   let due = 0;
   let mine = 0;
@@ -61,6 +63,7 @@
     if (!ours.length) items.push(make('p', 'All sent: nothing of yours waits on this phone.'));
     if (others) items.push(make('p', `${counted(others, 'count', 'counts')} of another member ${others === 1 ? 'waits' : 'wait'} here. It is sent when that member signs in on this phone.`));
     place.replaceChildren(...items);
+    if (stays && waiting) place.prepend(make('p', stays, { className: 'error', role: 'status' }));
     id('send-now').hidden = !waiting;
   }
   function item(entry) {
@@ -117,6 +120,7 @@
     const kinds = [...outcomes.values()].map(o => o.kind);
     if (kinds.includes('saved') || kinds.includes('refused')) { signIn = false; fails = 0; }
     if (kinds.includes('sign in')) signIn = true;
+    if (kinds.length) stays = [...outcomes.values()].find(o => o.stays)?.stays ?? '';
     if (kinds.includes('later') || kinds.includes('fault')) fails += 1;
     nextTry = performance.now() + Math.min(30 * 2 ** Math.max(fails - 1, 0), 300) * 1000;
     outboxForms.sent(outcomes);

@@ -97,7 +97,7 @@ self.outbox = (() => {
     if (status === 401 && said.sign_in) return { kind: 'sign in' };
     if (status === 409 && said.other_member) return { kind: 'other member' };
     if (status === 500) return { kind: 'fault' };
-    return { kind: 'later' };
+    return { kind: 'later', stays: said.stays };
   }
 
   /* Sends what waits of this member, in order, one sender at a time. An entry leaves the phone only after the server

@@ -107,6 +107,21 @@ fn fits(password: &str, hash: &str) -> bool {
     PasswordHash::new(hash).is_ok_and(|parsed| hasher().verify_password(password.as_bytes(), &parsed).is_ok())
 }
 
+/// Whether hashes are made in another way today.
+pub fn is_old(hash: &str) -> bool {
+    let hasher = hasher();
+    let today = |parsed: &PasswordHash<'_>| {
+        parsed.algorithm == Algorithm::Argon2id.ident()
+            && parsed.version == Some(Version::V0x13.into())
+            && Params::try_from(parsed).is_ok_and(|params| {
+                let now = hasher.params();
+                (params.m_cost(), params.t_cost(), params.p_cost())
+                    == (now.m_cost(), now.t_cost(), now.p_cost())
+            })
+    };
+    !PasswordHash::new(hash).is_ok_and(|parsed| today(&parsed))
+}
+
 /// The hash to keep. Slow by design, a few at a time: call it outside transactions.
 pub async fn hashed(app: &App, password: String) -> Result<String, AppError> {
     let _turn = app.hashing.acquire().await.map_err(|e| anyhow::anyhow!(e))?;
@@ -163,6 +178,21 @@ mod tests {
         ] {
             assert!(error(common).contains("first that others would try"), "{common}: {}", error(common));
         }
+    }
+
+    #[test]
+    fn a_hash_made_in_another_way_is_old() {
+        assert!(!is_old(&hash("four words quite unrelated").unwrap()));
+        let salt = SaltString::encode_b64(&[7; 16]).unwrap();
+        for (m, t, p) in [(9 * 1024, 2, 1), (19 * 1024, 1, 1), (19 * 1024, 2, 2)] {
+            let other = Argon2::new(Algorithm::Argon2id, Version::V0x13, Params::new(m, t, p, None).unwrap());
+            assert!(is_old(&other.hash_password(b"four words", &salt).unwrap().to_string()), "{m} {t} {p}");
+        }
+        for (sort, version) in [(Algorithm::Argon2i, Version::V0x13), (Algorithm::Argon2id, Version::V0x10)] {
+            let other = Argon2::new(sort, version, hasher().params().clone());
+            assert!(is_old(&other.hash_password(b"four words", &salt).unwrap().to_string()), "{sort}");
+        }
+        assert!(is_old("none"));
     }
 
     #[test]

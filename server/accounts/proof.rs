@@ -90,7 +90,27 @@ pub async fn prove(app: &App, sign_in: &str, password: &str, asker: &Asker) -> R
         return Ok(Proof::Wrong);
     };
     app.throttle.succeeded(&tries, &from);
+    if passwords::is_old(&secret.password_hash) {
+        renew(app, secret, password);
+    }
     Ok(Proof::Member(secret.id.clone()))
+}
+
+/// Makes the hash anew as hashes are made today; beside the answer, and what goes wrong with it keeps nobody out.
+fn renew(app: &App, secret: &Secret, password: &str) {
+    let (app, secret, password) = (app.clone(), secret.clone(), password.to_owned());
+    let renewing = async move {
+        let renewed = async {
+            let hash = passwords::hashed(&app, password).await?;
+            let mut conn = app.db.write().await?;
+            store::renew_password(&mut conn, &secret, &hash).await?;
+            Ok::<(), AppError>(conn.commit().await?)
+        };
+        if let Err(error) = renewed.await {
+            tracing::warn!(%error, "an old hash of a password was not made anew");
+        }
+    };
+    tokio::spawn(renewing.in_current_span());
 }
 
 /// Records a try that failed; beside the answer, so that an unknown name is answered no sooner than a known one. What

@@ -55,6 +55,6 @@ fn plain(error: sqlx::Error) -> anyhow::Error {
             Ok(newer) => anyhow::anyhow!("The database cannot be opened: {newer}."),
             Err(other) => anyhow::anyhow!("{other}"),
         },
-        error => error.into(),
+        error => anyhow::anyhow!("The database cannot be opened: {error}."),
     }
 }

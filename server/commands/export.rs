@@ -62,7 +62,7 @@ impl Export {
             }
             What::Counts => {
                 let zone = accounts::store::zone(&mut app.db.read().await?).await?;
-                let (_, book) = rates::book(app, zone).await?;
+                let book = rates::book(app, zone).await?.book;
                 counts::csv(&book, &Choice::default())?.into_bytes()
             }
             What::Shared => {

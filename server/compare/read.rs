@@ -40,11 +40,11 @@ impl Club {
                 } else {
                     format!("Adjusted rates and comparisons stand{beside} beside our own. ")
                 };
-                format!("{told}{}", standing::age(kept, &read.0, chrome))
+                format!("{told}{}", standing::age(kept, &read.version, chrome))
             }
             Err(why) => why.to_owned(),
         };
-        Ok(Self { kept, note, table, book: read.1, at_close })
+        Ok(Self { kept, note, table, book: read.book, at_close })
     }
 
     /// The standing, where its numbers may be shown.

@@ -48,6 +48,7 @@ macro_rules! on_engine {
     (@ $c:ident, $health:ident, $sql:expr, $encoded:expr, $engine:ident, |$q:ident, $e:ident, $raw:ident| $body:expr) => {{
         tracing::trace!(target: "hilum::sql", text = $sql);
         let $q = sqlx::query_with::<$engine, _>($sql, $encoded.map_err(sqlx::Error::Encode)?);
+        $health.lets($sql)?;
         let ($e, $raw) = (&mut **$c, Raw::$engine);
         $health.seen($body)
     }};
@@ -111,8 +112,14 @@ impl Conn {
     /// Makes the transaction last. On a reading connection there is nothing to do.
     pub async fn commit(self) -> Result<(), sqlx::Error> {
         match self {
-            Self::SqliteWrite(tx, health) => health.seen(tx.commit().await),
-            Self::PostgresWrite(tx, health) => health.seen(tx.commit().await),
+            Self::SqliteWrite(tx, health) => {
+                health.lets("COMMIT")?;
+                health.seen(tx.commit().await)
+            }
+            Self::PostgresWrite(tx, health) => {
+                health.lets("COMMIT")?;
+                health.seen(tx.commit().await)
+            }
             Self::SqliteRead(..) | Self::PostgresRead(..) => Ok(()),
         }
     }

@@ -10,14 +10,32 @@ use std::time::Duration;
 /// A start does not wait for longer; what is left of a large file is looked over while it is served.
 const AT_START: Duration = Duration::from_secs(5);
 
+/// Whether a statement fails, for tests of what happens then.
+pub type Fault = Arc<dyn Fn(&'static str) -> bool + Send + Sync>;
+
 /// What was found of the database since the start; clones share it.
-#[derive(Debug, Clone, Default)]
-pub struct Health(Arc<AtomicBool>);
+#[derive(Clone, Default)]
+pub struct Health {
+    damaged: Arc<AtomicBool>,
+    fault: Option<Fault>,
+}
 
 impl Health {
     /// Whether damage was found.
     pub fn damaged(&self) -> bool {
-        self.0.load(Ordering::SeqCst)
+        self.damaged.load(Ordering::SeqCst)
+    }
+
+    pub(super) fn with(self, fault: Fault) -> Self {
+        Self { fault: Some(fault), ..self }
+    }
+
+    /// Refuses what a test wants to fail.
+    pub(super) fn lets(&self, statement: &'static str) -> Result<(), sqlx::Error> {
+        match &self.fault {
+            Some(fault) if fault(statement) => Err(sqlx::Error::Protocol("a fault of a test".into())),
+            _ => Ok(()),
+        }
     }
 
     pub(super) fn must_be_sound(&self) -> Result<(), sqlx::Error> {
@@ -35,7 +53,7 @@ impl Health {
     }
 
     fn found(&self, what: &str) {
-        if !self.0.swap(true, Ordering::SeqCst) {
+        if !self.damaged.swap(true, Ordering::SeqCst) {
             tracing::error!(
                 what,
                 "the database is damaged; nothing is written any more. Restore the last backup"

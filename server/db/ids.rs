@@ -70,6 +70,11 @@ impl At {
         chrono::DateTime::from_timestamp(self.0, 0).unwrap_or_default().with_timezone(&zone)
     }
 
+    /// `2026-03-02T06:30:00Z`, as RFC 3339 has it.
+    pub fn in_utc(self) -> String {
+        self.local(chrono_tz::UTC).format("%Y-%m-%dT%H:%M:%SZ").to_string()
+    }
+
     /// The calendar day of this moment in `zone`.
     pub fn day(self, zone: chrono_tz::Tz) -> chrono::NaiveDate {
         self.local(zone).date_naive()

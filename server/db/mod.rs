@@ -24,6 +24,7 @@ pub use trouble::Trouble;
 use sqlx::error::BoxDynError;
 use sqlx::{PgPool, SqlitePool};
 use std::path::Path;
+use std::sync::Arc;
 
 /// A pair of pools on one engine: one that may write, one that only reads.
 #[derive(Clone)]
@@ -121,6 +122,7 @@ impl Db {
     pub async fn write(&self) -> Result<Conn, sqlx::Error> {
         let health = self.health();
         health.must_be_sound()?;
+        health.lets("BEGIN")?;
         Ok(match self {
             Self::Sqlite { writer, .. } => {
                 let begun = writer.begin_with("BEGIN IMMEDIATE").await;
@@ -140,6 +142,18 @@ impl Db {
     /// What the engine finds wrong in all that is kept, in its own words; empty where nothing is.
     pub async fn faults(&self) -> Result<Vec<String>, sqlx::Error> {
         health::faults(&mut self.read().await?, true).await
+    }
+
+    /// The same database for a test: its statements fail where `fault` says so.
+    pub fn failing(self, fault: impl Fn(&'static str) -> bool + Send + Sync + 'static) -> Self {
+        match self {
+            Self::Sqlite { writer, readers, health } => {
+                Self::Sqlite { writer, readers, health: health.with(Arc::new(fault)) }
+            }
+            Self::Postgres { writer, readers, health } => {
+                Self::Postgres { writer, readers, health: health.with(Arc::new(fault)) }
+            }
+        }
     }
 
     fn health(&self) -> &Health {

@@ -5,11 +5,12 @@ use sqlx::sqlite::{
 };
 use sqlx::{ConnectOptions, Connection};
 use std::path::Path;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 const READERS: u32 = 4;
 /// For so long a page waits for its turn; then it says that the disk is slow.
 const TURN: Duration = Duration::from_secs(10);
+const AGAIN: Duration = Duration::from_millis(50);
 /// Another process may be upgrading a large database for so long.
 const UPGRADE: Duration = Duration::from_secs(600);
 /// Whoever serves the file holds it open all the time, so a short wait tells.
@@ -47,6 +48,19 @@ pub async fn open(
     })
 }
 
+/// Opens again where another process is just opening the same file: SQLite does not wait while the sort of its log changes.
+async fn connected(pool: SqlitePoolOptions, to: SqliteConnectOptions) -> Result<SqlitePool, sqlx::Error> {
+    let began = Instant::now();
+    loop {
+        let opened = pool.clone().connect_with(to.clone()).await;
+        let held = opened.as_ref().is_err_and(|e| Trouble::of(e) == Some(Trouble::Contended));
+        if !held || began.elapsed() > TURN {
+            return opened;
+        }
+        tokio::time::sleep(AGAIN).await;
+    }
+}
+
 async fn opened(
     path: &Path,
     before: impl AsyncFnOnce(i64) -> Result<(), BoxDynError>,
@@ -71,26 +85,27 @@ async fn ready(
     verify(db).await
 }
 
+/// So many connections, all opened at the start and for good: pages are read also while no file can be opened.
+fn kept_open(connections: u32) -> SqlitePoolOptions {
+    let options = SqlitePoolOptions::new().max_connections(connections).min_connections(connections);
+    options.idle_timeout(None).max_lifetime(None)
+}
+
 /// SQLite itself rolls back after a full disk or an error of the disk; sqlx then counts one transaction too many on
 /// that connection and begins no other. So such a connection is not used again.
 async fn writer(options: SqliteConnectOptions) -> Result<SqlitePool, sqlx::Error> {
-    SqlitePoolOptions::new()
-        .max_connections(1)
-        .min_connections(1)
-        .acquire_timeout(TURN)
-        .after_release(|conn, _| {
-            Box::pin(async move {
-                conn.ping().await?;
-                Ok(!conn.is_in_transaction())
-            })
+    let pool = kept_open(1).acquire_timeout(TURN).after_release(|conn, _| {
+        Box::pin(async move {
+            conn.ping().await?;
+            Ok(!conn.is_in_transaction())
         })
-        .connect_with(options)
-        .await
+    });
+    connected(pool, options).await
 }
 
 async fn readers(options: SqliteConnectOptions) -> Result<SqlitePool, sqlx::Error> {
     let options = options.read_only(true).pragma("query_only", "ON");
-    SqlitePoolOptions::new().max_connections(READERS).acquire_timeout(TURN).connect_with(options).await
+    connected(kept_open(READERS).acquire_timeout(TURN), options).await
 }
 
 /// A damaged file is not migrated: it can be read only where its tables are those of this program.
@@ -112,7 +127,7 @@ fn unreadable(path: &Path, why: &dyn std::fmt::Display) -> sqlx::Error {
 /// One connection that enforces no foreign keys.
 pub async fn alone(path: &Path) -> Result<Db, sqlx::Error> {
     let options = lasting(quiet(path).foreign_keys(false).busy_timeout(UPGRADE));
-    let writer = SqlitePoolOptions::new().max_connections(1).connect_with(options).await?;
+    let writer = connected(SqlitePoolOptions::new().max_connections(1), options).await?;
     Ok(Db::Sqlite { readers: writer.clone(), writer, health: Health::default() })
 }
 

@@ -122,7 +122,7 @@ async fn prepare(app: &App, zone: Tz, fit: impl FnOnce(&Outlooks) + Send + 'stat
 }
 
 async fn fitted(app: App, zone: Tz, fit: impl FnOnce(&Outlooks) + Send + 'static) -> Result<(), AppError> {
-    let (_, book) = rates::book(&app, zone).await?;
+    let book = rates::book(&app, zone).await?.book;
     let outlooks = app.outlooks.clone();
     let _turn = outlooks.turn.clone().lock_owned().await;
     let work = move || {

@@ -221,27 +221,24 @@ fn limits(fits: &[Fit; 3], conf: f64) -> Vec<(f64, f64)> {
 #[cfg(test)]
 pub mod tests {
     use super::*;
+    use hilum_calc::dice::Dice;
 
-    /// Even numbers in 0..1, the same in every run (splitmix64; Steele, Lea & Flood 2014).
-    pub struct Dice(pub u64);
-
-    impl Dice {
-        pub fn roll(&mut self) -> f64 {
-            self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-            let mut z = self.0;
-            z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-            z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-            ((z ^ (z >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
-        }
-
+    /// What is drawn of the simulated truth.
+    pub trait Truth {
         /// The day a seed roots: 80 % do, log-logistic with median 7 and shape 6.
-        pub fn day(&mut self) -> Option<f64> {
-            let (capable, u) = (self.roll() < 0.8, self.roll());
+        fn day(&mut self) -> Option<f64>;
+
+        /// A bag of 10 looked at daily until `until`.
+        fn bag(&mut self, until: f64, bag: usize) -> Vec<Seeds>;
+    }
+
+    impl Truth for Dice {
+        fn day(&mut self) -> Option<f64> {
+            let (capable, u) = (self.happens(0.8), self.share());
             capable.then(|| 7.0 * (u / (1.0 - u)).powf(1.0 / 6.0))
         }
 
-        /// A bag of 10 looked at daily until `until`.
-        pub fn bag(&mut self, until: f64, bag: usize) -> Vec<Seeds> {
+        fn bag(&mut self, until: f64, bag: usize) -> Vec<Seeds> {
             let fate = |day: Option<f64>| match day {
                 Some(t) if t <= until => Fate::Rooted { l: t.ceil() - 1.0, r: t.ceil() },
                 _ => Fate::OnPaper { l: until },
@@ -265,13 +262,13 @@ pub mod tests {
 
     /// `bags` bags of the simulated truth, watched for `until` days.
     pub fn club(bags: usize, until: f64, seed: u64) -> Option<Outlook> {
-        let mut dice = Dice(seed);
+        let mut dice = Dice::new(seed);
         Outlook::of(&pool(bags, (0..bags).flat_map(|b| dice.bag(until, b)).collect()))
     }
 
     #[test]
     fn numbers_are_those_of_the_three_fits() {
-        let mut dice = Dice(1);
+        let mut dice = Dice::new(1);
         let seeds: Vec<Seeds> = (0..14).flat_map(|b| dice.bag(21.0, b)).collect();
         let outlook = Outlook::of(&pool(14, seeds.clone())).unwrap();
         let mut each: Vec<f64> = Form::ALL
@@ -290,7 +287,7 @@ pub mod tests {
     /// right on average, and misses by no more than chance has it.
     #[test]
     fn about_so_many_more_is_about_right() {
-        let mut dice = Dice(7);
+        let mut dice = Dice::new(7);
         let (mut said, mut came, mut squares, mut spread) = (0.0, 0.0, 0.0, 0.0);
         for club_number in 0..20 {
             let outlook = club(12, 21.0, 1000 + club_number).unwrap();
@@ -346,7 +343,7 @@ pub mod tests {
 
     #[test]
     fn another_variety_of_the_kind_never_supports_giving_up() {
-        let mut dice = Dice(3);
+        let mut dice = Dice::new(3);
         let mut of = pool(30, (0..30).flat_map(|b| dice.bag(40.0, b)).collect());
         assert!(Outlook::of(&of).unwrap().giving_up(30.0, 1.0, false).is_some());
         of.basis.kind_wide = true;
@@ -362,7 +359,7 @@ pub mod tests {
         for empty in [Pool::default(), none, removed, one_look] {
             assert!(Outlook::of(&empty).is_none(), "{:?}", empty.basis);
         }
-        let mut dice = Dice(11);
+        let mut dice = Dice::new(11);
         let rooted = |dice: &mut Dice| dice.day().unwrap_or(8.0).ceil();
         let seeds: Vec<Seeds> = (0..80)
             .map(|i| {
@@ -382,7 +379,7 @@ pub mod tests {
 
     #[test]
     fn removed_seeds_as_lost_from_sight_raise_the_chance() {
-        let mut dice = Dice(5);
+        let mut dice = Dice::new(5);
         let mut seeds: Vec<Seeds> = (0..10).flat_map(|b| dice.bag(21.0, b)).collect();
         seeds.push(Seeds { fate: Fate::Removed { l: 5.0 }, count: 12.0, bag: 2 });
         let outlook = Outlook::of(&pool(10, seeds)).unwrap();

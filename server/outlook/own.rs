@@ -50,8 +50,9 @@ fn last(seeds: &[Seeds]) -> (f64, f64) {
 
 #[cfg(test)]
 mod tests {
-    use super::super::model::tests::Dice;
+    use super::super::model::tests::Truth;
     use super::*;
+    use hilum_calc::dice::Dice;
 
     fn rows(rooted: &[(f64, f64)], age: f64, left: f64) -> Vec<Seeds> {
         let by = |(r, count): &(f64, f64)| Seeds {
@@ -87,7 +88,7 @@ mod tests {
     #[test]
     fn seeds_given_up_on_are_fewer_than_promised() {
         let (mut bags, mut lost) = (0.0, 0.0);
-        let mut dice = Dice(77);
+        let mut dice = Dice::new(77);
         for _ in 0..30 {
             let days: Vec<f64> = (0..20).map(|_| dice.day().map_or(f64::INFINITY, f64::ceil)).collect();
             let given_up = (6..40).map(f64::from).find(|age| {

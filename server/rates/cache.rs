@@ -7,7 +7,9 @@ use super::rows::ClubTable;
 use super::standing::Kept as Standing;
 use super::store::{self, Settled, Version};
 use crate::app::App;
+use crate::db::ids::At;
 use crate::error::AppError;
+use crate::web::made::Files;
 use chrono::NaiveDate;
 use chrono_tz::Tz;
 use hilum_calc::table::Alike;
@@ -36,10 +38,11 @@ pub struct Tables {
     /// bags were taken.
     computing: Arc<tokio::sync::Mutex<HashMap<Key, Computed>>>,
     standings: Arc<Mutex<HashMap<&'static str, Arc<Standing>>>>,
+    pub files: Files<Key>,
 }
 
 /// A table by what was asked for and on which day.
-type Key = (Choice, NaiveDate);
+pub type Key = (Choice, NaiveDate);
 
 /// A table, and when its bags were taken.
 type Computed = (Instant, Arc<ClubTable>);
@@ -51,12 +54,26 @@ struct Held {
     settled: Option<(Instant, Settled)>,
 }
 
+/// The club's bags, and the version they were read at.
+#[derive(Debug, Clone)]
+pub struct Read {
+    pub version: Version,
+    pub book: Arc<Book>,
+    /// Whatever was saved before is in it.
+    pub as_of: At,
+}
+
+impl Read {
+    /// Whether it may be some seconds behind what was saved.
+    pub fn may_be_behind(&self) -> bool {
+        self.book.bags.len() >= LARGE
+    }
+}
+
 #[derive(Default)]
 struct Kept {
-    version: Option<Version>,
-    book: Arc<Book>,
+    read: Option<Read>,
     tables: HashMap<Key, Arc<ClubTable>>,
-    files: HashMap<Key, Arc<str>>,
     alike: Option<(NaiveDate, Alike)>,
     /// Of a large club: when it was brought up to date, and how long that took.
     renewed: Option<(Instant, Duration)>,
@@ -67,27 +84,41 @@ struct Kept {
 /// What is kept of a large club.
 enum Rest {
     /// It is as of a moment ago.
-    Good(Version, Arc<Book>),
+    Good(Read),
     /// It may be shown once more, and is to be brought up to date meanwhile.
-    Due(Version, Arc<Book>),
+    Due(Read),
     /// It is not kept, or of too long ago.
     Over,
 }
 
 impl Kept {
     fn rest(&mut self) -> Rest {
-        let (Some((when, took)), Some(version)) = (self.renewed, self.version.clone()) else {
+        let (Some((when, took)), Some(read)) = (self.renewed, self.read.clone()) else {
             return Rest::Over;
         };
-        let (age, rest, book) = (when.elapsed(), (took * REST).min(LONGEST), self.book.clone());
+        let (age, rest) = (when.elapsed(), (took * REST).min(LONGEST));
         if age < rest || (self.renewing && age < 3 * rest) {
-            return Rest::Good(version, book);
+            return Rest::Good(read);
         }
         if age >= 3 * rest {
             return Rest::Over;
         }
         self.renewing = true;
-        Rest::Due(version, book)
+        Rest::Due(read)
+    }
+
+    /// What is kept, where the database is still at its version: then it is as of now.
+    fn still(&mut self, version: &Version, now: Instant, as_of: At) -> Option<Read> {
+        let read = self.read.as_mut().filter(|read| read.version == *version)?;
+        read.as_of = as_of;
+        if let Some((when, _)) = &mut self.renewed {
+            *when = now;
+        }
+        Some(read.clone())
+    }
+
+    fn is_of(&self, version: &Version) -> bool {
+        self.read.as_ref().is_some_and(|read| read.version == *version)
     }
 }
 
@@ -106,10 +137,9 @@ impl Tables {
     /// Keeps what was computed, unless a newer version came meanwhile.
     fn keep(&self, version: &Version, put: impl FnOnce(&mut Kept)) {
         self.with(|kept| {
-            if kept.version.as_ref() == Some(version) {
-                if kept.tables.len() >= MOST || kept.files.len() >= MOST {
+            if kept.is_of(version) {
+                if kept.tables.len() >= MOST {
                     kept.tables.clear();
-                    kept.files.clear();
                 }
                 put(kept);
             }
@@ -117,12 +147,12 @@ impl Tables {
     }
 }
 
-/// The club's bags as they are now, and the version they were read at. Of a large club: as they were some seconds ago,
-/// while others bring them up to date.
-pub async fn book(app: &App, zone: Tz) -> Result<(Version, Arc<Book>), AppError> {
+/// The club's bags as they are now. Of a large club: as they were some seconds ago, while others bring them up to
+/// date.
+pub async fn book(app: &App, zone: Tz) -> Result<Read, AppError> {
     match app.tables.with(Kept::rest) {
-        Rest::Good(version, book) => Ok((version, book)),
-        Rest::Due(version, book) => {
+        Rest::Good(read) => Ok(read),
+        Rest::Due(read) => {
             let app = app.clone();
             tokio::spawn(async move {
                 if let Err(error) = renewed(&app, zone).await {
@@ -130,24 +160,21 @@ pub async fn book(app: &App, zone: Tz) -> Result<(Version, Arc<Book>), AppError>
                 }
                 app.tables.with(|k| k.renewing = false);
             });
-            Ok((version, book))
+            Ok(read)
         }
         Rest::Over => renewed(app, zone).await,
     }
 }
 
 /// The bags as they are now, or as somebody has just read them.
-async fn renewed(app: &App, zone: Tz) -> Result<(Version, Arc<Book>), AppError> {
+async fn renewed(app: &App, zone: Tz) -> Result<Read, AppError> {
     let asked = Instant::now();
     let mut held = app.tables.reading.lock().await;
-    let since = |k: &mut Kept| {
-        let (when, version) = (k.renewed?.0, k.version.clone()?);
-        (when >= asked).then(|| (version, k.book.clone()))
-    };
+    let since = |k: &mut Kept| k.renewed.filter(|(when, _)| *when >= asked).and(k.read.clone());
     if let Some(kept) = app.tables.with(since) {
         return Ok(kept);
     }
-    let began = Instant::now();
+    let (began, as_of) = (Instant::now(), app.now());
     let mut conn = app.db.read().await?;
     let large = held.reading.as_ref().is_some_and(|r| r.bags() >= LARGE);
     let settled = match held.settled.take().filter(|(when, _)| when.elapsed() < SETTLE) {
@@ -159,24 +186,17 @@ async fn renewed(app: &App, zone: Tz) -> Result<(Version, Arc<Book>), AppError> 
     // The version first: what is written between the two reads is newer than it says, and read again.
     let latest = store::latest(&mut conn, &settled.1, held.reading.as_ref().map(|r| &r.version)).await?;
     held.settled = Some(settled);
-    let version = latest.version.clone();
-    let kept = app.tables.with(|k| {
-        let same = k.version.as_ref() == Some(&version);
-        if let (true, Some((when, _))) = (same, &mut k.renewed) {
-            *when = began;
-        }
-        same.then(|| k.book.clone())
-    });
-    if let Some(book) = kept {
-        return Ok((version, book));
+    if let Some(kept) = app.tables.with(|k| k.still(&latest.version, began, as_of)) {
+        return Ok(kept);
     }
+    let version = latest.version.clone();
     let read = match held.reading.take() {
         Some(older) => older.upto(&mut conn, latest, zone).await?,
         None => Reading::whole(&mut conn, latest.version, zone).await?,
     };
     drop(conn);
     let wanted = app.tables.with(|k| k.tables.keys().take(AHEAD).cloned().collect::<Vec<_>>());
-    let (read, book, tables) = away(move || {
+    let (reading, book, tables) = away(move || {
         let book = Arc::new(read.book());
         let large = book.bags.len() >= LARGE;
         let wanted = if large { wanted } else { Vec::new() };
@@ -185,25 +205,25 @@ async fn renewed(app: &App, zone: Tz) -> Result<(Version, Arc<Book>), AppError> 
         (read, book, tables)
     })
     .await?;
-    held.reading = Some(read);
+    held.reading = Some(reading);
     let renewed = (book.bags.len() >= LARGE).then(|| (Instant::now(), began.elapsed()));
+    let read = Read { version, book, as_of };
     app.tables.with(|k| {
-        let (version, book, renewing) = (Some(version.clone()), book.clone(), k.renewing);
-        *k = Kept { version, book, tables, renewed, renewing, ..Kept::default() };
+        let renewing = k.renewing;
+        *k = Kept { read: Some(read.clone()), tables, renewed, renewing, alike: None };
     });
-    Ok((version, book))
+    Ok(read)
 }
 
 /// The table of `choice` on `today`.
 pub async fn table(
     app: &App,
-    read: &(Version, Arc<Book>),
+    read: &Read,
     choice: &Choice,
     today: NaiveDate,
 ) -> Result<Arc<ClubTable>, AppError> {
     let key = (choice.clone(), today);
-    let kept =
-        app.tables.with(|k| k.tables.get(&key).filter(|_| k.version.as_ref() == Some(&read.0)).cloned());
+    let kept = app.tables.with(|k| k.tables.get(&key).filter(|_| k.is_of(&read.version)).cloned());
     if let Some(table) = kept {
         return Ok(table);
     }
@@ -213,8 +233,7 @@ pub async fn table(
         return Ok(table.clone());
     }
     let taken = Instant::now();
-    let newest = app.tables.with(|k| k.version.clone().map(|version| (version, k.book.clone())));
-    let (version, book) = newest.unwrap_or_else(|| read.clone());
+    let Read { version, book, .. } = app.tables.with(|k| k.read.clone()).unwrap_or_else(|| read.clone());
     let wanted = choice.clone();
     let table = Arc::new(away(move || ClubTable::of(&book, &wanted, today)).await?);
     app.tables.keep(&version, |k| drop(k.tables.insert(key.clone(), table.clone())));
@@ -225,35 +244,15 @@ pub async fn table(
     Ok(table)
 }
 
-/// The file that `write` makes of the bags for `choice` on `today`; kept like a table.
-pub async fn file(
-    app: &App,
-    read: &(Version, Arc<Book>),
-    choice: &Choice,
-    today: NaiveDate,
-    write: fn(&Book, &Choice, NaiveDate) -> Result<String, anyhow::Error>,
-) -> Result<Arc<str>, AppError> {
-    let key = (choice.clone(), today);
-    let kept =
-        app.tables.with(|k| k.files.get(&key).filter(|_| k.version.as_ref() == Some(&read.0)).cloned());
-    if let Some(file) = kept {
-        return Ok(file);
-    }
-    let (book, wanted) = (read.1.clone(), choice.clone());
-    let text: Arc<str> = away(move || write(&book, &wanted, today)).await??.into();
-    app.tables.keep(&read.0, |k| drop(k.files.insert(key, text.clone())));
-    Ok(text)
-}
-
 /// How alike the seeds of one bag are in this club.
-pub async fn alike(app: &App, read: &(Version, Arc<Book>), today: NaiveDate) -> Result<Alike, AppError> {
-    let kept = app.tables.with(|k| k.alike.filter(|a| a.0 == today && k.version.as_ref() == Some(&read.0)));
+pub async fn alike(app: &App, read: &Read, today: NaiveDate) -> Result<Alike, AppError> {
+    let kept = app.tables.with(|k| k.alike.filter(|a| a.0 == today && k.is_of(&read.version)));
     if let Some((_, alike)) = kept {
         return Ok(alike);
     }
-    let book = read.1.clone();
+    let book = read.book.clone();
     let alike = away(move || super::known::alike_of(&book, today)).await?;
-    app.tables.keep(&read.0, |k| k.alike = Some((today, alike)));
+    app.tables.keep(&read.version, |k| k.alike = Some((today, alike)));
     Ok(alike)
 }
 

@@ -58,7 +58,12 @@ impl Choice {
 
     /// The bags that were asked for and count.
     pub fn counting<'b>(&self, book: &'b Book) -> impl Iterator<Item = &'b Counted> {
-        book.own().filter(|b| self.takes(b) && b.standing == Standing::Counts)
+        book.own().filter(|b| self.counts(b))
+    }
+
+    /// Whether the bag was asked for and counts.
+    pub fn counts(&self, bag: &Counted) -> bool {
+        self.takes(bag) && bag.standing == Standing::Counts
     }
 }
 

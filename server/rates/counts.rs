@@ -4,6 +4,10 @@ use super::book::{Book, Counted};
 use super::choice::Choice;
 use hilum_calc::analyse;
 use hilum_calc::table::Look;
+use std::sync::Arc;
+
+/// So many bags make a piece.
+const AT_ONCE: usize = 500;
 
 pub const HEADER: [&str; 19] = [
     "kind",
@@ -32,10 +36,25 @@ pub fn csv(book: &Book, choice: &Choice) -> Result<String, anyhow::Error> {
     written(choice.counting(book))
 }
 
+/// The same piece by piece: the counts of a large club are more than memory should hold at once.
+pub fn pieces(book: Arc<Book>, choice: Choice) -> impl Iterator<Item = Result<String, anyhow::Error>> {
+    let pieces = book.bags.len().div_ceil(AT_ONCE).max(1);
+    (0..pieces).map(move |n| {
+        let bags = book.bags.iter().skip(n * AT_ONCE).take(AT_ONCE).map(AsRef::as_ref);
+        lines(bags.filter(|bag| choice.counts(bag)), n == 0)
+    })
+}
+
 /// These bags, a line for each look.
 pub fn written<'b>(bags: impl Iterator<Item = &'b Counted>) -> Result<String, anyhow::Error> {
+    lines(bags, true)
+}
+
+fn lines<'b>(bags: impl Iterator<Item = &'b Counted>, header: bool) -> Result<String, anyhow::Error> {
     let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
-    writer.write_record(HEADER)?;
+    if header {
+        writer.write_record(HEADER)?;
+    }
     for bag in bags {
         for look in &bag.looks {
             writer.write_record(cells(bag, look))?;

@@ -1,31 +1,41 @@
-use super::book::{Book, day_number};
-use super::cache;
+use super::cache::{self, Key};
 use super::choice::Choice;
 use super::counts;
+use super::rows::{ClubRow, ClubTable};
+use super::standing::{self, Kept};
 use crate::app::App;
-use crate::error::AppError;
+use crate::db::ids::At;
+use crate::error::{AppError, RETRY_SECONDS};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
-use anyhow::anyhow;
+use crate::web::page;
+use axum::body::{Body, Bytes};
 use axum::extract::{Query, State};
-use axum::http::header::{CONTENT_DISPOSITION, CONTENT_TYPE};
+use axum::http::header::{CONTENT_DISPOSITION, CONTENT_TYPE, RETRY_AFTER};
+use axum::http::{HeaderValue, StatusCode};
 use axum::response::{IntoResponse, Response};
 use chrono::NaiveDate;
+use chrono_tz::Tz;
+use futures_util::stream;
 use hilum_calc::analyse;
 
 type Pairs = Query<Vec<(String, String)>>;
 
-/// The rows of the table, with the adjusted rates: what `hilum analyse --table` prints of the counts.
+/// Beside the columns of `hilum analyse --table`.
+const MORE: [&str; 3] = ["as_of", "adjusted_as_of", "adjusted_seeds_of_other_clubs"];
+
+/// The rows of the table with the adjusted rates, as its page has them.
 pub async fn table(
     State(app): State<App>,
     chrome: Chrome,
     Query(query): Pairs,
 ) -> Result<Response, AppError> {
     let choice = chosen(query)?;
-    let today = chrome.now.day(chrome.member.zone());
-    let read = cache::book(&app, chrome.member.zone()).await?;
-    let text = cache::file(&app, &read, &choice, today, analysed).await?;
-    Ok(download("club-table", today, text.to_string()))
+    let zone = chrome.member.zone();
+    let key = (choice, chrome.now.day(zone));
+    let (today, files) = (key.1, app.tables.files.clone());
+    let file = files.get(key.clone(), async move { written(&app, zone, &key).await }).await?;
+    Ok(file.map_or_else(not_yet, |file| download("club-table", today, file)))
 }
 
 /// The long table of counts.
@@ -35,9 +45,9 @@ pub async fn counts(
     Query(query): Pairs,
 ) -> Result<Response, AppError> {
     let choice = chosen(query)?;
-    let (_, book) = cache::book(&app, chrome.member.zone()).await?;
+    let book = cache::book(&app, chrome.member.zone()).await?.book;
     let today = chrome.now.day(chrome.member.zone());
-    Ok(download("counts", today, counts::csv(&book, &choice)?))
+    Ok(download("counts", today, Body::from_stream(stream::iter(counts::pieces(book, choice)))))
 }
 
 fn chosen(query: Vec<(String, String)>) -> Result<Choice, AppError> {
@@ -51,19 +61,40 @@ fn chosen(query: Vec<(String, String)>) -> Result<Choice, AppError> {
     }
 }
 
-fn analysed(book: &Book, choice: &Choice, today: NaiveDate) -> Result<String, anyhow::Error> {
-    let options = analyse::Options { of: choice.of(), at: choice.at(), as_of: Some(day_number(today)) };
-    let analysis = analyse::run(&counts::csv(book, choice)?, options).map_err(|faults| {
-        anyhow!(
-            "the exported counts do not read back: {}",
-            faults.first().map_or_else(String::new, ToString::to_string)
-        )
-    })?;
-    Ok(if choice.is_whole() { analysis.table_csv() } else { analysis.raw_table_csv() })
+/// The rows as they are kept, each with the moment that its counts and its adjusted rate are of, and what of other clubs
+/// is in the latter: CSV has no place for that above its header.
+async fn written(app: &App, zone: Tz, (choice, today): &Key) -> Result<Bytes, AppError> {
+    let read = cache::book(app, zone).await?;
+    let table = cache::table(app, &read, choice, *today).await?;
+    let kept = standing::latest(app, choice.at_close).await?;
+    let standing = standing::settled(kept.as_deref()).ok().filter(|_| choice.is_whole());
+    Ok(csv(&table, read.as_of, standing)?.into())
 }
 
-fn download(name: &str, day: NaiveDate, text: String) -> Response {
+fn csv(table: &ClubTable, as_of: At, kept: Option<&Kept>) -> Result<Vec<u8>, anyhow::Error> {
+    let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
+    writer.write_record(analyse::TABLE_HEADER.into_iter().chain(MORE))?;
+    let made = kept.map_or_else(String::new, |k| k.made_at.in_utc());
+    for ClubRow { row, .. } in &table.rows {
+        let place = (row.kind.as_str(), row.variety.as_str(), row.source.as_str());
+        let adjusted = kept.and_then(|kept| kept.standing.adjusted(place));
+        let others = adjusted.map(|_| table.besides.with(place).map_or(0.0, |b| b.seeds.round()));
+        let more = [as_of.in_utc(), made.clone(), others.map_or_else(String::new, |n| n.to_string())];
+        writer.write_record(analyse::table_cells(row, adjusted).iter().chain(&more))?;
+    }
+    Ok(writer.into_inner()?)
+}
+
+/// The answer where a large club's file is being made.
+fn not_yet() -> Response {
+    let words = "All counts of the club go into it, which takes a while. Open it again in a minute.";
+    let mut response = page::error(StatusCode::SERVICE_UNAVAILABLE, "The file is being made", words);
+    response.headers_mut().insert(RETRY_AFTER, HeaderValue::from(RETRY_SECONDS));
+    response
+}
+
+fn download(name: &str, day: NaiveDate, file: impl Into<Body>) -> Response {
     let as_file = format!("attachment; filename=\"{name}-{day}.csv\"");
     let headers = [(CONTENT_TYPE, "text/csv; charset=utf-8".to_owned()), (CONTENT_DISPOSITION, as_file)];
-    (headers, text).into_response()
+    (headers, file.into()).into_response()
 }

@@ -120,7 +120,7 @@ pub struct Habit {
 pub async fn habit(app: &App, zone: Tz, now: At) -> Result<Habit, AppError> {
     let read = cache::book(app, zone).await?;
     let alike = cache::alike(app, &read, now.day(zone)).await?;
-    let mut sizes: Vec<u32> = plain(&read.1).map(|b| b.seeds).collect();
+    let mut sizes: Vec<u32> = plain(&read.book).map(|b| b.seeds).collect();
     sizes.sort_unstable();
     Ok(Habit {
         alike: (alike.df >= ENOUGH).then_some(alike.in_bag),

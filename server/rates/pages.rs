@@ -1,15 +1,15 @@
 use super::adjusted::{Adjusted, Column};
-use super::cache;
+use super::cache::{self, Read};
 use super::choice::{Choice, Offers};
 use super::links::Links;
 use super::rows::{ClubRow, ClubTable};
 use super::say::{self, SaidRate};
-use super::standing;
+use super::{standing, store};
 use crate::app::App;
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
-use crate::web::page;
+use crate::web::{page, words};
 use askama::Template;
 use axum::extract::{Query, State};
 use axum::response::Response;
@@ -68,6 +68,8 @@ struct ShowTable<'a> {
     days: String,
     by_day: bool,
     aside: String,
+    /// As of when a large club's rates are.
+    behind: String,
     column: &'a Column<'a>,
     /// The end of addresses that count by the same day.
     at: &'static str,
@@ -101,11 +103,22 @@ pub async fn table(
     let choice = if form.failed() { Choice::default() } else { choice };
     let table = cache::table(&app, &read, &choice, chrome.now.day(zone)).await?;
     let kept = standing::latest(&app, choice.at_close).await?;
-    let column = Column::new(kept.as_deref(), &read.0, &chrome, (&choice, &table.besides));
-    let offers = Offers::of(&read.1);
+    let column = Column::new(kept.as_deref(), &read.version, &chrome, (&choice, &table.besides));
+    let offers = Offers::of(&read.book);
     let asked = Asked { choice: &choice, order, page: at };
-    let shown = show(&chrome, &form, &offers, (&table, &column), &asked);
+    let behind = behind(&app, &read, &chrome).await?;
+    let shown = ShowTable { behind, ..show(&chrome, &form, &offers, (&table, &column), &asked) };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
+}
+
+/// How far a large club's table is behind, in words; empty where it is always as of now.
+async fn behind(app: &App, read: &Read, chrome: &Chrome) -> Result<String, AppError> {
+    if !read.may_be_behind() {
+        return Ok(String::new());
+    }
+    let since = store::counts_since(&mut app.db.read().await?, &read.version).await?;
+    let when = words::moment(read.as_of, chrome.now, chrome.member.zone());
+    Ok(say::behind(&when, since))
 }
 
 /// What the address asks for.
@@ -138,6 +151,7 @@ fn show<'a>(
         days: say::days(table),
         by_day: !choice.at_close,
         aside: say::aside(table),
+        behind: String::new(),
         heads: asked.order.heads(form, column),
         lines: here.map(|r| line(r, choice, column)).collect(),
         column,

@@ -101,6 +101,15 @@ pub fn days(table: &ClubTable) -> String {
     said.join(" ")
 }
 
+/// As of when the rates of a large club are, and how many counts came `since`.
+pub fn behind(when: &str, since: i64) -> String {
+    if since == 0 {
+        return format!("The rates are as of {when}, with every count in them.");
+    }
+    let counts = counted(since, "count", "counts");
+    format!("The rates are as of {when}, {counts} since: they come in within a minute.")
+}
+
 /// What is not in the rates, with its number.
 pub fn aside(table: &ClubTable) -> String {
     let bags = |n: usize| number(n as u64, "bag");

@@ -17,6 +17,8 @@ const VERSION: &str = "SELECT
       (SELECT COUNT(*) FROM lots WHERE doubtful_cross) AS doubtful,
       (SELECT CAST(COALESCE(SUM(version), 0) + COUNT(*) AS BIGINT) FROM other_clubs) AS others,
       (SELECT time_zone FROM club) AS time_zone, (SELECT COUNT(*) FROM entries WHERE id > $2) AS later";
+/// Counts told since `$1`.
+const SINCE: &str = "SELECT COUNT(*) AS n FROM entries WHERE id > $1 AND what IN ('look', 'closing')";
 const NEWEST: &str = "SELECT MAX(id) AS id FROM entries";
 const SETTLED: &str = "SELECT COUNT(*) AS n FROM entries WHERE id <= $1";
 const GROWERS: &str = "SELECT m.id, m.name, (SELECT MIN(x.shown) FROM letters x WHERE x.member_id = m.id) AS letters
@@ -99,6 +101,7 @@ const OTHERS: &str =
 pub const ALL: &[&str] = &[
     VERSION,
     NEWEST,
+    SINCE,
     SETTLED,
     GROWERS,
     PACKETS,
@@ -244,6 +247,12 @@ pub async fn latest(conn: &mut Conn, settled: &Settled, older: Option<&Version>)
     let mut latest: Latest = conn.one(VERSION, args).await?;
     latest.version.entries += settled.entries;
     Ok(latest)
+}
+
+/// How many counts were saved since `version`.
+pub async fn counts_since(conn: &mut Conn, version: &Version) -> Result<i64, AppError> {
+    let number: Number = conn.one(SINCE, args![version.newest()]).await?;
+    Ok(number.n)
 }
 
 /// Entries later than `after` up to and with `upto`, both their ids.

@@ -18,7 +18,7 @@ mod season;
 pub mod sheet;
 mod store;
 
-pub use clubs::{Wanted, shared_table};
+pub use clubs::{SharedTables, Wanted, shared_table};
 pub use counts::import_counts;
 pub use export::season_list;
 pub use fault::Fault;

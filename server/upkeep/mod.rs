@@ -2,6 +2,7 @@
 
 pub mod check;
 pub mod demo;
+pub mod folder;
 pub mod host;
 pub mod scale;
 

@@ -8,6 +8,7 @@ pub mod forms;
 pub mod headers;
 pub mod held;
 pub mod log;
+pub mod made;
 pub mod once;
 pub mod outbox;
 pub mod pace;

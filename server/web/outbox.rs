@@ -2,7 +2,8 @@
 //! redirect, never a page, always JSON that says whether the entry with this key is kept for ever.
 
 use crate::app::App;
-use crate::error::{AppError, Told};
+use crate::db::Trouble;
+use crate::error::{AppError, Told, on_phone};
 use crate::web::forms::{Faults, Form, Upload, is_multipart};
 use crate::web::said::Said;
 use crate::web::{once, session};
@@ -27,7 +28,8 @@ const MOST_WITH_PHOTO: usize = 16 * 1024 * 1024;
 
 /// Answers requests that carry [`HEADER`]: 200 `{"saved": key, "to": path, "said": text}`; 422
 /// `{"errors": [{"field", "message"}]}`; 401 where nobody is signed in; 409 where it is another member. Anything
-/// else (429, 5xx, where it is known with `{"later": why}`) means: not now, send it again.
+/// else (429, 5xx, where it is known with `{"later": why}`) means: not now, send it again; with `"stays"`, what to say of a count that stays
+/// on the phone until somebody mends something.
 pub async fn answer(State(app): State<App>, request: Request, next: Next) -> Response {
     let Some(maker) = request.headers().get(HEADER).and_then(|v| v.to_str().ok()).map(str::to_owned) else {
         return next.run(request).await;
@@ -97,7 +99,11 @@ fn told(response: Response, faults: &Faults) -> Response {
     if let Some(told) = response.extensions().get::<Told>()
         && status.is_server_error()
     {
-        let later = json!({ "later": told.0 });
+        let trouble = response.extensions().get::<Trouble>().copied();
+        let later = match trouble.and_then(on_phone) {
+            Some(stays) => json!({ "later": told.0, "stays": stays }),
+            None => json!({ "later": told.0 }),
+        };
         let retry = response.headers().get(RETRY_AFTER).map(|after| [(RETRY_AFTER, after.clone())]);
         return (retry, answered(status, &later)).into_response();
     }

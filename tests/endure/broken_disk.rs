@@ -8,7 +8,7 @@
 use crate::support::cluster::on_postgres;
 use crate::support::hand::{Act, act};
 use crate::support::strace::Strace;
-use crate::support::{Client, Program, START, breaches, fresh, held_off, times};
+use crate::support::{Client, Filled, Program, START, breaches, fresh, held_off, times};
 use hilum::args;
 use hilum::db::ids::At;
 use hilum::db::{Db, FromRow};
@@ -105,6 +105,20 @@ fn leaked(name: String) -> &'static str {
     Box::leak(name.into_boxed_str())
 }
 
+/// A season's list; confirmed, it comes in as one save.
+const LIST: &str =
+    "No,Kind,Variety,Source,Seeds\n,pepper,Windlass,Shingle Bank,25\n,onion,Cormorant,Shingle Bank,40\n";
+
+/// The form that brings the list in, once it was looked at.
+async fn import(client: &Client) -> Act {
+    let fields = [("list", LIST), ("letters", "AM")];
+    let page = client.post("/packets/import", &crate::support::key(), &fields).await.unwrap();
+    let confirm = "/packets/import/confirm";
+    let form = Filled::on(&page.body, "/packets/import", confirm, &[]);
+    let form = form.unwrap_or_else(|| panic!("the list cannot be brought in: {page:?}"));
+    act("import", confirm.into(), form.pairs.into_iter().map(|(n, v)| (leaked(n), v)).collect())
+}
+
 /// A program whose disk can be broken, and who works with it.
 struct Bench {
     program: Program,
@@ -178,7 +192,8 @@ async fn a_save_that_the_disk_does_not_take_comes_back_and_can_be_sent_again() {
     for fault in FAULTS {
         let bench = Bench::new().await;
         let things = things(&bench.db).await;
-        for act in saves(&things) {
+        let saves = saves(&things).into_iter().chain([import(&bench.client).await]);
+        for act in saves {
             broke += bench.endures(&act, fault, every).await;
             assert!(bench.there(&act.key).await >= 1, "{}", act.sort);
             let again = bench.client.post(&act.path, &act.key, &act.borrowed()).await.unwrap();
@@ -215,6 +230,118 @@ async fn photos_and_the_outbox_wait_for_room_too() {
     assert_eq!(answer.status, 303, "{answer:?}");
     assert_eq!(bench.there(&key).await, 2, "the key and its entry");
     assert_eq!(breaches(&bench.db).await, Vec::<String>::new());
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_list_to_look_at_waits_for_room_too() {
+    if on_postgres() {
+        return;
+    }
+    let bench = Bench::new().await;
+    let (key, fields) = (crate::support::key(), [("list", LIST), ("letters", "AM")]);
+    for fault in FAULTS {
+        let strace = bench.broken(fault, 1);
+        let answer = bench.client.post("/packets/import", &key, &fields).await.unwrap();
+        strace.detach();
+        assert_eq!(answer.status, fault.2, "{answer:?}");
+        assert!(answer.body.contains("Windlass") && !answer.retry.is_empty(), "{}", answer.body);
+    }
+    let answer = bench.client.post("/packets/import", &key, &fields).await.unwrap();
+    assert!(answer.status == 200 && answer.body.contains("Nothing is saved yet: 2 packets"), "{answer:?}");
+}
+
+/// A save that failed leaves a connection that is not used again; while no file can be opened, there is no other.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_disk_that_opens_nothing_keeps_nobody_from_reading_and_saves_come_back() {
+    if on_postgres() {
+        return;
+    }
+    let bench = Bench::new().await;
+    // the pool opens its connections one by one, beside the first answers
+    tokio::time::sleep(std::time::Duration::from_secs(3)).await;
+    let mut opened = 0;
+    for error in ["EMFILE", "EIO", "EACCES"] {
+        let things = things(&bench.db).await;
+        for act in saves(&things).into_iter().take(2) {
+            let file = bench.program.database.url.trim_start_matches("sqlite:").to_owned();
+            let (full, shut) =
+                ("inject=pwrite64:error=ENOSPC:when=1", format!("inject=openat:error={error}"));
+            let log = format!("{file}-wal");
+            let faults =
+                ["-s", "0", "-e", "trace=pwrite64,openat", "-e", full, "-e", &shut, "-P", &file, "-P", &log];
+            let strace = Strace::attach(&bench.program, &faults);
+            for _ in 0..2 {
+                let answer = bench.client.post(&act.path, &act.key, &act.borrowed()).await.unwrap();
+                // full or broken: whichever call was the first to fail
+                assert!([507, 503].contains(&answer.status.as_u16()), "{} {error}: {answer:?}", act.sort);
+                assert!(answer.body.contains(&act.key) && !answer.retry.is_empty(), "{}", answer.body);
+                assert_eq!(bench.client.get("/").await.unwrap().status, 200, "pages can still be read");
+            }
+            let calls = strace.detach();
+            opened += calls.iter().filter(|call| call.name == "openat" && call.result < 0).count();
+            assert_eq!(bench.there(&act.key).await, 0, "{} {error}: half done", act.sort);
+            let answer = bench.client.post(&act.path, &act.key, &act.borrowed()).await.unwrap();
+            assert_eq!(answer.status, 303, "{} {error}: {answer:?}", act.sort);
+        }
+    }
+    assert!(opened >= 6, "{opened} files were not opened");
+    assert_eq!(breaches(&bench.db).await, Vec::<String>::new());
+}
+
+impl Bench {
+    /// A start at which `call` fails as `when` says; whether it serves all the same, and how many calls failed.
+    async fn starts(&mut self, call: &str, when: &str) -> (bool, usize) {
+        let file = self.program.database.url.trim_start_matches("sqlite:").to_owned();
+        // nobody else has the file open, so that the start does all there is to do
+        self.db.close().await;
+        self.program.stop();
+        let inject = format!("inject={call}:error=EIO:when={when}");
+        let came = self.program.tried(&["-e", &format!("trace={call}"), "-e", &inject], &file).await;
+        match &came {
+            Ok(()) => assert_eq!(self.client.get("/").await.unwrap().status, 200, "{inject}"),
+            Err(said) => assert!(said.contains("cannot be opened"), "{inject}: {said}"),
+        }
+        self.program.stop();
+        (came.is_ok(), self.program.injected())
+    }
+
+    /// A start on a disk that is well: what was saved is there, and more is taken.
+    async fn starts_well(&mut self, saved: &Act) {
+        self.program.again().await;
+        self.db = self.program.db().await;
+        assert_eq!(self.client.get("/").await.unwrap().status, 200);
+        assert!(self.there(&saved.key).await >= 2, "a save is gone");
+        let save = act("note", saved.path.clone(), saved.fields.clone());
+        let answer = self.client.post(&save.path, &save.key, &save.borrowed()).await.unwrap();
+        assert_eq!(answer.status, 303, "{answer:?}");
+    }
+}
+
+/// Each call by which a start opens or cuts a file of the database fails, once or from there on: the program serves all
+/// the same or says why not, and a start on a disk that is well finds everything.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_start_on_a_disk_that_opens_or_cuts_nothing_loses_nothing() {
+    if on_postgres() {
+        return;
+    }
+    let mut bench = Bench::new().await;
+    let note = saves(&things(&bench.db).await).remove(0);
+    assert_eq!(bench.client.post(&note.path, &note.key, &note.borrowed()).await.unwrap().status, 303);
+    let (mut refused, mut served) = (0, 0);
+    for call in ["openat", "ftruncate"] {
+        let mut hit = 0;
+        for when in (1..=6).flat_map(|n| [format!("{n}"), format!("{n}+")]) {
+            let (serves, failed) = bench.starts(call, &when).await;
+            bench.starts_well(&note).await;
+            (served, refused) = (served + usize::from(serves), refused + usize::from(!serves));
+            hit += failed;
+        }
+        assert!(hit > 0, "no {call} was made to fail");
+        println!("{hit} times {call} failed");
+    }
+    assert!(refused > 0 && served > 0, "{refused} starts were refused, {served} served");
+    assert_eq!(breaches(&bench.db).await, Vec::<String>::new());
+    println!("{refused} starts said why not, {served} served all the same; nothing was lost");
 }
 
 #[tokio::test(flavor = "multi_thread")]

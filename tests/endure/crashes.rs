@@ -8,7 +8,7 @@ use crate::support::by_lot;
 use crate::support::cluster::{Cluster, on_postgres};
 use crate::support::hand::{Hand, hands};
 use crate::support::ledger::Ledger;
-use crate::support::{Program, breaches, times};
+use crate::support::{Program, breaches, time_is_left, times};
 use hilum::db::Db;
 use std::sync::{Arc, Mutex};
 use std::time::Duration;
@@ -84,10 +84,10 @@ impl Club {
 async fn nothing_that_was_answered_is_lost_when_the_program_is_killed() {
     let mut chance = by_lot("crashes");
     let crashes = times("HILUM_CRASHES", 25);
-    let mut answered = 0;
-    for begun in (0..crashes).step_by(AN_AGE) {
+    let (mut done, mut answered) = (0, 0);
+    for begun in (0..crashes).step_by(AN_AGE).take_while(|_| time_is_left()) {
         let mut club = Club::at_work(Program::demo().await).await;
-        for cycle in begun..crashes.min(begun + AN_AGE) {
+        for cycle in (begun..crashes.min(begun + AN_AGE)).take_while(|_| time_is_left()) {
             let pause = Duration::from_millis(5 + chance.below(200) as u64);
             club.crashed_at(pause, Program::stop).await;
             club.program.again().await;
@@ -96,13 +96,14 @@ async fn nothing_that_was_answered_is_lost_when_the_program_is_killed() {
             assert_eq!(breaches(&db).await, Vec::<String>::new(), "after crash {cycle}");
             db.close().await;
             club.send_again().await;
+            done += 1;
         }
         let db = club.program.db().await;
         club.compare(&db, true).await;
         assert_eq!(breaches(&db).await, Vec::<String>::new());
         answered += club.ledger.lock().unwrap().answered();
     }
-    println!("{crashes} crashes, {answered} saves answered, none lost, doubled or halved");
+    println!("{done} crashes, {answered} saves answered, none lost, doubled or halved");
 }
 
 #[tokio::test(flavor = "multi_thread")]
@@ -115,7 +116,8 @@ async fn nor_when_postgresql_is() {
     let cluster = Cluster::start();
     let database = cluster.database().await;
     let mut club = Club::at_work(Program::demo_in(database, async |_| ()).await).await;
-    for cycle in 0..crashes {
+    let mut done = 0;
+    for cycle in (0..crashes).take_while(|_| time_is_left()) {
         club.crashed_at(Duration::from_millis(5 + chance.below(300) as u64), |_| cluster.crash()).await;
         cluster.again();
         club.send_again().await;
@@ -123,10 +125,11 @@ async fn nor_when_postgresql_is() {
         club.compare(&db, false).await;
         assert_eq!(breaches(&db).await, Vec::<String>::new(), "after crash {cycle}");
         db.close().await;
+        done += 1;
     }
     let db = club.program.db().await;
     club.compare(&db, true).await;
     db.close().await;
     let answered = club.ledger.lock().unwrap().answered();
-    println!("{crashes} crashes of PostgreSQL, {answered} saves answered, none lost, doubled or halved");
+    println!("{done} crashes of PostgreSQL, {answered} saves answered, none lost, doubled or halved");
 }

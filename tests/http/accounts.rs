@@ -1,9 +1,14 @@
 use crate::support::{Browser, Club, Page};
+use argon2::password_hash::{PasswordHasher, SaltString};
+use argon2::{Algorithm, Argon2, Params, Version};
 use axum::body::Body;
 use axum::extract::ConnectInfo;
 use axum::http::header::{CONTENT_TYPE, HOST, ORIGIN, RETRY_AFTER};
 use axum::http::{Request, Response, StatusCode};
+use hilum::args;
+use hilum::db::FromRow;
 use std::net::SocketAddr;
+use std::time::Duration;
 
 pub const PASSWORD: &str = "four words quite unrelated";
 pub const SET_UP: [(&str, &str); 6] = [
@@ -36,6 +41,22 @@ pub async fn sign_in(club: &Club, name: &str, password: &str) -> (Browser, Page)
     let page = browser.get("/sign-in").await;
     let answer = browser.submit(&page, "/sign-in", &[("sign_in", name), ("password", password)]).await;
     (browser, answer)
+}
+
+/// A hash of `password` by Argon2id with these parameters: KiB, passes, lanes.
+pub fn hash_of(password: &str, (memory, passes, lanes): (u32, u32, u32)) -> String {
+    let params = Params::new(memory, passes, lanes, None).unwrap();
+    let salt = SaltString::encode_b64(&[7; 16]).unwrap();
+    let hasher = Argon2::new(Algorithm::Argon2id, Version::V0x13, params);
+    hasher.hash_password(password.as_bytes(), &salt).unwrap().to_string()
+}
+
+/// Gives the member this hash of a password.
+pub async fn keep_hash(club: &Club, member: &Browser, hash: &str) {
+    let mut conn = club.app.db.write().await.unwrap();
+    let sql = "UPDATE members SET password_hash = $2 WHERE id = $1";
+    conn.run(sql, args![member.id(), hash]).await.unwrap();
+    conn.commit().await.unwrap();
 }
 
 #[track_caller]
@@ -83,6 +104,42 @@ async fn two_who_set_up_at_the_same_moment_make_one_organiser() {
         does_not_work(&lost);
         assert_eq!(browser.get("/members").await.all(".list tbody tr").len(), 1);
     }
+}
+
+#[derive(FromRow)]
+struct Kept {
+    password_hash: String,
+    version: i64,
+}
+
+async fn kept(club: &Club, member: &Browser) -> Kept {
+    let sql = "SELECT password_hash, version FROM members WHERE id = $1";
+    club.app.db.read().await.unwrap().one(sql, args![member.id()]).await.unwrap()
+}
+
+#[tokio::test]
+async fn an_old_hash_is_made_anew_when_its_member_signs_in() {
+    let club = Club::new().await;
+    let ann = club.grower("Ann", "AN").await;
+    let old = hash_of(PASSWORD, (8 * 1024, 1, 1));
+    keep_hash(&club, &ann, &old).await;
+    let before = kept(&club, &ann).await;
+    sign_in(&club, "ann", "a wrong password").await.1.refuses("password", "do not go together");
+    assert_eq!(sign_in(&club, "ann", PASSWORD).await.1.path, "/");
+    let mut now = kept(&club, &ann).await;
+    for _ in 0..100 {
+        if now.password_hash != old {
+            break;
+        }
+        tokio::time::sleep(Duration::from_millis(100)).await;
+        now = kept(&club, &ann).await;
+    }
+    assert!(now.password_hash.starts_with("$argon2id$v=19$m=19456,t=2,p=1$"), "{}", now.password_hash);
+    assert_eq!(now.version, before.version, "for others nothing changed");
+    assert_eq!(sign_in(&club, "ann", PASSWORD).await.1.path, "/", "the password is what it was");
+    sign_in(&club, "ann", "a wrong password").await.1.refuses("password", "do not go together");
+    tokio::time::sleep(Duration::from_millis(500)).await;
+    assert_eq!(kept(&club, &ann).await.password_hash, now.password_hash, "once is enough");
 }
 
 #[tokio::test]

@@ -21,6 +21,7 @@ mod histories;
 mod host_check;
 mod isolation;
 mod labels;
+mod large;
 mod meanwhile;
 mod members;
 mod outbox;

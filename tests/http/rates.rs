@@ -7,6 +7,7 @@ use hilum::args;
 use hilum::db::Db;
 use hilum::db::ids::{BagId, TrialId};
 use hilum::notebook::{About, Act, bag, trial, void};
+use hilum::rates::standing;
 use hilum_calc::analyse;
 use std::process::{Command, Stdio};
 
@@ -248,15 +249,23 @@ async fn the_table_as_a_file_is_what_the_command_makes_of_the_counts() {
     let counts = ann.get("/counts.csv").await;
     assert_eq!(counts.headers["content-type"], "text/csv; charset=utf-8");
     assert!(counts.body.contains(",'=Swap,"), "{}", counts.body);
-    let table = ann.get("/table.csv").await.body;
+    standing::refresh(&club.app).await.unwrap();
+    let table = ann.get("/table.csv?of=paper").await.body;
     assert_eq!(table.lines().count(), 4, "{table}");
     assert!(table.starts_with("kind,variety,source,growers,trials,bags,seeds,soaked,rooted,rate,low,high,"));
+    let now = club.app.now().in_utc();
+    let stamped = format!(",{now},{now},0\r\n");
+    assert_eq!(table.matches(&stamped).count(), 3, "{table}");
+    let table = table
+        .replace(&stamped, "\r\n")
+        .replace(",as_of,adjusted_as_of,adjusted_seeds_of_other_clubs\r\n", "\r\n");
 
     let folder = tempfile::TempDir::new().unwrap();
     let file = folder.path().join("counts.csv");
     std::fs::write(&file, &counts.body).unwrap();
     let hilum = env!("CARGO_BIN_EXE_hilum");
-    let out = Command::new(hilum).arg("analyse").arg(&file).arg("--table").output().unwrap();
+    let out =
+        Command::new(hilum).arg("analyse").arg(&file).args(["--table", "--of", "paper"]).output().unwrap();
     assert_eq!(String::from_utf8(out.stdout).unwrap(), table);
 
     let page = ann.get("/table").await;

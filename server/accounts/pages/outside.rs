@@ -19,6 +19,7 @@ struct SignIn<'a> {
     css: &'a str,
     script: &'a str,
     passkeys: bool,
+    damaged: bool,
     club: &'a str,
     form: &'a Form,
 }
@@ -47,9 +48,9 @@ pub async fn sign_in(
 
 pub async fn show_sign_in(app: &App, form: &Form) -> Result<Response, AppError> {
     let club = store::club_name(&mut app.db.read().await?).await?;
-    let passkeys = passkeys::possible(&app.config);
+    let (passkeys, damaged) = (passkeys::possible(&app.config), app.db.damaged());
     let (css, script) = (static_files::css(), static_files::passkeys_js());
-    let shown = SignIn { css, script, passkeys, club: &club, form };
+    let shown = SignIn { css, script, passkeys, damaged, club: &club, form };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 

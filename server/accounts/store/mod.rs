@@ -38,6 +38,8 @@ const SET_LEFT: &str =
     "UPDATE members SET left_at = $2, version = version + 1 WHERE id = $1 AND left_at IS NULL";
 const LOCK: &str = "UPDATE members SET version = version WHERE id = $1";
 const SET_OWN: &str = "UPDATE members SET name = $2, measures = $3, version = version + 1 WHERE id = $1";
+/// The password stays what it is, so this is no new version of the member.
+const RENEW_PASSWORD: &str = "UPDATE members SET password_hash = $3 WHERE id = $1 AND password_hash = $2";
 const SET_PASSWORD: &str = "UPDATE members SET password_hash = $2, version = version + 1
     WHERE id = $1 AND left_at IS NULL";
 
@@ -59,6 +61,7 @@ pub(super) const ALL: &[&str] = &[
     SET_LEFT,
     LOCK,
     SET_OWN,
+    RENEW_PASSWORD,
     SET_PASSWORD,
 ];
 
@@ -75,7 +78,7 @@ struct Counted {
 }
 
 /// What signing in needs to know of a member.
-#[derive(FromRow)]
+#[derive(Clone, FromRow)]
 pub struct Secret {
     pub id: MemberId,
     pub password_hash: String,
@@ -218,6 +221,12 @@ pub async fn lock(conn: &mut Conn, id: &MemberId) -> Result<MemberRow, AppError>
 /// Keeps what members change about themselves.
 pub async fn set_own(conn: &mut Conn, id: &MemberId, settings: &Settings) -> Result<(), AppError> {
     conn.run(SET_OWN, args![id, &settings.name, settings.measures]).await?;
+    Ok(())
+}
+
+/// Keeps another hash of the same password, unless it was changed meanwhile.
+pub async fn renew_password(conn: &mut Conn, of: &Secret, hash: &str) -> Result<(), AppError> {
+    conn.run(RENEW_PASSWORD, args![&of.id, &of.password_hash, hash]).await?;
     Ok(())
 }
 

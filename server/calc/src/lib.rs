@@ -9,6 +9,7 @@ pub mod blocks;
 pub mod club;
 pub mod compare;
 pub mod curve;
+pub mod dice;
 pub mod dilution;
 pub mod event_time;
 pub mod floaters;

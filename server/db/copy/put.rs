@@ -46,9 +46,10 @@ async fn sqlite(
     rows: &[Vec<Value>],
 ) -> Result<(), sqlx::Error> {
     let width = columns.len().max(1);
+    // without numbers: SQLite looks numbered ones up one by one, which takes the square of their number
+    let one = format!("({})", vec!["?"; width].join(", "));
     for some in rows.chunks(PARAMETERS / width) {
-        let values: Vec<String> = (0..some.len()).map(|row| marks(row * width, width)).collect();
-        let sql = format!("INSERT INTO {into} VALUES {}", values.join(", "));
+        let sql = format!("INSERT INTO {into} VALUES {}", vec![one.as_str(); some.len()].join(", "));
         let mut args = Vec::with_capacity(some.len() * width);
         for row in some {
             for (column, value) in columns.iter().zip(row) {
@@ -59,11 +60,6 @@ async fn sqlite(
         sqlx::query_with::<Sqlite, _>(AssertSqlSafe(sql), args).execute(&mut *conn).await?;
     }
     Ok(())
-}
-
-fn marks(from: usize, width: usize) -> String {
-    let marks: Vec<String> = (from + 1..=from + width).map(|n| format!("${n}")).collect();
-    format!("({})", marks.join(", "))
 }
 
 fn parameter(column: &Column, value: &Value) -> Result<Arg, sqlx::Error> {

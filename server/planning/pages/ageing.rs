@@ -41,7 +41,7 @@ impl Show<'_> {
 pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, AppError> {
     let zone = chrome.member.zone();
     let all = stock::packets(&mut app.db.read().await?, &chrome.member.id).await?;
-    let (_, book) = cache::book(&app, zone).await?;
+    let book = cache::book(&app, zone).await?.book;
     let fitted = book.clone();
     let own: BTreeMap<String, Own> = tokio::task::spawn_blocking(move || lines(&fitted))
         .await

@@ -53,7 +53,7 @@ pub async fn show(
 ) -> Result<Response, AppError> {
     let mut form = Form::from_pairs(query);
     let kind = form.text("kind", 80);
-    let (_, book) = cache::book(&app, chrome.member.zone()).await?;
+    let book = cache::book(&app, chrome.member.zone()).await?.book;
     let fates = store::fates(&mut app.db.read().await?).await?;
     let floats = Floats::of(&book, &kind);
     let never = |fate: &str| {

@@ -41,7 +41,7 @@ pub async fn refresh(app: &App) -> Result<bool, AppError> {
     let mut conn = app.db.read().await?;
     let zone = accounts::store::zone(&mut conn).await?;
     drop(conn);
-    let (version, book) = cache::book(app, zone).await?;
+    let cache::Read { version, book, .. } = cache::book(app, zone).await?;
     let stamp = Stamp { of_version: version.text()?, as_of: app.now().day(zone), made_at: app.now() };
     if is_current(app, &stamp).await? {
         return Ok(false);

@@ -9,6 +9,6 @@ mod pages;
 pub mod store;
 
 pub use actions::{bring_in, look, remove, set_used};
-pub use out::{Wanted, shared_table, table};
+pub use out::{SharedTables, Wanted, shared_table, table};
 pub use pages::show;
 pub use store::ALL;

@@ -7,12 +7,13 @@ use crate::accounts;
 use crate::app::App;
 use crate::error::AppError;
 use crate::rates::book::{Counted, day_number};
-use crate::rates::cache::{self, away};
+use crate::rates::cache::{self, Read, away};
 use crate::rates::choice::Choice;
 use crate::rates::counts;
 use crate::rates::name::Name;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
+use crate::web::made::Files;
 use anyhow::anyhow;
 use axum::extract::State;
 use axum::http::header::{CONTENT_DISPOSITION, CONTENT_TYPE};
@@ -20,6 +21,8 @@ use axum::response::{IntoResponse, Response};
 use chrono::NaiveDate;
 use data_encoding::HEXLOWER;
 use hilum_calc::analyse;
+use hilum_calc::standard_day::final_count_day;
+use hilum_calc::table::{Bag, Options, Reading};
 use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
 
@@ -72,7 +75,7 @@ const TABLE: [Field; 15] = [
 ];
 
 /// What the organiser wants of the file.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Hash)]
 pub struct Wanted {
     pub names: bool,
     pub licence: String,
@@ -92,6 +95,9 @@ impl Wanted {
     }
 }
 
+/// Our shared table as it was last made, by what was wanted of it.
+pub type SharedTables = Files<Wanted>;
+
 /// POST /clubs/table.zip
 pub async fn table(State(app): State<App>, chrome: Chrome, mut form: Form) -> Result<Response, AppError> {
     chrome.member.must_organise()?;
@@ -99,7 +105,12 @@ pub async fn table(State(app): State<App>, chrome: Chrome, mut form: Form) -> Re
     if form.failed() {
         return super::pages::draw(&app, &chrome, &form).await;
     }
-    let bytes = shared_table(&app, &wanted).await?;
+    let (files, making) = (app.shared_tables.clone(), app.clone());
+    let key = wanted.clone();
+    let made = files.get(key, async move { Ok(shared_table(&making, &wanted).await?.into()) }).await?;
+    let Some(bytes) = made else {
+        return super::pages::draw_making(&app, &chrome, &form).await;
+    };
     let day = chrome.now.day(chrome.member.zone());
     let name = format!("attachment; filename=\"shared-table-{day}.zip\"");
     let head = [(CONTENT_TYPE, "application/zip".to_owned()), (CONTENT_DISPOSITION, name)];
@@ -116,10 +127,10 @@ pub async fn shared_table(app: &App, wanted: &Wanted) -> Result<Vec<u8>, AppErro
         (accounts::store::club_name(&mut conn).await?, accounts::store::zone(&mut conn).await?);
     let saved = store::saved(&mut conn).await?;
     drop(conn);
-    let (_, book) = cache::book(app, zone).await?;
+    let Read { book, as_of, .. } = cache::book(app, zone).await?;
     let now = app.now();
-    let created = now.local(chrono_tz::UTC).format("%Y-%m-%dT%H:%M:%SZ").to_string();
-    let head = Head { club, installation, created, licence: wanted.licence.clone() };
+    let (created, as_of) = (now.in_utc(), as_of.in_utc());
+    let head = Head { club, installation, created, as_of, licence: wanted.licence.clone() };
     let (names, today) = (wanted.names, now.day(zone));
     let made = away(move || {
         let own: Vec<Counted> = Choice::default().counting(&book).cloned().collect();
@@ -131,10 +142,7 @@ pub async fn shared_table(app: &App, wanted: &Wanted) -> Result<Vec<u8>, AppErro
 
 fn tables(bags: &[Counted], club: &str, today: NaiveDate) -> Result<Vec<Table>, anyhow::Error> {
     let counts = counts::written(bags.iter())?;
-    let options = analyse::Options { as_of: Some(day_number(today)), ..analyse::Options::default() };
-    let analysed = analyse::run(&counts, options)
-        .map_err(|faults| anyhow!("the shared counts do not read back: {:?}", faults.first()))?;
-    let table = columns(&analysed.raw_table_csv(), &TABLE)?;
+    let table = rates(bags, today)?;
     let growers: BTreeMap<&str, ()> = bags.iter().map(|b| (b.grower.as_str(), ())).collect();
     let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
     writer.write_record(GROWERS.map(|f| f.0))?;
@@ -170,18 +178,24 @@ fn tables(bags: &[Counted], club: &str, today: NaiveDate) -> Result<Vec<Table>, 
     ])
 }
 
-/// The named columns of a CSV.
-fn columns(text: &str, wanted: &[Field]) -> Result<String, anyhow::Error> {
-    let mut reader = csv::Reader::from_reader(text.as_bytes());
-    let heads = reader.headers()?.clone();
+/// The table of these bags under [`TABLE`].
+fn rates(bags: &[Counted], today: NaiveDate) -> Result<String, anyhow::Error> {
     let places: Option<Vec<usize>> =
-        wanted.iter().map(|(name, ..)| heads.iter().position(|h| h == *name)).collect();
+        TABLE.iter().map(|(name, ..)| analyse::TABLE_HEADER.iter().position(|h| h == name)).collect();
     let places = places.ok_or_else(|| anyhow!("the table lacks a column"))?;
     let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
-    writer.write_record(wanted.iter().map(|f| f.0))?;
-    for record in reader.records() {
-        let record = record?;
-        writer.write_record(places.iter().map(|i| &record[*i]))?;
+    writer.write_record(TABLE.map(|f| f.0))?;
+    let bags: Vec<Bag> = bags.iter().map(Counted::bag).collect();
+    let choice = Choice::default();
+    let options = Options {
+        of: choice.of(),
+        at: choice.at(),
+        as_of: Some(day_number(today)),
+        standard_day: &final_count_day,
+    };
+    for row in Reading::new(&bags, &options).rows() {
+        let cells = analyse::table_cells(&row, None);
+        writer.write_record(places.iter().map(|i| &cells[*i]))?;
     }
     Ok(String::from_utf8(writer.into_inner()?)?)
 }

@@ -30,6 +30,8 @@ pub struct Head {
     pub installation: String,
     /// RFC 3339.
     pub created: String,
+    /// RFC 3339: whatever was counted before is in it.
+    pub as_of: String,
     /// Name or address of a licence; empty where the organiser gave none.
     pub licence: String,
 }
@@ -91,6 +93,7 @@ pub fn descriptor(head: &Head, tables: &[Table]) -> Value {
             normal seedlings.",
         "version": "1.0.0",
         "created": head.created,
+        "as_of": head.as_of,
         "contributors": [{ "title": head.club, "roles": ["creator"] }],
         "sources": [{ "title": format!("Counts of the growers of {}", head.club) }],
         "club": { "name": head.club, "installation": head.installation },

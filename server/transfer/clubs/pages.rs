@@ -10,7 +10,8 @@ use crate::web::forms::Form;
 use crate::web::{page, words};
 use askama::Template;
 use axum::extract::State;
-use axum::response::Response;
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Response};
 use std::collections::BTreeMap;
 
 /// So many rows are shown, and so many faults.
@@ -31,6 +32,8 @@ struct Clubs<'a> {
     lines: Vec<Line>,
     faults: Vec<String>,
     more: usize,
+    /// Our own file is being made.
+    making: bool,
 }
 
 /// GET /clubs
@@ -43,6 +46,18 @@ pub async fn draw(app: &App, chrome: &Chrome, form: &Form) -> Result<Response, A
     draw_faults(app, chrome, form, &[]).await
 }
 
+/// The page while our own file is being made, with what was typed.
+pub async fn draw_making(app: &App, chrome: &Chrome, form: &Form) -> Result<Response, AppError> {
+    let lines = lines(app, chrome).await?;
+    let shown = Clubs { chrome, form, lines, faults: Vec::new(), more: 0, making: true };
+    Ok((StatusCode::ACCEPTED, page::page(&shown)?).into_response())
+}
+
+async fn lines(app: &App, chrome: &Chrome) -> Result<Vec<Line>, AppError> {
+    let others = store::others(&mut app.db.read().await?).await?;
+    Ok(others.into_iter().map(|other| line(chrome, other)).collect())
+}
+
 /// The page with what is wrong with a file, by line and column of its counts.
 pub async fn draw_faults(
     app: &App,
@@ -50,11 +65,10 @@ pub async fn draw_faults(
     form: &Form,
     faults: &[Fault],
 ) -> Result<Response, AppError> {
-    let others = store::others(&mut app.db.read().await?).await?;
-    let lines = others.into_iter().map(|other| line(chrome, other)).collect();
+    let lines = lines(app, chrome).await?;
     let said: Vec<String> = super::super::pages::said(faults, "Line").into_iter().take(SHOWN).collect();
     let more = faults.len() - said.len();
-    let shown = Clubs { chrome, form, lines, faults: said, more };
+    let shown = Clubs { chrome, form, lines, faults: said, more, making: false };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 

@@ -1,10 +1,10 @@
 //! Who is in the club, which seed there is, and how it germinates.
 
 use super::Size;
-use super::dice::Dice;
 use super::names;
 use crate::db::ids::At;
 use chrono::Datelike;
+use hilum_calc::dice::Dice;
 
 const MEMBERS: u64 = 1;
 const VARIETIES: u64 = 2;

@@ -2,7 +2,6 @@
 //! a large club.
 
 pub mod club;
-pub mod dice;
 mod load;
 mod names;
 mod rows;

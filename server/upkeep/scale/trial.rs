@@ -1,10 +1,10 @@
 //! One trial from the soak to the tray, drawn as such things go.
 
 use super::club::{Club, Packet, TRIALS_OF_PACKET};
-use super::dice::Dice;
 use crate::db::ids::At;
 use crate::notebook::planting::NEVER_UP;
 use crate::routines::model::Step;
+use hilum_calc::dice::Dice;
 
 const TRIALS: u64 = 5;
 /// The days on paper on which members look, and on which they close.

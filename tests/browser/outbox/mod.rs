@@ -1,5 +1,6 @@
 //! Counts made without signal: kept on the phone, sent once.
 
+mod damaged;
 mod days;
 mod walks;
 

@@ -5,7 +5,7 @@
 mod made;
 mod table;
 
-use crate::support::{Answer, Client, Filled, Program, Season, at_once, routes, times};
+use crate::support::{Answer, Client, Filled, Program, Season, at_once, routes, time_is_left, times};
 use hilum::args;
 use hilum::db::FromRow;
 use made::Made;
@@ -160,7 +160,7 @@ async fn rounds(wanted: usize) -> usize {
     Made::new(&season, &hashed).fill("{drawn}").await;
     let (mut sent, mut faults) = (0, Vec::new());
     for _ in 0..ROUNDS {
-        for post in table::all().take(wanted - sent.min(wanted)) {
+        for post in table::all().take(wanted - sent.min(wanted)).take_while(|_| time_is_left()) {
             faults.extend(eight_beside_one(&season, &hashed, &post).await);
             sent += 1;
         }
@@ -186,7 +186,7 @@ fn every_form_is_in_the_table() {
 async fn eight_copies_at_the_same_moment_count_once() {
     let wanted = times("HILUM_PARALLEL", table::all().count());
     let mut sent = 0;
-    while sent < wanted {
+    while sent < wanted && time_is_left() {
         sent += rounds(wanted - sent).await;
     }
     println!("{sent} forms, {COPIES} copies of each at the same moment: each counted once");

@@ -37,7 +37,7 @@ use ports::answers;
 pub use ports::free_port;
 pub use program::{Program, START};
 pub use season::Season;
-pub use times::times;
+pub use times::{time_is_left, times};
 
 /// Chance from a seed that is told, so that a failure can be run again.
 pub fn by_lot(what: &str) -> Chance {

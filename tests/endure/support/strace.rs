@@ -64,6 +64,42 @@ impl Drop for Strace {
     }
 }
 
+impl Program {
+    /// Starts it under strace with these options, which see the files of the database alone; what it said where it ended
+    /// by itself.
+    pub async fn tried(&mut self, options: &[&str], file: &str) -> Result<(), String> {
+        let own = self.command();
+        let mut strace = Command::new("strace");
+        let calls = self.folder.path().join("calls");
+        strace.args(["-D", "-f", "-qq", "-o", calls.to_str().unwrap()]).args(options);
+        for end in ["", "-wal", "-shm"] {
+            strace.args(["-P", &format!("{file}{end}")]);
+        }
+        strace.arg(own.get_program()).args(own.get_args());
+        strace.args(["--listen", &format!("127.0.0.1:{}", self.port)]);
+        let said = std::fs::File::create(self.folder.path().join("said")).unwrap();
+        let child = strace.stdout(Stdio::null()).stderr(said).spawn().unwrap();
+        self.child = Some(child);
+        for _ in 0..600 {
+            if std::net::TcpStream::connect(("127.0.0.1", self.port)).is_ok() {
+                return Ok(());
+            }
+            if self.child.as_mut().is_some_and(|child| child.try_wait().unwrap().is_some()) {
+                self.child = None;
+                return Err(std::fs::read_to_string(self.folder.path().join("said")).unwrap());
+            }
+            tokio::time::sleep(std::time::Duration::from_millis(50)).await;
+        }
+        panic!("the program neither serves nor ends");
+    }
+
+    /// How many calls failed at that start because they were made to.
+    pub fn injected(&self) -> usize {
+        let calls = std::fs::read_to_string(self.folder.path().join("calls")).unwrap();
+        calls.lines().filter(|line| line.contains("(INJECTED)")).count()
+    }
+}
+
 /// Reads a recording made with `-f -y -xx`: one line for each call, or two where another thread's came between.
 pub fn calls(text: &str) -> Vec<Call> {
     let mut open: Vec<(u32, usize, String)> = Vec::new();

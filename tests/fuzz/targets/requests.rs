@@ -12,16 +12,9 @@ use hilum::transfer::{import_counts, import_season_list};
 pub fn pages(data: &[u8]) {
     let Ok(path) = std::str::from_utf8(data) else { return };
     let path = filled(path);
-    if is_tried(&path) {
+    if path.starts_with('/') {
         sound(&path, send(Request::get(&path), Vec::new()));
     }
-}
-
-/// These fit the whole club before they answer: not within a second, whatever is asked for.
-const SLOW: [&str; 2] = ["/clubs/table.zip", "/table.csv"];
-
-fn is_tried(path: &str) -> bool {
-    path.starts_with('/') && !SLOW.iter().any(|slow| path.starts_with(slow))
 }
 
 /// A path, and the body of the form that is sent there: as a browser writes it, or in parts between `--x`.
@@ -33,7 +26,7 @@ pub fn posts(data: &[u8]) {
         true => "multipart/form-data; boundary=x",
         false => "application/x-www-form-urlencoded",
     };
-    if is_tried(&path) {
+    if path.starts_with('/') {
         sound(&path, send(Request::post(&path).header("content-type", kind), body));
     }
 }

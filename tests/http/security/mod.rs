@@ -13,6 +13,7 @@ mod pace;
 mod packages;
 mod sessions;
 mod walk;
+mod way_in;
 
 use crate::api::Shed;
 use crate::support::Browser;

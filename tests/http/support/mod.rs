@@ -12,7 +12,7 @@ pub use browser::Browser;
 pub use chance::Chance;
 pub use diary::{looked_at, rooted_by_day};
 pub use page::Page;
-pub use times::times;
+pub use times::{time_is_left, times};
 
 use axum::Router;
 use hilum::accounts::{model::NewMember, store};
@@ -21,6 +21,7 @@ use hilum::clock::Clock;
 use hilum::config::Config;
 use hilum::db::ids::{At, MemberId};
 use hilum::outlook::Outlooks;
+use hilum::web::made::Files;
 use hilum::web::session;
 use std::path::PathBuf;
 use std::time::Duration;
@@ -53,6 +54,8 @@ impl Club {
         let mut app = App::new(database.db.clone(), config, Clock::fixed(START));
         // a busy test machine must not decide what a page says
         app.outlooks = Outlooks::patient(Duration::from_secs(60));
+        app.tables.files = Files::patient(Duration::from_secs(60));
+        app.shared_tables = Files::patient(Duration::from_secs(60));
         let mut conn = app.db.write().await.unwrap();
         store::make_club(&mut conn, "Test Club", "Europe/Berlin", START).await.unwrap();
         conn.commit().await.unwrap();

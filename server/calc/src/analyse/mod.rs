@@ -16,6 +16,7 @@ pub use cells::is_risky;
 pub use date::day_number;
 pub use fault::Fault;
 use serde_json::Value;
+pub use sheet::{HEADER as TABLE_HEADER, cells as table_cells};
 
 /// What to compute.
 #[derive(Debug, Clone, Copy)]
@@ -83,13 +84,7 @@ impl Analysis {
     /// The club table as CSV (RFC 4180, with a header).
     #[must_use]
     pub fn table_csv(&self) -> String {
-        sheet::table_csv(self, true)
-    }
-
-    /// The same with the adjusted rates left empty: a part of a club says too little of its growers.
-    #[must_use]
-    pub fn raw_table_csv(&self) -> String {
-        sheet::table_csv(self, false)
+        sheet::table_csv(self)
     }
 
     fn adjusted_of(&self, row: &Row) -> Option<&Adjusted> {

@@ -1,8 +1,10 @@
 use super::Analysis;
 use super::cells::is_risky;
+use crate::club::Adjusted;
 use crate::table::Row;
 
-const HEADER: [&str; 18] = [
+/// The columns of the club table as a file.
+pub const HEADER: [&str; 18] = [
     "kind",
     "variety",
     "source",
@@ -23,20 +25,21 @@ const HEADER: [&str; 18] = [
     "group",
 ];
 
-/// The club table as CSV with a header (RFC 4180). A number that does not exist is an empty cell.
-/// Text that a spreadsheet would run as a formula gets a leading apostrophe.
-pub fn table_csv(analysis: &Analysis, with_adjusted: bool) -> String {
+/// The club table as CSV with a header (RFC 4180).
+pub fn table_csv(analysis: &Analysis) -> String {
     let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
     // Writing into memory cannot fail.
     let _ = writer.write_record(HEADER);
     for row in &analysis.club.rows {
-        let _ = writer.write_record(cells(analysis, row, with_adjusted));
+        let _ = writer.write_record(cells(row, analysis.adjusted_of(row)));
     }
     String::from_utf8(writer.into_inner().unwrap_or_default()).unwrap_or_default()
 }
 
-fn cells(analysis: &Analysis, row: &Row, with_adjusted: bool) -> [String; 18] {
-    let adjusted = analysis.adjusted_of(row).filter(|_| with_adjusted);
+/// A row under [`HEADER`]. A number that does not exist is an empty cell; text that a spreadsheet would run as a formula
+/// gets a leading apostrophe.
+#[must_use]
+pub fn cells(row: &Row, adjusted: Option<&Adjusted>) -> [String; 18] {
     let number = |x: Option<f64>| x.filter(|x| x.is_finite()).map_or_else(String::new, |x| x.to_string());
     [
         guarded(&row.kind),

@@ -1,9 +1,18 @@
-/// Draws the same numbers in each run: splitmix64, one row of numbers for each pair of seeds.
+//! Numbers that look drawn by lot, for invented clubs and simulations.
+
+/// Draws the same numbers in each run: splitmix64 (Steele, Lea & Flood 2014), one row of numbers for each seed.
 #[derive(Debug, Clone)]
 pub struct Dice(u64);
 
 impl Dice {
+    /// The row of numbers of this seed.
+    #[must_use]
+    pub fn new(seed: u64) -> Self {
+        Self(seed)
+    }
+
     /// The row of numbers that belongs to the `n`-th thing of a sort.
+    #[must_use]
     pub fn of(sort: u64, n: usize) -> Self {
         let mut dice = Self(sort.wrapping_mul(0x9E37_79B9_7F4A_7C15) ^ n as u64);
         dice.next();
