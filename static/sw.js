@@ -32,7 +32,7 @@ self.addEventListener('message', event => {
   if (event.data.keep) event.waitUntil(keepOpenThings());
   if (event.data.renew) event.waitUntil(renew(event.data.renew));
 });
-self.addEventListener('sync', event => event.waitUntil(sendAll()));
+self.addEventListener('sync', event => event.waitUntil(pagesFirst().then(sendAll)));
 
 /* A save that was answered just now: the page that tells of it is worth a longer wait, since what was kept does not know
    of it and the message comes only once. */
@@ -116,6 +116,12 @@ async function renew(paths) {
   for (const path of paths) await fetchToKeep(path).catch(() => {});
 }
 
+// A page that is looked at sends by itself, and then shows what became of it.
+const PAGES_FIRST = 2000;
+async function pagesFirst() {
+  const pages = await self.clients.matchAll({ type: 'window' });
+  if (pages.some(page => page.visibilityState === 'visible')) await new Promise(done => setTimeout(done, PAGES_FIRST));
+}
 // Each member's entries go only under that member's session: the server says whose it is.
 async function sendAll() {
   const members = new Set((await outbox.all()).filter(outbox.isDue).map(e => e.member));

@@ -1,9 +1,10 @@
 use super::{Db, Health, Trouble, health, migrate, schema};
+use futures_util::future::try_join_all;
 use sqlx::error::BoxDynError;
 use sqlx::sqlite::{
     SqliteConnectOptions, SqliteJournalMode, SqlitePool, SqlitePoolOptions, SqliteSynchronous,
 };
-use sqlx::{ConnectOptions, Connection};
+use sqlx::{ConnectOptions, Connection, Executor};
 use std::path::Path;
 use std::time::{Duration, Instant};
 
@@ -67,6 +68,8 @@ async fn opened(
 ) -> Result<Db, sqlx::Error> {
     let writer = writer(lasting(base(path))).await?;
     let readers = readers(base(path)).await?;
+    all_open(&writer).await?;
+    all_open(&readers).await?;
     let db = Db::Sqlite { writer, readers, health: Health::default() };
     health::look_over(&db).await;
     let ready = if db.damaged() { must_be_current(&db, path).await } else { ready(&db, path, before).await };
@@ -89,6 +92,16 @@ async fn ready(
 fn kept_open(connections: u32) -> SqlitePoolOptions {
     let options = SqlitePoolOptions::new().max_connections(connections).min_connections(connections);
     options.idle_timeout(None).max_lifetime(None)
+}
+
+/// sqlx opens one connection at first, and SQLite the log at the first look into the database: here all of it is opened.
+/// What the look finds wrong, the next one tells.
+async fn all_open(pool: &SqlitePool) -> Result<(), sqlx::Error> {
+    let all = (0..pool.options().get_min_connections()).map(|_| pool.acquire());
+    for mut conn in try_join_all(all).await? {
+        let _ = conn.fetch_optional("SELECT 1 FROM sqlite_schema LIMIT 1").await;
+    }
+    Ok(())
 }
 
 /// SQLite itself rolls back after a full disk or an error of the disk; sqlx then counts one transaction too many on
