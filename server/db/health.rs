@@ -7,8 +7,8 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 
-/// A start does not wait for longer; what is left of a large file is looked over while it is served.
-const AT_START: Duration = Duration::from_secs(5);
+/// So long a file may be looked over before the rest goes on.
+const PATIENCE: Duration = Duration::from_secs(5);
 
 /// Whether a statement fails, for tests of what happens then.
 pub type Fault = Arc<dyn Fn(&'static str) -> bool + Send + Sync>;
@@ -93,10 +93,10 @@ async fn found(conn: &mut Conn, whole: bool) -> Result<Vec<String>, sqlx::Error>
     Ok(found.into_iter().map(|found| found.line).collect())
 }
 
-/// Looks the file over, for no longer than [`AT_START`] before the rest goes on.
-pub(super) async fn look_over(db: &Db) {
+/// Looks the file over; a `large` one while it is served already.
+pub(super) async fn look_over(db: &Db, large: bool) {
     let looking = tokio::spawn(quick(db.clone()));
-    if tokio::time::timeout(AT_START, looking).await.is_err() {
+    if large || tokio::time::timeout(PATIENCE, looking).await.is_err() {
         tracing::info!("the database is large: the rest of it is looked over while it is served");
     }
 }

@@ -16,6 +16,8 @@ const AGAIN: Duration = Duration::from_millis(50);
 const UPGRADE: Duration = Duration::from_secs(600);
 /// Whoever serves the file holds it open all the time, so a short wait tells.
 const SHORT: Duration = Duration::from_millis(500);
+/// Bytes. To look over a larger file takes longer than a start may.
+const LARGE: u64 = 64 * 1024 * 1024;
 /// Whole tables are read with so many rows under way; some are photos.
 const ROWS_AHEAD: usize = 256;
 
@@ -71,7 +73,7 @@ async fn opened(
     all_open(&writer).await?;
     all_open(&readers).await?;
     let db = Db::Sqlite { writer, readers, health: Health::default() };
-    health::look_over(&db).await;
+    health::look_over(&db, is_large(path) && is_current(&db).await).await;
     let ready = if db.damaged() { must_be_current(&db, path).await } else { ready(&db, path, before).await };
     if ready.is_err() {
         db.close().await;
@@ -119,6 +121,18 @@ async fn writer(options: SqliteConnectOptions) -> Result<SqlitePool, sqlx::Error
 async fn readers(options: SqliteConnectOptions) -> Result<SqlitePool, sqlx::Error> {
     let options = options.read_only(true).pragma("query_only", "ON");
     connected(kept_open(READERS).acquire_timeout(TURN), options).await
+}
+
+fn is_large(path: &Path) -> bool {
+    path.metadata().is_ok_and(|file| file.len() >= LARGE)
+}
+
+/// Whether the tables are those of this program; what is to be upgraded is looked over before.
+async fn is_current(db: &Db) -> bool {
+    match db.read().await {
+        Ok(mut conn) => schema::step(&mut conn).await.is_ok_and(|step| step == migrate::newest()),
+        Err(_) => false,
+    }
 }
 
 /// A damaged file is not migrated: it can be read only where its tables are those of this program.

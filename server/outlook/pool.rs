@@ -200,8 +200,7 @@ pub mod tests {
 
     fn pool(bags: Vec<Counted>, of: usize) -> [Pool; 2] {
         let keys = Key::of(&bags[of], bags[of].warmth_c);
-        let shelf =
-            Shelf::new(Arc::new(Book { bags: bags.into_iter().map(Arc::new).collect(), ..Book::default() }));
+        let shelf = Shelf::new(Arc::new(Book::new(bags.into_iter().map(Arc::new).collect(), Arc::default())));
         keys.map(|k| shelf.pool(&k))
     }
 

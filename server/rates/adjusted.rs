@@ -57,6 +57,11 @@ impl<'k> Column<'k> {
         Self { standing: Some(&kept.standing), besides, current, note }
     }
 
+    /// Whether it is of all that was saved.
+    pub fn current(&self) -> bool {
+        self.current
+    }
+
     pub fn shown(&self) -> bool {
         self.standing.is_some()
     }

@@ -1,5 +1,6 @@
 //! The club's bags as the statistics take them: who left the rate, what each bag stands for, when it was looked at.
 
+use super::choice::Offers;
 use super::name::{Name, Names};
 use super::store::{BagRow, GrowerRow, LookRow, SpoiledRow};
 use crate::db::ids::At;
@@ -10,7 +11,7 @@ use chrono_tz::Tz;
 use hilum_calc::club::Care;
 use hilum_calc::table::{Bag, Look};
 use std::collections::HashMap;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 /// One bag with its looks. Seeds sown unrooted stand as a part of their own, seen until they left.
 #[derive(Debug, Clone)]
@@ -97,9 +98,19 @@ pub fn day_number(day: NaiveDate) -> i32 {
 pub struct Book {
     pub bags: Vec<Arc<Counted>>,
     pub others: Arc<Vec<Counted>>,
+    offers: OnceLock<Offers>,
 }
 
 impl Book {
+    pub fn new(bags: Vec<Arc<Counted>>, others: Arc<Vec<Counted>>) -> Self {
+        Self { bags, others, offers: OnceLock::new() }
+    }
+
+    /// What there is to choose from.
+    pub fn offers(&self) -> &Offers {
+        self.offers.get_or_init(|| Offers::of(self))
+    }
+
     /// Our own bags.
     pub fn own(&self) -> impl Iterator<Item = &Counted> {
         self.bags.iter().map(AsRef::as_ref)

@@ -2,6 +2,7 @@
 
 use super::book::Book;
 use super::choice::Choice;
+use super::drawn::Drawings;
 use super::reading::Reading;
 use super::rows::ClubTable;
 use super::standing::Kept as Standing;
@@ -39,6 +40,7 @@ pub struct Tables {
     computing: Arc<tokio::sync::Mutex<HashMap<Key, Computed>>>,
     standings: Arc<Mutex<HashMap<&'static str, Arc<Standing>>>>,
     pub files: Files<Key>,
+    pub drawings: Drawings,
 }
 
 /// A table by what was asked for and on which day.
@@ -198,6 +200,7 @@ async fn renewed(app: &App, zone: Tz) -> Result<Read, AppError> {
     let wanted = app.tables.with(|k| k.tables.keys().take(AHEAD).cloned().collect::<Vec<_>>());
     let (reading, book, tables) = away(move || {
         let book = Arc::new(read.book());
+        book.offers();
         let large = book.bags.len() >= LARGE;
         let wanted = if large { wanted } else { Vec::new() };
         let table = |key: Key| (key.clone(), Arc::new(ClubTable::of(&book, &key.0, key.1)));

@@ -2,7 +2,9 @@ use super::book::{Book, Counted, Standing};
 use crate::web::forms::Form;
 use chrono::Datelike;
 use hilum_calc::table::{At, Of};
-use std::collections::BTreeMap;
+use std::collections::BTreeSet;
+
+pub const FILTERS: [&str; 6] = ["of", "at", "kind", "season", "grower", "routine"];
 
 /// What a reader asked the table for. Empty text: any.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, Default)]
@@ -82,17 +84,33 @@ pub struct Offers {
 
 impl Offers {
     pub fn of(book: &Book) -> Self {
-        let offer = |pair: fn(&Counted) -> (String, String)| {
-            let found: BTreeMap<(String, String), ()> = book.own().map(|b| (pair(b), ())).collect();
-            let any = (String::new(), "any".to_owned());
-            std::iter::once(any).chain(found.into_keys().map(|(words, value)| (value, words))).collect()
-        };
-        let year = |b: &Counted| (b.on_paper.year().to_string(), b.on_paper.year().to_string());
+        let year = |b: &Counted| b.on_paper.year();
+        let years: BTreeSet<String> =
+            book.own().map(year).collect::<BTreeSet<_>>().iter().map(i32::to_string).collect();
         Self {
-            kinds: offer(|b| (b.kind.to_string(), b.kind_id.to_string())),
-            seasons: offer(year),
-            growers: offer(|b| (b.grower.to_string(), b.grower_id.to_string())),
-            routines: offer(|b| (b.routine.to_string(), b.routine_id.to_string())),
+            kinds: offered(book.own().map(|b| (b.kind.as_str(), b.kind_id.as_str()))),
+            seasons: offered(years.iter().map(|y| (y.as_str(), y.as_str()))),
+            growers: offered(book.own().map(|b| (b.grower.as_str(), b.grower_id.as_str()))),
+            routines: offered(book.own().map(|b| (b.routine.as_str(), b.routine_id.as_str()))),
         }
+    }
+}
+
+/// Of words and values: each once, by the words, after "any".
+fn offered<'b>(all: impl Iterator<Item = (&'b str, &'b str)>) -> Vec<(String, String)> {
+    let found: BTreeSet<(&str, &str)> = all.collect();
+    let any = (String::new(), "any".to_owned());
+    std::iter::once(any)
+        .chain(found.into_iter().map(|(words, value)| (value.to_owned(), words.to_owned())))
+        .collect()
+}
+
+/// `path` with the fields of `form` named in `keep`, then `more`.
+pub fn address(path: &str, form: &Form, keep: &[&str], more: &[(&str, String)]) -> String {
+    let kept = keep.iter().map(|name| (*name, form.value(name).to_owned())).filter(|(_, v)| !v.is_empty());
+    let pairs: Vec<(&str, String)> = kept.chain(more.iter().map(|(n, v)| (*n, v.clone()))).collect();
+    match serde_html_form::to_string(&pairs) {
+        Ok(query) if !query.is_empty() => format!("{path}?{query}"),
+        _ => path.to_owned(),
     }
 }

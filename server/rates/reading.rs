@@ -85,7 +85,7 @@ impl Reading {
 
     /// The book of what was read.
     pub fn book(&self) -> Book {
-        Book { bags: self.bags.values().cloned().collect(), others: self.others.clone() }
+        Book::new(self.bags.values().cloned().collect(), self.others.clone())
     }
 
     /// Reads the bags of the packets from the one to the other, by their ids.

@@ -110,6 +110,14 @@ async fn app(url: &str) -> anyhow::Result<App> {
     Ok(App::new(Db::open(url).await?, config, clock))
 }
 
+/// Closed at the end, so that a file of SQLite is all there is.
+async fn fill(url: &str, size: &str) -> anyhow::Result<()> {
+    let app = app(url).await?;
+    scale::fill(&app, size.parse().map_err(anyhow::Error::msg)?).await?;
+    app.db.close().await;
+    Ok(())
+}
+
 #[derive(FromRow)]
 struct Owner {
     sign_in: String,
@@ -139,7 +147,7 @@ async fn main() -> anyhow::Result<()> {
     match words.iter().map(String::as_str).collect::<Vec<_>>()[..] {
         ["serve", address, folder] => serve(address, folder).await,
         ["commits", file, seconds] => commits(file, Duration::from_secs(seconds.parse()?)).await,
-        ["fill", url, size] => scale::fill(&app(url).await?, size.parse().map_err(anyhow::Error::msg)?).await,
+        ["fill", url, size] => fill(url, size).await,
         ["members", url, number] => members(&app(url).await?, number.parse()?).await,
         _ => anyhow::bail!("floor serve, commits, fill or members: see the head of its source"),
     }

@@ -3,7 +3,6 @@ use super::tally::{Floats, Lot};
 use crate::app::App;
 use crate::error::AppError;
 use crate::rates::cache;
-use crate::rates::choice::Offers;
 use crate::rates::say::number;
 use crate::rates::store::{self, FateRow};
 use crate::web::chrome::Chrome;
@@ -64,7 +63,7 @@ pub async fn show(
     let shown = Show {
         chrome: &chrome,
         form: &form,
-        kinds: Offers::of(&book).kinds,
+        kinds: book.offers().kinds.clone(),
         lead: say::lead(&floats),
         floated: say::share(&floated_rooted(&floats)),
         sank: say::share(&floats.judged.sank_rooted),
