@@ -78,6 +78,8 @@ struct ShowTable<'a> {
     caption: String,
     table_csv: String,
     counts_csv: String,
+    /// What is chosen, to be sent along.
+    chosen: Vec<(&'static str, String)>,
     pages: Pages,
 }
 
@@ -159,6 +161,11 @@ fn show<'a>(
         caption: format!("Rooted {of}, {by}; 95 % interval in brackets"),
         table_csv: address("/table.csv", form, &FILTERS, &[]),
         counts_csv: address("/counts.csv", form, &FILTERS, &[]),
+        chosen: FILTERS
+            .iter()
+            .map(|n| (*n, form.value(n).to_owned()))
+            .filter(|(_, v)| !v.is_empty())
+            .collect(),
         pages,
     }
 }
