@@ -17,6 +17,8 @@ pub type Fault = Arc<dyn Fn(&'static str) -> bool + Send + Sync>;
 #[derive(Clone, Default)]
 pub struct Health {
     damaged: Arc<AtomicBool>,
+    /// Not the club's own database.
+    aside: bool,
     fault: Option<Fault>,
 }
 
@@ -28,6 +30,11 @@ impl Health {
 
     pub(super) fn with(self, fault: Fault) -> Self {
         Self { fault: Some(fault), ..self }
+    }
+
+    /// Of a database that is not the club's: what is found in it is for whoever asked.
+    pub(super) fn aside(self) -> Self {
+        Self { aside: true, ..self }
     }
 
     /// Refuses what a test wants to fail.
@@ -53,7 +60,10 @@ impl Health {
     }
 
     fn found(&self, what: &str) {
-        if !self.damaged.swap(true, Ordering::SeqCst) {
+        let new = !self.damaged.swap(true, Ordering::SeqCst);
+        if self.aside {
+            tracing::debug!(what, "damage in a file beside the database");
+        } else if new {
             tracing::error!(
                 what,
                 "the database is damaged; nothing is written any more. Restore the last backup"
