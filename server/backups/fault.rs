@@ -21,6 +21,8 @@ pub enum Fault {
     NoFolder(PathBuf),
     #[error("{} is damaged ({why}). Nothing was taken from it; use another backup.", .path.display())]
     Damaged { path: PathBuf, why: String },
+    #[error("The club's database is damaged, and no backup was taken of it. Restore the last one.")]
+    ClubDamaged,
     #[error("{} cannot be used: {newer}.", .path.display())]
     Newer { path: PathBuf, newer: Newer },
     #[error("The disk is full: {} could not be written. What was there is as it was; make room and try again.", .0.display())]
@@ -74,6 +76,11 @@ impl Fault {
             }
             (_, error) => Self::Engine(error),
         }
+    }
+
+    /// The same of the club's own database.
+    pub(super) fn of_the_club(self) -> Self {
+        if matches!(self, Self::Damaged { .. } | Self::NotABackup(_)) { Self::ClubDamaged } else { self }
     }
 
     /// What it means that what was made of `from` could not be checked.

@@ -9,6 +9,7 @@ use super::{Fault, archive, swap};
 use crate::config::Config;
 use crate::db::ids::At;
 use crate::db::{Conn, Db, copy, file, schema};
+use crate::upkeep::folder;
 use std::path::{Path, PathBuf};
 
 /// Which file, and how far it may go.
@@ -55,6 +56,7 @@ pub struct Kept {
 pub async fn restore(config: &Config, order: &Order, now: At) -> Result<Restored, Fault> {
     Kind::of(&order.file)?;
     take::must_exist(&config.data)?;
+    folder::closed(&config.data).map_err(|why| Fault::Other(format!("{why:#}.")))?;
     let url = config.database();
     match file(&url) {
         Some(target) => into_sqlite(config, order, target, now).await,

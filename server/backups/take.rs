@@ -56,7 +56,7 @@ pub async fn take(config: &Config, wanted: &Wanted, now: At) -> Result<Taken, Fa
     let scratch = scratch_in(to)?;
     let making = tempfile::Builder::new().tempfile_in(scratch.path());
     let making = making.map_err(|why| Fault::writing(to, why))?.into_temp_path();
-    let engine = |error| Fault::engine(Path::new("The database"), to, error);
+    let engine = |error| Fault::engine(Path::new("The database"), to, error).of_the_club();
     let db = Db::as_it_is(&url).await.map_err(engine)?;
     let kind = if file(&url).is_none() || wanted.archive { Kind::Archive } else { Kind::Copy };
     let written = match kind {
@@ -64,7 +64,7 @@ pub async fn take(config: &Config, wanted: &Wanted, now: At) -> Result<Taken, Fa
         Kind::Copy => db.copy_into(&making).await.map_err(engine),
     };
     db.close().await;
-    written?;
+    written.map_err(Fault::of_the_club)?;
     synced(&making).map_err(|why| Fault::writing(to, why))?;
     let (schema, breaches) = opened(&making, kind, scratch.path(), now).await?;
     if schema == 0 {

@@ -60,14 +60,9 @@ impl Health {
     }
 
     fn found(&self, what: &str) {
-        let new = !self.damaged.swap(true, Ordering::SeqCst);
-        if self.aside {
-            tracing::debug!(what, "damage in a file beside the database");
-        } else if new {
-            tracing::error!(
-                what,
-                "the database is damaged; nothing is written any more. Restore the last backup"
-            );
+        tracing::debug!(what, aside = self.aside, "damage was found");
+        if !self.damaged.swap(true, Ordering::SeqCst) && !self.aside {
+            tracing::error!("the database is damaged; nothing is written any more. Restore the last backup");
         }
     }
 }

@@ -231,7 +231,7 @@ async fn after_erasing_neither_name_nor_words_are_anywhere() {
 
     assert_eq!(m.photos().await, 1);
     let page = m.erase().await;
-    assert_eq!((page.path.as_str(), m.photos().await), ("/sign-in", 0));
+    assert_eq!((page.path.as_str(), m.photos().await), ("/sign-in?said=erased", 0));
     let after = texts(&m.club).await;
     for word in [NAME, SIGN_IN, NOTE] {
         assert!(with(&after, word).is_empty(), "{word}: {:#?}", with(&after, word));
@@ -299,5 +299,7 @@ async fn erasing_needs_a_fresh_proof_and_a_tick_and_another_organiser() {
     let proof = m.will.get(&page.link("Prove it with your password")).await;
     let back = m.will.submit(&proof, "/me/proof", &[("current", PASSWORD)]).await;
     assert_eq!((back.path.as_str(), back.status), ("/me/data", StatusCode::OK));
-    assert_eq!(m.erase().await.path, "/sign-in");
+    let done = m.erase().await;
+    assert_eq!(done.path, "/sign-in?said=erased");
+    done.says("Your data is erased and your membership has ended.");
 }
