@@ -45,4 +45,5 @@ mod throttle;
 mod transfer;
 mod trays;
 mod trials;
+mod unnamed;
 mod upkeep;
