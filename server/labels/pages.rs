@@ -158,7 +158,7 @@ async fn printed(
         left_off,
         sheets: places.chunks(measures.labels()).map(|p| sheet::page(measures, p, onto.lines)).collect(),
     };
-    if onto.wrong.is_empty() { page::page(&shown) } else { page::refused(&shown) }
+    if onto.wrong.is_empty() || labels.is_empty() { page::page(&shown) } else { page::refused(&shown) }
 }
 
 /// GET /labels/paper/{size}: the style sheet that sets the paper, such as `210x297.css`, in mm.

@@ -52,14 +52,15 @@ pub async fn step(
 /// Somebody was faster with the step: what was typed about it goes into the trial's note, and not to the next step.
 fn into_a_note(form: &mut Form, done: &StepDone) {
     let minutes = done.minutes.map(|m| words::counted(m, "minute", "minutes"));
-    let percent = done.percent.map(|x| format!("at {}", percent(x)));
-    let told = [minutes, percent, Some(done.note.clone()).filter(|note| !note.is_empty())];
-    let told: Vec<String> = told.into_iter().flatten().collect();
-    let one_of_many = form.values("also").len() > 1;
+    let note = Some(done.note.clone()).filter(|note| !note.is_empty());
+    // the strength stands in the form from the start, so it alone tells nothing
+    let typed = minutes.is_some() || note.is_some();
+    let strength = done.percent.map(|x| format!("at {}", percent(x)));
+    let told: Vec<String> = [minutes, strength, note].into_iter().flatten().collect();
     for field in ["minutes", "percent", "solution", "note", "skipped"] {
         form.put(field, "");
     }
-    if told.is_empty() || one_of_many {
+    if !typed {
         return;
     }
     form.put("sort", "note");

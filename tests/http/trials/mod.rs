@@ -263,7 +263,7 @@ async fn what_was_typed_of_a_step_that_is_over_becomes_a_note() {
         "not for step 2: {typed_again:?}"
     );
     let noted = ines.submit(&over, &at(&trial, "/note"), &[]).await;
-    noted.says("Noted.").says("Step 1: 41 minutes, smelt of vinegar");
+    noted.says("Noted.").says("Step 1: 41 minutes, at 1.5 %, smelt of vinegar");
 }
 
 fn id(trial: &Page) -> &str {
