@@ -41,7 +41,8 @@ pub async fn step(
         }
         None => {
             drop(conn);
-            if !form.error("step").is_empty() {
+            let stands = store::trial(&mut app.db.read().await?, &chrome.member.id, &id).await?;
+            if !form.error("step").is_empty() && stands.step != done.position {
                 into_a_note(&mut form, &done);
             }
             pages::draw_show(&app, &chrome, &id, &form).await
