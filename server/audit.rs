@@ -57,6 +57,7 @@ acts! {
     ClubTaken "club taken" "took another club's table in";
     ClubRemoved "club removed" "removed another club's table";
     BackupTaken "backup taken" "took a backup by hand";
+    Restored "restored" "restored the club to an earlier state; what was saved later is not here";
 }
 
 const ADD: &str =
@@ -132,6 +133,10 @@ pub struct DeedRow {
 }
 
 impl DeedRow {
+    pub fn is(&self, what: What) -> bool {
+        self.what == what.key()
+    }
+
     /// What was done, in words; as it stands in the record where this program does not know it.
     pub fn words(&self) -> &str {
         What::ALL.iter().find(|w| w.key() == self.what).map_or(&self.what, |w| w.words())

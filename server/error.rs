@@ -15,13 +15,13 @@ pub enum AppError {
     /// Signed in, but not allowed.
     #[error("forbidden: {0}")]
     Forbidden(&'static str),
-    /// Nobody is signed in; after signing in, go on to this path.
+    /// Nobody is signed in; after signing in, go on to this path. Whether something was sent with it.
     #[error("sign in first")]
-    SignIn(String),
+    SignIn { next: String, sent: bool },
     /// A rule was broken: which field, and what to do, in plain words.
     #[error("{field}: {message}")]
     Refused { field: &'static str, message: String },
-    /// Somebody else was faster.
+    /// It was changed already, by somebody else or by the same member.
     #[error("conflict: {0}")]
     Conflict(String),
     /// The request itself is not of the form's making.
@@ -52,7 +52,7 @@ impl AppError {
         match self {
             Self::NotFound => StatusCode::NOT_FOUND,
             Self::Forbidden(_) => StatusCode::FORBIDDEN,
-            Self::SignIn(_) => StatusCode::SEE_OTHER,
+            Self::SignIn { .. } => StatusCode::SEE_OTHER,
             Self::Refused { .. } => StatusCode::UNPROCESSABLE_ENTITY,
             Self::Conflict(_) => StatusCode::CONFLICT,
             Self::Bad(_) => StatusCode::BAD_REQUEST,
@@ -72,11 +72,11 @@ impl AppError {
             Self::NotFound => ("Not here", "There is no such page, or it is not yours to open."),
             Self::Forbidden(why) => ("Not allowed", *why),
             Self::Refused { message, .. } => return ("That cannot be saved".into(), message.clone()),
-            Self::Conflict(message) => return ("Somebody was faster".into(), message.clone()),
+            Self::Conflict(message) => return ("Changed already".into(), message.clone()),
             Self::Bad(why) => ("That did not come through", *why),
             Self::TooLarge(why) => ("That is too large", *why),
             Self::TooMany(why) => ("Too many tries", *why),
-            Self::SignIn(_) | Self::Internal(_) => self.trouble().map_or(WENT_WRONG, words),
+            Self::SignIn { .. } | Self::Internal(_) => self.trouble().map_or(WENT_WRONG, words),
         };
         (title.to_owned(), text.to_owned())
     }
@@ -155,13 +155,19 @@ impl From<sqlx::Error> for AppError {
 impl IntoResponse for AppError {
     fn into_response(self) -> Response {
         match &self {
-            Self::SignIn(next) => return Redirect::to(&crate::accounts::sign_in_path(next)).into_response(),
+            Self::SignIn { next, sent } => {
+                return Redirect::to(&crate::accounts::sign_in_path(next, *sent)).into_response();
+            }
             Self::Internal(cause) => tracing::error!(cause = format!("{cause:#}"), "request failed"),
             _ => {}
         }
         let trouble = self.trouble();
         let (title, text) = self.words();
-        let mut response = page::error(self.status(), &title, &text);
+        let mut response = if trouble == Some(Trouble::Damaged) {
+            page::still_read(self.status(), &title, &text)
+        } else {
+            page::error(self.status(), &title, &text)
+        };
         response.extensions_mut().insert(Told(text));
         if let Some(trouble) = trouble {
             response.headers_mut().insert(RETRY_AFTER, HeaderValue::from(RETRY_SECONDS));

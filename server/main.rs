@@ -92,6 +92,11 @@ async fn serve(config: Config) -> anyhow::Result<()> {
 }
 
 async fn show(config: Config, size: Option<Size>) -> anyhow::Result<()> {
+    anyhow::ensure!(
+        config.data == Config::default().data && config.database_url.is_none(),
+        "The invented club lives in a folder of its own, which goes when you stop it: leave --data and --database-url \
+         (HILUM_DATA, HILUM_DATABASE_URL) out."
+    );
     let (app, _folder) = match size {
         None => demo::app(config).await?,
         Some(size) => demo::large(config, size).await?,

@@ -60,13 +60,14 @@ pub fn all_sql() -> Vec<&'static str> {
     .concat()
 }
 
-/// Where to sign in, coming back to `next` afterwards.
-pub fn sign_in_path(next: &str) -> String {
-    if next == "/" {
-        return "/sign-in".to_owned();
+/// Where to sign in, coming back to `next` afterwards; `sent` where something was sent and not taken.
+pub fn sign_in_path(next: &str, sent: bool) -> String {
+    let next = Some(("next", next)).filter(|(_, next)| *next != "/");
+    let asked: Vec<(&str, &str)> = next.into_iter().chain(sent.then_some(("said", "out"))).collect();
+    match serde_html_form::to_string(&asked) {
+        Ok(query) if !query.is_empty() => format!("/sign-in?{query}"),
+        _ => "/sign-in".to_owned(),
     }
-    serde_html_form::to_string([("next", next)])
-        .map_or_else(|_| "/sign-in".to_owned(), |q| format!("/sign-in?{q}"))
 }
 
 /// The address of a new set-up link while nobody has an account; else `None`.

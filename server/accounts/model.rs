@@ -146,7 +146,7 @@ impl NewToken {
 
 /// 1 to 4 letters A to Z, in upper case.
 pub fn letters(form: &mut Form) -> String {
-    let typed = form.must_text("letters", 6).to_uppercase();
+    let typed = form.must_text("letters", 60).to_uppercase();
     let letters = (1..=4).contains(&typed.len()) && typed.bytes().all(|b| b.is_ascii_uppercase());
     if !typed.is_empty() && !letters {
         form.refuse("letters", "1 to 4 letters from A to Z, please.");

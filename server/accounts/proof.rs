@@ -136,7 +136,10 @@ fn failed(app: &App, address: &Address, known: Option<Secret>) {
 /// What to tell somebody who has to wait.
 pub fn wait_words(seconds: i64) -> String {
     let seconds = words::counted(seconds, "second", "seconds");
-    format!("Too many tries in a row. Wait {seconds} and try again; the right password works then.")
+    format!(
+        "Too many tries in a row. Wait {seconds} and try again. If that goes on, somebody else may be guessing: ask an \
+         organiser for a link, which lets you in at once."
+    )
 }
 
 /// The way to prove oneself again and come back to `page`.

@@ -5,6 +5,7 @@ use crate::db::ids::At;
 use crate::db::schema::Newer;
 use crate::db::{Conn, Db, copy, migrate, schema};
 use crate::notebook::check;
+use crate::upkeep::folder;
 use std::path::Path;
 
 /// A database made from a backup.
@@ -23,8 +24,9 @@ pub async fn scratch(from: &Path, scratch: &Path, now: At) -> Result<Built, Faul
     if kind == Kind::Copy {
         tokio::fs::copy(from, scratch).await.map_err(|why| Fault::writing(scratch, why))?;
     }
+    folder::own_file(scratch).map_err(|why| Fault::writing(scratch, why))?;
     let engine = |error| Fault::engine(from, scratch, error);
-    let db = Db::alone(&format!("sqlite:{}", scratch.display())).await.map_err(engine)?;
+    let db = Db::alone(&format!("sqlite:{}", scratch.display())).await.map_err(engine)?.aside();
     let built = async {
         let mut conn = db.write().await.map_err(engine)?;
         let schema = match kind {
@@ -58,7 +60,8 @@ pub async fn finish(conn: &mut Conn, schema: i64, from: &Path, now: At) -> Resul
     let engine = |error| Fault::engine(from, from, error);
     migrate::up_to(conn, migrate::newest()).await.map_err(engine)?;
     copy::refer(conn).await.map_err(engine)?;
-    Ok(Built { schema, breaches: check::all(conn, now).await? })
+    let breaches = check::all(conn, now).await.map_err(|error| Fault::checking(from, error))?;
+    Ok(Built { schema, breaches })
 }
 
 /// Waits until a file is on the disk.

@@ -1,4 +1,5 @@
 use super::Fault;
+use super::fault::UNREADABLE;
 use std::fs::File;
 use std::io::{ErrorKind, Read};
 use std::path::Path;
@@ -17,7 +18,7 @@ impl Kind {
         let mut first = [0; 16];
         let mut file = File::open(path).map_err(|why| match why.kind() {
             ErrorKind::NotFound => Fault::Missing(path.to_owned()),
-            _ => Fault::Damaged { path: path.to_owned(), why: why.to_string() },
+            _ => Fault::damaged(path, UNREADABLE, &why),
         })?;
         match file.read_exact(&mut first) {
             Ok(()) if first == *b"SQLite format 3\0" => Ok(Self::Copy),

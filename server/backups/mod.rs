@@ -3,6 +3,7 @@
 pub mod archive;
 mod build;
 mod fault;
+mod here;
 pub mod keep;
 mod kind;
 pub mod names;
@@ -13,6 +14,7 @@ mod store;
 mod swap;
 pub mod take;
 pub mod upgrade;
+mod ways_in;
 
 pub use fault::Fault;
 pub use store::{Row, latest};

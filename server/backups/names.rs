@@ -15,6 +15,8 @@ pub enum Why {
     BeforeUpgrade,
     /// What stood where another was restored; kept likewise.
     Replaced,
+    /// The same, where it was damaged.
+    Damaged,
 }
 
 impl Why {
@@ -23,6 +25,7 @@ impl Why {
             Self::Safety => "",
             Self::BeforeUpgrade => "-before-upgrade",
             Self::Replaced => "-replaced",
+            Self::Damaged => "-damaged",
         }
     }
 }
@@ -37,10 +40,15 @@ pub fn name(at: At, schema: i64, why: Why, nth: u32, ending: &str) -> String {
 /// When a backup of this name was made; `None` for files that are not ours to delete.
 pub fn made(name: &str) -> Option<At> {
     let (stem, ending) = name.rsplit_once('.')?;
-    let kept = [Why::BeforeUpgrade, Why::Replaced].iter().any(|why| stem.contains(why.words()));
+    let kept = [Why::BeforeUpgrade, Why::Replaced, Why::Damaged].iter().any(|why| stem.contains(why.words()));
     if kept || !["db", "zip"].contains(&ending) || !stem.get(PLAIN..)?.starts_with("-schema-") {
         return None;
     }
-    let at = NaiveDateTime::parse_from_str(stem.get(..PLAIN)?, FORM).ok()?;
+    moment(name)
+}
+
+/// When the club was as a file of this name has it, whatever it was made for.
+pub fn moment(name: &str) -> Option<At> {
+    let at = NaiveDateTime::parse_from_str(name.get(..PLAIN)?, FORM).ok()?;
     Some(At(at.and_utc().timestamp()))
 }

@@ -4,10 +4,12 @@ use super::build::{self, Built};
 use super::kind::Kind;
 use super::names::Why;
 use super::take::{self, Taken, Wanted, scratch_in};
+use super::ways_in::{self, Ended};
 use super::{Fault, archive, swap};
 use crate::config::Config;
 use crate::db::ids::At;
 use crate::db::{Conn, Db, copy, file, schema};
+use crate::upkeep::folder;
 use std::path::{Path, PathBuf};
 
 /// Which file, and how far it may go.
@@ -18,6 +20,8 @@ pub struct Order {
     pub replace: bool,
     /// Also what breaks an invariant.
     pub despite_breaches: bool,
+    /// Nothing is ended and nothing written down: for a club that moves, not one that goes back.
+    pub as_it_was: bool,
 }
 
 impl Order {
@@ -36,13 +40,23 @@ pub struct Restored {
     pub schema: i64,
     pub breaches: Vec<String>,
     /// What stood there before.
-    pub kept: Option<PathBuf>,
+    pub kept: Option<Kept>,
+    /// What was ended.
+    pub ended: Option<Ended>,
+}
+
+/// Where what stood there before is put aside.
+#[derive(Debug)]
+pub struct Kept {
+    pub path: PathBuf,
+    pub damaged: bool,
 }
 
 /// Restores into the database of these settings. An error means that nothing was changed.
 pub async fn restore(config: &Config, order: &Order, now: At) -> Result<Restored, Fault> {
     Kind::of(&order.file)?;
-    std::fs::create_dir_all(&config.data).map_err(|why| Fault::writing(&config.data, why))?;
+    take::must_exist(&config.data)?;
+    folder::closed(&config.data).map_err(|why| Fault::Other(format!("{why:#}.")))?;
     let url = config.database();
     match file(&url) {
         Some(target) => into_sqlite(config, order, target, now).await,
@@ -65,8 +79,25 @@ async fn into_sqlite(config: &Config, order: &Order, target: &Path, now: At) -> 
     if place.filled && !order.replace {
         return Err(Fault::NotEmpty);
     }
-    let kept = swap::swap(&club, target, &place, &take::folder(config), now)?;
-    Ok(Restored { schema: built.schema, breaches: built.breaches, kept })
+    let ended = if order.as_it_was { None } else { Some(ended_in(&club, order, now).await?) };
+    let kept = swap::swap(&club, target, &place, &take::replaced(config), now)?;
+    Ok(Restored { schema: built.schema, breaches: built.breaches, kept, ended })
+}
+
+/// Ends in the finished file `club` what a restore ends.
+async fn ended_in(club: &Path, order: &Order, now: At) -> Result<Ended, Fault> {
+    let engine = |error| Fault::engine(&order.file, club, error);
+    let db = Db::alone(&format!("sqlite:{}", club.display())).await.map_err(engine)?.aside();
+    let ended = async {
+        let mut conn = db.write().await.map_err(engine)?;
+        let ended = ways_in::end(&mut conn, &order.file, now).await?;
+        conn.commit().await.map_err(engine)?;
+        Ok(ended)
+    };
+    let ended = ended.await;
+    db.close().await;
+    build::synced(club).map_err(|why| Fault::writing(club, why))?;
+    ended
 }
 
 async fn into_postgres(config: &Config, order: &Order, url: &str, now: At) -> Result<Restored, Fault> {
@@ -83,8 +114,11 @@ async fn into_postgres(config: &Config, order: &Order, url: &str, now: At) -> Re
         let schema = archive::fill(&mut conn, &from).await?;
         let built = build::finish(&mut conn, schema, &order.file, now).await?;
         order.accept(&built)?;
+        let ended =
+            if order.as_it_was { None } else { Some(ways_in::end(&mut conn, &order.file, now).await?) };
         conn.commit().await.map_err(engine)?;
-        Ok(Restored { schema, breaches: built.breaches, kept: kept.map(|taken| taken.path) })
+        let kept = kept.map(|taken| Kept { path: taken.path, damaged: false });
+        Ok(Restored { schema, breaches: built.breaches, kept, ended })
     };
     let restored = restored.await;
     db.close().await;
@@ -120,7 +154,7 @@ async fn emptied(conn: &mut Conn, config: &Config, order: &Order, now: At) -> Re
         if !order.replace {
             return Err(Fault::NotEmpty);
         }
-        let wanted = Wanted { folder: take::folder(config), archive: true, why: Why::Replaced };
+        let wanted = Wanted { folder: take::replaced(config), archive: true, why: Why::Replaced };
         Some(take::take(config, &wanted, now).await?)
     } else {
         None

@@ -1,7 +1,8 @@
 //! Backups by themselves: by one process at a time, tried out afterwards; old ones make room.
 
+use super::here::Here;
 use super::names::Why;
-use super::store::{self, Outcome};
+use super::store::{self, Outcome, Row};
 use super::take::{self, Taken, Wanted, folder, scratch_in};
 use super::{Fault, build, keep};
 use crate::app::App;
@@ -64,11 +65,13 @@ async fn is_due(app: &App) -> Result<bool, AppError> {
     if !schema::is_filled(&mut conn).await? {
         return Ok(false);
     }
-    let since = |at: At| (app.now().0 - at.0) / 60;
-    let last = store::latest(&mut conn).await?.first().map(|row| since(row.made_at));
-    let good = store::last_good(&mut conn).await?.map(|row| since(row.made_at));
+    let since = |row: &Row| (app.now().0 - row.made_at.0) / 60;
+    // what came about and is gone from here is no reason to wait
+    let failed = store::latest(&mut conn).await?.first().filter(|row| !row.problem.is_empty()).map(since);
+    let here = Here::look(&app.config);
+    let good = store::good(&mut conn).await?.iter().find(|row| here.holds(row)).map(since);
     let long_ago = |minutes: Option<i64>, most: i64| minutes.is_none_or(|m| m >= most || m < 0);
-    Ok(long_ago(good, app.config.backup_every * 60) && long_ago(last, AGAIN_MINUTES))
+    Ok(long_ago(good, app.config.backup_every * 60) && long_ago(failed, AGAIN_MINUTES))
 }
 
 async fn take_and_try(app: &App) -> Result<(), AppError> {
@@ -80,7 +83,7 @@ async fn take_and_try(app: &App) -> Result<(), AppError> {
             Err(anyhow::anyhow!("{fault}").into())
         }
         Ok(taken) => {
-            let id = record(app, &store::taken(&taken)).await?;
+            let id = record(app, &store::taken(&taken, config)).await?;
             tracing::info!("backup {}, {} bytes", taken.path.display(), taken.bytes);
             let problem = try_out(&taken.path, &wanted.folder, now).await;
             let mut conn = app.db.write().await?;
@@ -101,10 +104,10 @@ async fn record(app: &App, outcome: &Outcome) -> Result<BackupId, AppError> {
     Ok(id)
 }
 
-/// Writes down a backup that was taken by hand into the folder of these settings.
+/// Writes down a backup that was taken by hand, into whichever folder.
 pub async fn write_down(app: &App, taken: &Taken) -> Result<(), AppError> {
     let mut conn = app.db.write().await?;
-    store::record(&mut conn, &store::taken(taken), app.now()).await?;
+    store::record(&mut conn, &store::taken(taken, &app.config), app.now()).await?;
     audit::note(&mut conn, Deed::host(What::BackupTaken), app.now()).await?;
     Ok(conn.commit().await?)
 }

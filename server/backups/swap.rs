@@ -3,8 +3,10 @@
 use super::Fault;
 use super::build::synced;
 use super::names::{self, Why};
+use super::restore::Kept;
 use crate::db::ids::At;
 use crate::db::{Db, schema};
+use crate::upkeep::folder;
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
 
@@ -14,15 +16,17 @@ pub struct Place {
     pub filled: bool,
     /// Its step of the schema, where that can be read.
     schema: i64,
+    damaged: bool,
 }
 
 /// Looks at the place; refused where somebody has it open. An open journal is put away.
 pub async fn look(target: &Path) -> Result<Place, Fault> {
     if !target.exists() {
-        return Ok(Place { filled: false, schema: 0 });
+        return Ok(Place { filled: false, schema: 0, damaged: false });
     }
-    let unreadable = Place { filled: true, schema: 0 };
+    let unreadable = Place { filled: true, schema: 0, damaged: true };
     let Ok(db) = Db::as_it_is(&format!("sqlite:{}", target.display())).await else { return Ok(unreadable) };
+    let db = db.aside();
     let place = match db.in_use().await {
         Ok(true) => Err(Fault::InUse),
         Ok(false) => Ok(read(&db).await.unwrap_or(unreadable)),
@@ -34,7 +38,9 @@ pub async fn look(target: &Path) -> Result<Place, Fault> {
 
 async fn read(db: &Db) -> Result<Place, sqlx::Error> {
     let mut conn = db.read().await?;
-    Ok(Place { filled: schema::is_filled(&mut conn).await?, schema: schema::step(&mut conn).await? })
+    let (filled, schema) = (schema::is_filled(&mut conn).await?, schema::step(&mut conn).await?);
+    drop(conn);
+    Ok(Place { filled, schema, damaged: !db.faults().await.is_ok_and(|found| found.is_empty()) })
 }
 
 /// Puts the finished file `scratch` at `target`, in one step. What stood there is kept in `folder`; a journal that
@@ -45,7 +51,7 @@ pub fn swap(
     place: &Place,
     folder: &Path,
     now: At,
-) -> Result<Option<PathBuf>, Fault> {
+) -> Result<Option<Kept>, Fault> {
     let kept = if place.filled { Some(keep(target, place, folder, now)?) } else { None };
     for ending in ["-shm", "-wal"] {
         let journal = beside(target, ending);
@@ -59,18 +65,20 @@ pub fn swap(
     Ok(kept)
 }
 
-fn keep(target: &Path, place: &Place, folder: &Path, now: At) -> Result<PathBuf, Fault> {
-    std::fs::create_dir_all(folder).map_err(|why| Fault::writing(folder, why))?;
-    let named = |nth| folder.join(names::name(now, place.schema, Why::Replaced, nth, "db"));
+fn keep(target: &Path, place: &Place, folder: &Path, now: At) -> Result<Kept, Fault> {
+    folder::own_folder(folder).map_err(|why| Fault::writing(folder, why))?;
+    let why = if place.damaged { Why::Damaged } else { Why::Replaced };
+    let named = |nth| folder.join(names::name(now, place.schema, why, nth, "db"));
     let kept = (1..).map(named).find(|path| !path.exists()).unwrap_or_default();
     for ending in ["", "-wal"] {
         let (from, to) = (beside(target, ending), beside(&kept, ending));
         if from.exists() {
-            std::fs::copy(&from, &to).and_then(|_| synced(&to)).map_err(|why| Fault::writing(&to, why))?;
+            let copied = std::fs::copy(&from, &to).and_then(|_| folder::own_file(&to));
+            copied.and_then(|()| synced(&to)).map_err(|why| Fault::writing(&to, why))?;
         }
     }
     synced(folder).map_err(|why| Fault::writing(folder, why))?;
-    Ok(kept)
+    Ok(Kept { path: kept, damaged: place.damaged })
 }
 
 fn beside(path: &Path, ending: &str) -> PathBuf {

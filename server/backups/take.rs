@@ -9,6 +9,7 @@ use crate::db::ids::At;
 use crate::db::schema::Newer;
 use crate::db::{Db, copy, file, migrate, schema};
 use crate::notebook::check;
+use crate::upkeep::folder;
 use std::path::{Path, PathBuf};
 use tempfile::{TempDir, TempPath};
 
@@ -39,18 +40,23 @@ pub fn folder(config: &Config) -> PathBuf {
     config.data.join("backups")
 }
 
+/// Where these settings put what a restore took the place of: not among the backups, since it may be damaged.
+pub fn replaced(config: &Config) -> PathBuf {
+    config.data.join("replaced")
+}
+
 /// Takes a backup of the database of these settings.
 pub async fn take(config: &Config, wanted: &Wanted, now: At) -> Result<Taken, Fault> {
-    let folder = &wanted.folder;
-    std::fs::create_dir_all(folder).map_err(|why| Fault::writing(folder, why))?;
-    let scratch = scratch_in(folder)?;
-    let making = tempfile::Builder::new().tempfile_in(scratch.path());
-    let making = making.map_err(|why| Fault::writing(folder, why))?.into_temp_path();
+    let to = &wanted.folder;
     let url = config.database();
     if let Some(path) = file(&url).filter(|path| !path.exists()) {
         return Err(Fault::NoDatabase(path.display().to_string()));
     }
-    let engine = |error| Fault::engine(Path::new("The database"), folder, error);
+    ready(config, to)?;
+    let scratch = scratch_in(to)?;
+    let making = tempfile::Builder::new().tempfile_in(scratch.path());
+    let making = making.map_err(|why| Fault::writing(to, why))?.into_temp_path();
+    let engine = |error| Fault::engine(Path::new("The database"), to, error).of_the_club();
     let db = Db::as_it_is(&url).await.map_err(engine)?;
     let kind = if file(&url).is_none() || wanted.archive { Kind::Archive } else { Kind::Copy };
     let written = match kind {
@@ -58,15 +64,29 @@ pub async fn take(config: &Config, wanted: &Wanted, now: At) -> Result<Taken, Fa
         Kind::Copy => db.copy_into(&making).await.map_err(engine),
     };
     db.close().await;
-    written?;
-    synced(&making).map_err(|why| Fault::writing(folder, why))?;
+    written.map_err(Fault::of_the_club)?;
+    synced(&making).map_err(|why| Fault::writing(to, why))?;
     let (schema, breaches) = opened(&making, kind, scratch.path(), now).await?;
     if schema == 0 {
         return Err(Fault::NoDatabase("this address".to_owned()));
     }
-    let bytes = std::fs::metadata(&making).map_err(|why| Fault::writing(folder, why))?.len();
-    let path = named(making, folder, |nth| names::name(now, schema, wanted.why, nth, kind.ending()))?;
+    let bytes = std::fs::metadata(&making).map_err(|why| Fault::writing(to, why))?.len();
+    let path = named(making, to, |nth| names::name(now, schema, wanted.why, nth, kind.ending()))?;
     Ok(Taken { path, bytes, schema, breaches })
+}
+
+/// Makes a folder of ours where it is missing. Others are not made: who gives one may have forgotten to plug its disk in.
+fn ready(config: &Config, folder: &Path) -> Result<(), Fault> {
+    if folder.parent() == Some(config.data.as_path()) {
+        must_exist(&config.data)?;
+        return folder::own_folder(folder).map_err(|why| Fault::writing(folder, why));
+    }
+    must_exist(folder)
+}
+
+/// Refuses a folder that is not there.
+pub fn must_exist(folder: &Path) -> Result<(), Fault> {
+    if folder.exists() { Ok(()) } else { Err(Fault::NoFolder(folder.to_owned())) }
 }
 
 /// Opens a backup as whoever needs it will.
@@ -90,7 +110,11 @@ async fn read(db: &Db, now: At) -> Result<(i64, Vec<String>), Fault> {
     copy::refer(&mut conn).await.map_err(Fault::Engine)?;
     let step = schema::step(&mut conn).await.map_err(Fault::Engine)?;
     Newer::refuse(step).map_err(|newer| Fault::Newer { path: PathBuf::from("The database"), newer })?;
-    let breaches = if step == migrate::newest() { check::all(&mut conn, now).await? } else { Vec::new() };
+    let breaches = if step == migrate::newest() {
+        check::all(&mut conn, now).await.map_err(|e| Fault::checking(Path::new("The backup"), e))?
+    } else {
+        Vec::new()
+    };
     Ok((step, breaches))
 }
 

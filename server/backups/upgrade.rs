@@ -28,7 +28,7 @@ pub async fn open(config: &Config, now: At) -> anyhow::Result<Db> {
     };
     let db = Db::open_after(&url, rehearse).await.map_err(plain)?;
     if let Some(taken) = before {
-        record(&db, &taken, now).await?;
+        record(&db, config, &taken, now).await?;
     }
     Ok(db)
 }
@@ -42,9 +42,9 @@ async fn rehearsed(config: &Config, now: At) -> Result<(Taken, Built), Fault> {
     Ok((taken, built))
 }
 
-async fn record(db: &Db, taken: &Taken, now: At) -> Result<(), AppError> {
+async fn record(db: &Db, config: &Config, taken: &Taken, now: At) -> Result<(), AppError> {
     let mut conn = db.write().await?;
-    store::record(&mut conn, &store::taken(taken), now).await?;
+    store::record(&mut conn, &store::taken(taken, config), now).await?;
     Ok(conn.commit().await?)
 }
 

@@ -1,6 +1,6 @@
 use super::{opened, print};
 use hilum::backups::names::Why;
-use hilum::backups::take::{self, Wanted};
+use hilum::backups::take::{self, Taken, Wanted};
 use hilum::backups::{schedule, size};
 use hilum::config::Config;
 use hilum::db::migrate;
@@ -10,7 +10,7 @@ use std::process::ExitCode;
 /// Takes a backup, also while the program runs, then opens and checks it.
 #[derive(clap::Args)]
 pub struct Backup {
-    /// Folder to put it in; by default "backups" in the data folder.
+    /// Folder to put it in, which has to be there; by default "backups" in the data folder.
     #[arg(long)]
     to: Option<PathBuf>,
     /// As an archive that either engine takes back, also where the data are in SQLite (with PostgreSQL it always is one).
@@ -24,13 +24,14 @@ impl Backup {
         let folder = self.to.clone().unwrap_or_else(|| take::folder(&config));
         let taken =
             take::take(&config, &Wanted { folder, archive: self.archive, why: Why::Safety }, now).await?;
-        if self.to.is_none() && taken.schema == migrate::newest() {
-            let app = opened(config).await?;
-            schedule::write_down(&app, &taken).await?;
-            app.db.close().await;
-        }
+        let noted =
+            if taken.schema == migrate::newest() { written_down(config, &taken).await } else { Ok(()) };
         let bytes = size(i64::try_from(taken.bytes).unwrap_or(i64::MAX));
         print(&format!("{} ({bytes}, schema {})\n", taken.path.display(), taken.schema));
+        if let Err(error) = noted {
+            tracing::debug!("not written down: {error:#}");
+            print("The club's database took no note of it, so it is not on the page Backups.\n");
+        }
         for breach in &taken.breaches {
             print(&format!("{breach}\n"));
         }
@@ -41,4 +42,12 @@ impl Backup {
         print("It can be restored, but the check finds what is above, in the club's data as in it.\n");
         Ok(ExitCode::FAILURE)
     }
+}
+
+/// Tells the club of it. Without that it is as good a backup.
+async fn written_down(config: Config, taken: &Taken) -> anyhow::Result<()> {
+    let app = opened(config).await?;
+    let noted = schedule::write_down(&app, taken).await;
+    app.db.close().await;
+    Ok(noted?)
 }

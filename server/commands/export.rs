@@ -18,7 +18,7 @@ pub struct Export {
     /// Whose packets: the letters on their marks.
     #[arg(long, required_if_eq_any([("what", "packets"), ("what", "mcpd")]))]
     letters: Option<String>,
-    /// For the shared table: with the names of growers and the marks of their packets.
+    /// For the counts and the shared table: with the names of growers and the marks of their packets.
     #[arg(long)]
     names: bool,
     /// For the shared table: a short name such as CC-BY-4.0.
@@ -63,7 +63,9 @@ impl Export {
             What::Counts => {
                 let zone = accounts::store::zone(&mut app.db.read().await?).await?;
                 let book = rates::book(app, zone).await?.book;
-                counts::csv(&book, &Choice::default())?.into_bytes()
+                let numbers = if self.names { None } else { Some(rates::numbers(app, &book).await?) };
+                let pieces: Result<String, _> = counts::pieces(book, Choice::default(), numbers).collect();
+                pieces?.into_bytes()
             }
             What::Shared => {
                 let wanted = transfer::Wanted { names: self.names, licence: self.licence.clone() };

@@ -17,6 +17,8 @@ pub type Fault = Arc<dyn Fn(&'static str) -> bool + Send + Sync>;
 #[derive(Clone, Default)]
 pub struct Health {
     damaged: Arc<AtomicBool>,
+    /// Not the club's own database.
+    aside: bool,
     fault: Option<Fault>,
 }
 
@@ -28,6 +30,11 @@ impl Health {
 
     pub(super) fn with(self, fault: Fault) -> Self {
         Self { fault: Some(fault), ..self }
+    }
+
+    /// Of a database that is not the club's: what is found in it is for whoever asked.
+    pub(super) fn aside(self) -> Self {
+        Self { aside: true, ..self }
     }
 
     /// Refuses what a test wants to fail.
@@ -53,11 +60,9 @@ impl Health {
     }
 
     fn found(&self, what: &str) {
-        if !self.damaged.swap(true, Ordering::SeqCst) {
-            tracing::error!(
-                what,
-                "the database is damaged; nothing is written any more. Restore the last backup"
-            );
+        tracing::debug!(what, aside = self.aside, "damage was found");
+        if !self.damaged.swap(true, Ordering::SeqCst) && !self.aside {
+            tracing::error!("the database is damaged; nothing is written any more. Restore the last backup");
         }
     }
 }

@@ -156,6 +156,18 @@ impl Db {
         }
     }
 
+    /// The same, where it is not the club's database but a copy of it or a backup.
+    pub fn aside(self) -> Self {
+        match self {
+            Self::Sqlite { writer, readers, health } => {
+                Self::Sqlite { writer, readers, health: health.aside() }
+            }
+            Self::Postgres { writer, readers, health } => {
+                Self::Postgres { writer, readers, health: health.aside() }
+            }
+        }
+    }
+
     fn health(&self) -> &Health {
         match self {
             Self::Sqlite { health, .. } | Self::Postgres { health, .. } => health,

@@ -46,7 +46,10 @@ pub async fn open(
     before: impl AsyncFnOnce(i64) -> Result<(), BoxDynError>,
 ) -> Result<Db, sqlx::Error> {
     opened(path, before).await.map_err(|error| match Trouble::of(&error) {
-        Some(Trouble::Damaged) => unreadable(path, &error),
+        Some(Trouble::Damaged) => {
+            tracing::debug!(%error, "the database cannot be opened");
+            unreadable(path, "")
+        }
         _ => error,
     })
 }
@@ -140,12 +143,12 @@ async fn must_be_current(db: &Db, path: &Path) -> Result<(), sqlx::Error> {
     if schema::step(&mut db.read().await?).await? == migrate::newest() {
         return Ok(());
     }
-    Err(unreadable(path, &"and its tables are of another version"))
+    Err(unreadable(path, ", and its tables are of another version"))
 }
 
-fn unreadable(path: &Path, why: &dyn std::fmt::Display) -> sqlx::Error {
+fn unreadable(path: &Path, why: &str) -> sqlx::Error {
     let text = format!(
-        "the database {} is damaged and cannot be opened ({why}). Leave it as it is and restore the last backup",
+        "the database {} is damaged and cannot be opened{why}. Leave it as it is and restore the last backup",
         path.display()
     );
     sqlx::Error::Configuration(text.into())
@@ -169,7 +172,7 @@ pub async fn as_it_is(path: &Path) -> Result<Db, sqlx::Error> {
 /// Readers of a file that nobody writes to; no journal is looked for.
 pub async fn still(path: &Path) -> Result<Db, sqlx::Error> {
     let readers = readers(quiet(path).immutable(true)).await?;
-    Ok(Db::Sqlite { writer: readers.clone(), readers, health: Health::default() })
+    Ok(Db::Sqlite { writer: readers.clone(), readers, health: Health::default().aside() })
 }
 
 /// Writes the whole database to `path`, which is empty or not there, while others go on.

@@ -47,8 +47,10 @@ pub async fn papers(conn: &mut Conn, chrome: &Chrome) -> Result<Vec<Paper>, AppE
 struct Onto {
     papers: Vec<Paper>,
     chosen: usize,
-    /// The first free label, from 1.
+    /// The first free label, from 1; as it was typed, and what is wrong with that.
     first: usize,
+    typed: String,
+    wrong: String,
     /// Outlines, to cut from plain paper.
     lines: bool,
 }
@@ -59,8 +61,14 @@ impl Onto {
         let value = |name: &str| query.iter().find(|(n, _)| n == name).map(|(_, v)| v.trim());
         let chosen = value("sheet").and_then(|id| papers.iter().position(|p| p.id == id)).unwrap_or(0);
         let labels = papers.get(chosen).map_or(1, |p| p.measures.labels());
-        let first = value("first").and_then(|v| v.parse().ok()).unwrap_or(1).clamp(1, labels);
-        Ok(Self { chosen, first, lines: value("lines").is_some_and(|v| !v.is_empty()), papers })
+        let typed = value("first").filter(|v| !v.is_empty()).unwrap_or("1").to_owned();
+        let first = typed.parse().ok().filter(|n| (1..=labels).contains(n));
+        let wrong = match first {
+            Some(_) => String::new(),
+            None => format!("A whole number from 1 to {labels}, please: so many labels are on this sheet."),
+        };
+        let first = first.unwrap_or(1);
+        Ok(Self { chosen, first, typed, wrong, lines: value("lines").is_some_and(|v| !v.is_empty()), papers })
     }
 
     fn measures(&self) -> Result<&Measures, AppError> {
@@ -140,7 +148,7 @@ async fn printed(
     if labels.is_empty() {
         places.clear();
     }
-    page::page(&Printed {
+    let shown = Printed {
         chrome,
         address,
         fields: if address == "/labels/print" { wanted.fields() } else { Vec::new() },
@@ -149,7 +157,8 @@ async fn printed(
         labels: labels.len(),
         left_off,
         sheets: places.chunks(measures.labels()).map(|p| sheet::page(measures, p, onto.lines)).collect(),
-    })
+    };
+    if onto.wrong.is_empty() || labels.is_empty() { page::page(&shown) } else { page::refused(&shown) }
 }
 
 /// GET /labels/paper/{size}: the style sheet that sets the paper, such as `210x297.css`, in mm.

@@ -41,5 +41,5 @@ pub async fn erase(State(app): State<App>, chrome: Chrome, mut form: Form) -> Re
         return show_data(&chrome, &form);
     }
     conn.commit().await?;
-    Ok(([(SET_COOKIE, session::set_cookie(&app, ""))], Redirect::to("/sign-in")).into_response())
+    Ok(([(SET_COOKIE, session::set_cookie(&app, ""))], Redirect::to("/sign-in?said=erased")).into_response())
 }

@@ -2,8 +2,10 @@
 
 use super::book::{Book, Counted};
 use super::choice::Choice;
+use super::unnamed::Numbers;
 use hilum_calc::analyse;
 use hilum_calc::table::Look;
+use std::borrow::Borrow;
 use std::sync::Arc;
 
 /// So many bags make a piece.
@@ -31,17 +33,21 @@ pub const HEADER: [&str; 19] = [
     "closed",
 ];
 
-/// The chosen bags that count, as CSV (RFC 4180, UTF-8, with a header).
-pub fn csv(book: &Book, choice: &Choice) -> Result<String, anyhow::Error> {
-    written(choice.counting(book))
-}
-
-/// The same piece by piece: the counts of a large club are more than memory should hold at once.
-pub fn pieces(book: Arc<Book>, choice: Choice) -> impl Iterator<Item = Result<String, anyhow::Error>> {
+/// The chosen bags that count, as CSV (RFC 4180, UTF-8, with a header); with `numbers` in the place of names. Piece by
+/// piece: the counts of a large club are more than memory should hold at once.
+pub fn pieces(
+    book: Arc<Book>,
+    choice: Choice,
+    mut numbers: Option<Numbers>,
+) -> impl Iterator<Item = Result<String, anyhow::Error>> {
     let pieces = book.bags.len().div_ceil(AT_ONCE).max(1);
     (0..pieces).map(move |n| {
         let bags = book.bags.iter().skip(n * AT_ONCE).take(AT_ONCE).map(AsRef::as_ref);
-        lines(bags.filter(|bag| choice.counts(bag)), n == 0)
+        let bags = bags.filter(|bag| choice.counts(bag));
+        match &mut numbers {
+            None => lines(bags, n == 0),
+            Some(numbers) => lines(bags.map(|bag| numbers.number(bag)), n == 0),
+        }
     })
 }
 
@@ -50,12 +56,13 @@ pub fn written<'b>(bags: impl Iterator<Item = &'b Counted>) -> Result<String, an
     lines(bags, true)
 }
 
-fn lines<'b>(bags: impl Iterator<Item = &'b Counted>, header: bool) -> Result<String, anyhow::Error> {
+fn lines<B: Borrow<Counted>>(bags: impl Iterator<Item = B>, header: bool) -> Result<String, anyhow::Error> {
     let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
     if header {
         writer.write_record(HEADER)?;
     }
     for bag in bags {
+        let bag = bag.borrow();
         for look in &bag.looks {
             writer.write_record(cells(bag, look))?;
         }

@@ -1,11 +1,14 @@
+use super::book::Book;
 use super::cache::{self, Key};
 use super::choice::Choice;
 use super::counts;
 use super::rows::{ClubRow, ClubTable};
 use super::standing::{self, Kept};
+use super::unnamed::Numbers;
 use crate::app::App;
 use crate::db::ids::At;
 use crate::error::{AppError, RETRY_SECONDS};
+use crate::stock::store as stock;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::page;
@@ -21,6 +24,8 @@ use hilum_calc::analyse;
 
 type Pairs = Query<Vec<(String, String)>>;
 
+/// The place of the source among the columns.
+const SOURCE: usize = 2;
 /// Beside the columns of `hilum analyse --table`.
 const MORE: [&str; 3] = ["as_of", "adjusted_as_of", "adjusted_seeds_of_other_clubs"];
 
@@ -30,7 +35,7 @@ pub async fn table(
     chrome: Chrome,
     Query(query): Pairs,
 ) -> Result<Response, AppError> {
-    let choice = chosen(query)?;
+    let choice = chosen(&mut Form::from_pairs(query))?;
     let zone = chrome.member.zone();
     let key = (choice, chrome.now.day(zone));
     let (today, files) = (key.1, app.tables.files.clone());
@@ -38,21 +43,30 @@ pub async fn table(
     Ok(file.map_or_else(not_yet, |file| download("club-table", today, file)))
 }
 
-/// The long table of counts.
+/// The long table of counts. Names of others are in it only where an organiser ticked that.
 pub async fn counts(
     State(app): State<App>,
     chrome: Chrome,
     Query(query): Pairs,
 ) -> Result<Response, AppError> {
-    let choice = chosen(query)?;
-    let book = cache::book(&app, chrome.member.zone()).await?.book;
-    let today = chrome.now.day(chrome.member.zone());
-    Ok(download("counts", today, Body::from_stream(stream::iter(counts::pieces(book, choice)))))
+    let mut form = Form::from_pairs(query);
+    let choice = chosen(&mut form)?;
+    let member = &chrome.member;
+    let book = cache::book(&app, member.zone()).await?.book;
+    let named = member.is_organiser() && form.ticked("names");
+    let numbers = if named { None } else { Some(numbers(&app, &book).await?.but_for(&member.id.0)) };
+    let today = chrome.now.day(member.zone());
+    Ok(download("counts", today, Body::from_stream(stream::iter(counts::pieces(book, choice, numbers)))))
 }
 
-fn chosen(query: Vec<(String, String)>) -> Result<Choice, AppError> {
-    let mut form = Form::from_pairs(query);
-    let choice = Choice::read(&mut form);
+/// The numbers of all growers of the club, the same whatever is chosen of its counts.
+pub async fn numbers(app: &App, book: &Book) -> Result<Numbers, AppError> {
+    let saved = stock::saved(&mut app.db.read().await?).await?;
+    Ok(Numbers::new(book.own(), &saved, ""))
+}
+
+fn chosen(form: &mut Form) -> Result<Choice, AppError> {
+    let choice = Choice::read(form);
     match form.errors().first() {
         None => Ok(choice),
         Some(_) => Err(AppError::Bad(
@@ -66,12 +80,18 @@ fn chosen(query: Vec<(String, String)>) -> Result<Choice, AppError> {
 async fn written(app: &App, zone: Tz, (choice, today): &Key) -> Result<Bytes, AppError> {
     let read = cache::book(app, zone).await?;
     let table = cache::table(app, &read, choice, *today).await?;
+    let numbers = numbers(app, &read.book).await?;
     let kept = standing::latest(app, choice.at_close).await?;
     let standing = standing::settled(kept.as_deref()).ok().filter(|_| choice.is_whole());
-    Ok(csv(&table, read.as_of, standing)?.into())
+    Ok(csv(&table, &numbers, read.as_of, standing)?.into())
 }
 
-fn csv(table: &ClubTable, as_of: At, kept: Option<&Kept>) -> Result<Vec<u8>, anyhow::Error> {
+fn csv(
+    table: &ClubTable,
+    numbers: &Numbers,
+    as_of: At,
+    kept: Option<&Kept>,
+) -> Result<Vec<u8>, anyhow::Error> {
     let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
     writer.write_record(analyse::TABLE_HEADER.into_iter().chain(MORE))?;
     let made = kept.map_or_else(String::new, |k| k.made_at.in_utc());
@@ -80,7 +100,11 @@ fn csv(table: &ClubTable, as_of: At, kept: Option<&Kept>) -> Result<Vec<u8>, any
         let adjusted = kept.and_then(|kept| kept.standing.adjusted(place));
         let others = adjusted.map(|_| table.besides.with(place).map_or(0.0, |b| b.seeds.round()));
         let more = [as_of.in_utc(), made.clone(), others.map_or_else(String::new, |n| n.to_string())];
-        writer.write_record(analyse::table_cells(row, adjusted).iter().chain(&more))?;
+        let mut cells = analyse::table_cells(row, adjusted).to_vec();
+        if let (Some(cell), Some(source)) = (cells.get_mut(SOURCE), numbers.source(&row.source)) {
+            *cell = source;
+        }
+        writer.write_record(cells.iter().chain(&more))?;
     }
     Ok(writer.into_inner()?)
 }

@@ -19,9 +19,11 @@ pub mod rows;
 mod say;
 pub mod standing;
 pub mod store;
+pub mod unnamed;
 
 pub use book::{Book, Counted, Standing};
 pub use cache::{Tables, book};
+pub use files::numbers;
 
 use crate::app::App;
 use axum::Router;

@@ -34,6 +34,8 @@ struct ShowTable<'a> {
     at: &'static str,
     table_csv: String,
     counts_csv: String,
+    /// What is chosen, to be sent along.
+    chosen: Vec<(&'static str, String)>,
 }
 
 /// The club table: filters, sorting and pages come in the address.
@@ -99,5 +101,10 @@ fn show<'a>(
         at: if choice.at_close { "?at=close" } else { "" },
         table_csv: address("/table.csv", form, &FILTERS, &[]),
         counts_csv: address("/counts.csv", form, &FILTERS, &[]),
+        chosen: FILTERS
+            .iter()
+            .map(|n| (*n, form.value(n).to_owned()))
+            .filter(|(_, v)| !v.is_empty())
+            .collect(),
     }
 }

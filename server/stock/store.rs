@@ -16,7 +16,7 @@ pub use packets::{
     Other, Row, Trial, add_packet, any_packet, change, children, give, insert_marked, insert_packet,
     other_members, packet, packets, packets_after, pass_on, set_rough, trials_of,
 };
-pub use sources::{Source, find_or_make_source, saved_by, source, sources};
+pub use sources::{Saved, Source, find_or_make_source, saved, saved_by, source, sources};
 pub use varieties::{Variety, find_or_make_variety, note_species, varieties, variety};
 
 use crate::db::FromRow;

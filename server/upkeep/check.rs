@@ -9,7 +9,10 @@ use crate::notebook::check;
 pub async fn breaches(app: &App) -> Result<Vec<String>, AppError> {
     let damaged = app.db.faults().await?;
     if !damaged.is_empty() {
-        return Ok(damaged.into_iter().map(|what| format!("The database is damaged: {what}")).collect());
+        tracing::debug!(found = damaged.join("; "), "what the engine finds");
+        return Ok(vec![
+            "The database is damaged: not all of it can be read. Restore the last backup.".into(),
+        ]);
     }
     let mut conn = app.db.read().await?;
     let mut found = check::all(&mut conn, app.now()).await?;

@@ -1,13 +1,14 @@
 //! The folder of the club's data is closed to everybody else on the computer.
 
 use anyhow::Context;
-use std::fs::{DirBuilder, Permissions};
-use std::os::unix::fs::{DirBuilderExt, PermissionsExt};
+use std::fs::{DirBuilder, OpenOptions, Permissions};
+use std::os::unix::fs::{DirBuilderExt, OpenOptionsExt, PermissionsExt};
 use std::path::Path;
 
 /// What others than the owner and the group may do.
 const OTHERS: u32 = 0o007;
 const OWNER: u32 = 0o700;
+const OWNER_FILE: u32 = 0o600;
 /// In such a folder everybody keeps things of their own, as in `/tmp`.
 const SHARED: u32 = 0o1000;
 
@@ -31,6 +32,25 @@ pub fn closed(folder: &Path) -> anyhow::Result<()> {
     })?;
     tracing::info!("others could read the data folder {name}: it is closed to them now");
     Ok(())
+}
+
+/// Makes a file, where it is missing, that only its owner may read; one that is there becomes so.
+pub fn own_file(path: &Path) -> std::io::Result<()> {
+    if !path.exists() {
+        OpenOptions::new().write(true).create_new(true).mode(OWNER_FILE).open(path)?;
+    }
+    std::fs::set_permissions(path, Permissions::from_mode(OWNER_FILE))
+}
+
+/// Makes a folder inside the club's data, for its owner alone; one that is there is closed to others.
+pub fn own_folder(path: &Path) -> std::io::Result<()> {
+    DirBuilder::new().recursive(true).mode(OWNER).create(path)?;
+    let mode = std::fs::metadata(path)?.permissions().mode() & 0o7777;
+    if mode & OTHERS == 0 {
+        Ok(())
+    } else {
+        std::fs::set_permissions(path, Permissions::from_mode(mode & !OTHERS))
+    }
 }
 
 #[cfg(test)]

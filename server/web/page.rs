@@ -29,12 +29,23 @@ struct ErrorPage<'a> {
     /// By which whoever hosts the club finds the fault in the log; empty where the fault is not ours.
     number: String,
     css: &'a str,
+    /// Other places to go on to, each with its words.
+    besides: &'a [(&'a str, &'a str)],
 }
 
 /// An error page with a way on.
 pub fn error(status: StatusCode, title: &str, text: &str) -> Response {
+    with_ways(status, title, text, &[])
+}
+
+/// The same where the data is damaged: other pages may still be read.
+pub fn still_read(status: StatusCode, title: &str, text: &str) -> Response {
+    with_ways(status, title, text, &[("/packets", "Packets"), ("/trays", "Trays")])
+}
+
+fn with_ways(status: StatusCode, title: &str, text: &str, besides: &[(&str, &str)]) -> Response {
     let number = log::number().filter(|_| status.is_server_error()).unwrap_or_default();
-    let page = ErrorPage { title, text, number, css: super::static_files::css() };
+    let page = ErrorPage { title, text, number, css: super::static_files::css(), besides };
     match page.render() {
         Ok(html) => (status, Html(html)).into_response(),
         Err(_) => (status, text.to_owned()).into_response(),

@@ -7,9 +7,9 @@ use crate::db::{Conn, FromRow};
 use crate::error::AppError;
 use crate::web::log;
 use axum::extract::FromRequestParts;
-use axum::http::HeaderMap;
-use axum::http::header::COOKIE;
+use axum::http::header::{COOKIE, HOST, REFERER};
 use axum::http::request::Parts;
+use axum::http::{HeaderMap, HeaderValue};
 use data_encoding::{BASE64URL_NOPAD, HEXLOWER};
 use sha2::{Digest, Sha256};
 use std::time::Duration;
@@ -121,11 +121,23 @@ impl FromRequestParts<App> for Member {
             return Ok(member.clone());
         }
         let path = parts.uri.path_and_query().map_or("/", |p| p.as_str());
-        let next = if parts.method == "GET" { path } else { "/" };
-        let member = member(app, &parts.headers).await?.ok_or_else(|| AppError::SignIn(next.to_owned()))?;
+        let sent = parts.method != "GET" && parts.method != "HEAD";
+        let next = if sent { form_page(app, &parts.headers).unwrap_or("/") } else { path };
+        let first = || AppError::SignIn { next: next.to_owned(), sent };
+        let member = member(app, &parts.headers).await?.ok_or_else(first)?;
         log::asks(&member);
         Ok(member)
     }
+}
+
+/// The page of ours from which a form was sent, as the browser says; `None` where it is another site's.
+fn form_page<'h>(app: &App, headers: &'h HeaderMap) -> Option<&'h str> {
+    let text = |name| headers.get(name).and_then(|v: &HeaderValue| v.to_str().ok());
+    let (_, rest) = text(REFERER)?.split_once("://")?;
+    let (host, path) = rest.split_at(rest.find('/')?);
+    let base = app.config.base();
+    let ours = base.split_once("://").is_some_and(|(_, base)| base.eq_ignore_ascii_case(host));
+    (ours || text(HOST).is_some_and(|own| own.eq_ignore_ascii_case(host))).then_some(path)
 }
 
 /// 256 random bits as text.

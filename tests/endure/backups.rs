@@ -54,7 +54,8 @@ async fn texts(db: &Db, sql: &'static str) -> Vec<String> {
 /// Restores a backup of either engine into a SQLite file; the database there.
 async fn restored(backup: &Path, folder: &Path) -> Db {
     let config = Config { data: folder.to_owned(), ..Config::default() };
-    let order = Order { file: backup.to_owned(), replace: false, despite_breaches: false };
+    std::fs::create_dir(folder).unwrap();
+    let order = Order { file: backup.to_owned(), replace: false, despite_breaches: false, as_it_was: false };
     // the check is part of it: a half action is a breach
     let restored = restore::restore(&config, &order, At(START)).await.unwrap();
     assert!(restored.kept.is_none());

@@ -119,6 +119,9 @@ async fn damage_met_while_running_stops_writing_until_a_start_with_a_sound_file(
     let met = club.client.get(&format!("/trials/{}", club.trial)).await.unwrap();
     assert_eq!(met.status, 503, "{met:?}");
     assert!(met.body.contains(BANNER), "{}", met.body);
+    for way in ["href=\"/packets\"", "href=\"/trays\""] {
+        assert!(met.body.contains(way), "what may still be read is offered: {}", met.body);
+    }
     assert_eq!(club.note().await.status, 503);
     assert!(club.client.get("/").await.unwrap().body.contains(BANNER));
     club.program.stop();

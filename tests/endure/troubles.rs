@@ -36,6 +36,10 @@ impl Club {
         let told = Told::from(command.args(args).env("RUST_BACKTRACE", "1").output().unwrap());
         assert!(!told.good && told.err.contains(words), "wanted {words}: {told:?}");
         assert!(!told.err.contains("backtrace") && !told.err.contains("panicked"), "{told:?}");
+        let theirs = ["EOCD", "malformed", "not found in archive", "Invalid", "code: "];
+        assert!(theirs.iter().all(|words| !told.err.contains(words)), "words of a library: {told:?}");
+        let backup = args[0] == "restore";
+        assert!(!backup || !told.err.contains("the database is damaged"), "the club's is not: {told:?}");
     }
 }
 
@@ -235,8 +239,11 @@ async fn a_club_that_is_there_is_put_aside_and_never_lost() {
         std::fs::write(format!("{}-shm", path.display()), "").unwrap();
     }
     let told = club.run(&["restore", backup, "--replace"]);
-    let kept = told.out.lines().find_map(|l| l.strip_prefix("What was there is kept in ")).map(PathBuf::from);
+    let kept = "What was there before is kept in ";
+    let kept = told.out.lines().find_map(|l| l.strip_prefix(kept)).map(PathBuf::from);
     assert!(told.good && kept.is_some(), "{told:?}");
+    let beside = kept.as_ref().unwrap().parent().unwrap();
+    assert_eq!(beside, club.data.path().join("replaced"), "not among the backups");
     let name = async |url: &str| {
         let db = Db::open(url).await.unwrap();
         let tables = tables_of(&db).await;
@@ -245,9 +252,73 @@ async fn a_club_that_is_there_is_put_aside_and_never_lost() {
         whole
     };
     assert!(name(&club.url).await["club"][0].contains("The other club"));
-    let again = club.run(&["restore", kept.unwrap().to_str().unwrap(), "--replace"]);
+    let again = club.run(&["restore", kept.unwrap().to_str().unwrap(), "--replace", "--as-it-was"]);
     assert!(again.good, "{again:?}");
     assert_eq!(name(&club.url).await, before);
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_restore_lets_nobody_in_who_could_come_in_then() {
+    let (club, place) = (Club::new().await, with_nobody().await);
+    let db = Db::open(&club.url).await.unwrap();
+    let mut conn = db.write().await.unwrap();
+    for sql in [
+        "INSERT INTO sessions (token_hash, member_id, device, made_at, seen_at, proved_at, expires_at)
+         SELECT 'endured', MIN(id), '', 1, 1, 1, 9999999999 FROM members",
+        "INSERT INTO devices (secret_hash, member_id, made_at, used_at) SELECT 'endured', MIN(id), 1, 1 FROM members",
+        "INSERT INTO links (id, token_hash, purpose, role, made_at, expires_at)
+         VALUES ('endured', 'endured', 'invitation', 'grower', 1, 9999999999)",
+        "INSERT INTO passkey_asks (secret_hash, document, expires_at) VALUES ('endured', '{}', 9999999999)",
+    ] {
+        conn.run(sql, args![]).await.unwrap();
+    }
+    conn.commit().await.unwrap();
+    db.close().await;
+    let backup = club.backup(&["--archive"]);
+    let backup = backup.to_str().unwrap();
+    let told = place.run(&["restore", backup]);
+    assert!(told.good && told.out.contains("Ended: ") && told.out.contains("as they were then"), "{told:?}");
+    let back = Db::open(&place.url).await.unwrap();
+    let rows = whole(&back, &tables_of(&back).await).await;
+    for table in ["sessions", "devices", "passkey_asks"] {
+        assert!(rows[table].is_empty(), "{table}: {:?}", rows[table]);
+    }
+    let open = rows["links"].iter().filter(|link| link.contains("9999999999")).count();
+    assert_eq!(open, 0, "{:?}", rows["links"]);
+    assert!(
+        rows["audit"].iter().any(|deed| deed.contains("restored") && deed.contains("UTC")),
+        "{:?}",
+        rows["audit"]
+    );
+    back.close().await;
+    let told = place.run(&["restore", backup, "--replace", "--as-it-was"]);
+    assert!(told.good && !told.out.contains("Ended"), "{told:?}");
+    let back = Db::open(&place.url).await.unwrap();
+    let rows = whole(&back, &tables_of(&back).await).await;
+    assert!(rows["sessions"].iter().any(|row| row.contains("endured")), "{:?}", rows["sessions"]);
+    back.close().await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn what_a_restore_leaves_is_for_its_owner_alone() {
+    use std::os::unix::fs::PermissionsExt;
+    let (club, place) = (Club::new().await, with_nobody().await);
+    let Some(path) = file(&place.url) else { return };
+    let mode = |path: &Path| std::fs::metadata(path).unwrap().permissions().mode() & 0o777;
+    for kind in [&[][..], &["--archive"]] {
+        let backup = club.backup(kind);
+        std::fs::set_permissions(&backup, std::fs::Permissions::from_mode(0o666)).unwrap();
+        let told = place.run(&["restore", backup.to_str().unwrap(), "--replace"]);
+        assert!(told.good, "{told:?}");
+        assert_eq!(mode(path), 0o600, "{kind:?}");
+        std::fs::set_permissions(path, std::fs::Permissions::from_mode(0o666)).unwrap();
+    }
+    let replaced = place.data.path().join("replaced");
+    assert_eq!(mode(&replaced), 0o700);
+    for kept in std::fs::read_dir(&replaced).unwrap().flatten() {
+        assert_eq!(mode(&kept.path()), 0o600, "{:?}", kept.path());
+    }
+    assert_eq!(mode(&club.data.path().join("backups")), 0o700);
 }
 
 #[tokio::test(flavor = "multi_thread")]
@@ -288,7 +359,10 @@ async fn a_damaged_database_makes_room_for_its_last_backup_and_is_not_upgraded()
     assert!(club.run(&["check"]).out.contains("The database is damaged"));
     club.refused(&["restore", backup], "There is a club in this database already");
     let told = club.run(&["restore", backup, "--replace"]);
-    assert!(told.good && told.out.contains("What was there is kept in"), "{told:?}");
+    assert!(told.good && told.out.contains("What was there before is damaged, and is kept in"), "{told:?}");
+    assert!(told.out.contains("-damaged.db"), "{told:?}");
+    let backups = std::fs::read_dir(club.data.path().join("backups")).unwrap();
+    assert!(backups.flatten().all(|f| !f.file_name().to_string_lossy().contains("-damaged")));
     assert!(club.run(&["check"]).out.contains("No breach"));
     // an older one
     let old = with_nobody().await;

@@ -109,7 +109,8 @@ async fn every_kept_schema_comes_up_to_date_after_a_backup() {
 /// What was kept is the club as it was.
 async fn as_it_was(old: &Old, backup: &Path) {
     let (url, data) = empty().await;
-    let told = Told::from(hilum(&url, data.path()).arg("restore").arg(backup).output().unwrap());
+    let told =
+        Told::from(hilum(&url, data.path()).args(["restore", "--as-it-was"]).arg(backup).output().unwrap());
     assert!(told.good && told.out.contains(&format!("(schema {})", old.step)), "{told:?}");
     let back = Db::as_it_is(&url).await.unwrap();
     assert_eq!(whole(&back, &old.tables).await, old.later());

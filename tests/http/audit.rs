@@ -104,9 +104,21 @@ async fn failed_sign_ins_are_counted_without_what_was_typed() {
     until(&club, "a sign-in failed Ines Brandt", 3).await;
     let page = ines.get("/members/record").await;
     page.says("1 sign-in, and 3 that failed")
-        .says("a sign-in failed (password)")
+        .says("3 sign-ins failed within 1 min (password)")
+        .says("somebody who is not known")
         .says_not("my other")
         .says_not("typed as");
+    assert_eq!(lines(&ines, "?what=sign-in+failed").await.len(), 1);
+    let mut conn = club.app.db.write().await.unwrap();
+    audit::note(&mut conn, audit::Deed::host(What::SessionsEnded), club.app.now()).await.unwrap();
+    conn.commit().await.unwrap();
+    let ended = lines(&ines, "?what=sessions+ended").await;
+    assert!(ended.len() == 1 && ended[0].contains("the host, by a command"), "{ended:?}");
+    club.pass_minutes(7);
+    sign_in(&club, "ines", "my other password").await;
+    until(&club, "a sign-in failed Ines Brandt", 4).await;
+    assert_eq!(lines(&ines, "?what=sign-in+failed").await.len(), 1, "in a row among those asked for");
+    ines.get("/members/record").await.says("a sign-in failed (password)");
     club.pass_days(31);
     let (ines, _) = sign_in(&club, "ines", PASSWORD).await;
     ines.get("/members/record").await.says("1 sign-in, and 0 that failed");

@@ -98,6 +98,44 @@ async fn one_by_hand_is_listed_and_stands_in_the_record() {
 }
 
 #[tokio::test(flavor = "multi_thread")]
+async fn only_files_that_are_there_count() {
+    let kept = Kept::new().await;
+    assert!(kept.taken().await);
+    let file = kept.files().remove(0);
+    std::fs::remove_file(&file).unwrap();
+    let name = file.file_name().unwrap().to_str().unwrap();
+    kept.says(&[&format!("The last backup, {name}, is not in the folder “backups”.")]).await;
+    kept.says(&["Last good backup none in the folder “backups”", "Not in the folder “backups” now."]).await;
+    assert!(kept.taken().await, "another at once");
+    assert_eq!(kept.files().len(), 1);
+    kept.says(&["Last good backup today 09:00"]).await;
+    kept.olga.get("/backups").await.says_not("Warning");
+    // one that was put elsewhere is listed with its path and is no reason to wait
+    kept.club.pass_days(1);
+    let elsewhere = TempDir::new().unwrap();
+    let wanted = Wanted { folder: elsewhere.path().to_owned(), archive: true, why: Why::Safety };
+    let taken = take::take(&kept.app.config, &wanted, kept.app.now()).await.unwrap();
+    schedule::write_down(&kept.app, &taken).await.unwrap();
+    kept.says(&[taken.path.canonicalize().unwrap().to_str().unwrap(), "Kept elsewhere, by hand."]).await;
+    kept.says(&["Last good backup yesterday 09:00"]).await;
+    assert!(kept.taken().await);
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn no_folder_is_made_that_somebody_may_have_to_plug_in() {
+    let kept = Kept::new().await;
+    let missing = kept.data.path().join("disk");
+    let wanted = Wanted { folder: missing.join("hilum"), archive: true, why: Why::Safety };
+    let fault = take::take(&kept.app.config, &wanted, kept.app.now()).await.unwrap_err().to_string();
+    assert!(fault.contains("There is no folder") && fault.contains("not plugged in"), "{fault}");
+    assert!(!missing.exists());
+    let config = Config { data: missing.clone(), ..(*kept.app.config).clone() };
+    let wanted = Wanted { folder: missing.join("backups"), archive: true, why: Why::Safety };
+    assert!(take::take(&config, &wanted, kept.app.now()).await.is_err());
+    assert!(!missing.exists(), "nor a data folder");
+}
+
+#[tokio::test(flavor = "multi_thread")]
 async fn a_failure_and_an_old_backup_are_told_to_the_organiser() {
     let kept = Kept::new().await;
     assert!(kept.taken().await);
@@ -108,13 +146,15 @@ async fn a_failure_and_an_old_backup_are_told_to_the_organiser() {
     let error = schedule::when_due(&kept.app).await.unwrap_err();
     assert!(format!("{error:#}").contains("cannot be written to"), "{error:#}");
     kept.says(&["Warning: The last backup failed.", "cannot be written to", "none came about"]).await;
-    kept.says(&["Last good backup yesterday 09:00"]).await;
+    kept.says(&["Last good backup none in the folder “backups”"]).await;
     assert!(!kept.taken().await, "not at once again");
     kept.club.pass_minutes(61);
     assert!(schedule::when_due(&kept.app).await.is_err(), "after an hour");
+    std::fs::remove_file(&folder).unwrap();
+    std::fs::rename(kept.data.path().join("put away"), &folder).unwrap();
+    kept.says(&["Last good backup yesterday 09:00"]).await;
     kept.club.pass_days(1);
     kept.says(&["The last good backup is 2 days old. Tell whoever hosts the club."]).await;
-    std::fs::remove_file(&folder).unwrap();
     assert!(kept.taken().await);
     kept.olga.get("/backups").await.says_not("Warning");
 }
@@ -166,7 +206,7 @@ fn all_of_some_days_stay_then_one_of_each_week_for_a_year() {
     let name = |days: i64| names::name(now.plus_days(-days), 16, Why::Safety, 1, "db");
     let mut files: Vec<String> = (0..500).map(name).collect();
     files.push(names::name(now.plus_days(-400), 12, Why::BeforeUpgrade, 1, "db"));
-    files.push(names::name(now.plus_days(-400), 12, Why::Replaced, 2, "zip"));
+    files.push(names::name(now.plus_days(-400), 12, Why::Damaged, 2, "db"));
     files.extend(["letters.zip".to_owned(), ".making-x".to_owned(), "hilum-today.db".to_owned()]);
     let gone = keep::surplus(&files, now, 14);
     let stay: Vec<&String> = files.iter().filter(|f| !gone.contains(f)).collect();

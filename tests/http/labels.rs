@@ -269,3 +269,17 @@ async fn pots_have_a_label_each_and_trays_one_for_either_end() {
     kim.get(&format!("/labels/print?pot={id}&tray={tray}")).await.says("Nothing here needs a label now.");
     assert_eq!(kim.get("/P/JB1A-1").await.status, StatusCode::NOT_FOUND);
 }
+
+#[tokio::test]
+async fn a_first_free_label_that_is_none_is_refused_beside_its_field() {
+    let (_club, jo, [first, _], _) = soaking().await;
+    for typed in ["abc", "0", "25", "-1", "1.5"] {
+        let page = jo.get(&format!("/labels/print?trial={first}&sheet=a4-3x8&first={typed}")).await;
+        assert_eq!(page.status, axum::http::StatusCode::UNPROCESSABLE_ENTITY, "{typed}");
+        assert_eq!(
+            page.all("#first-error"),
+            ["A whole number from 1 to 24, please: so many labels are on this sheet."]
+        );
+        assert!(page.body.contains(&format!("value=\"{typed}\"")), "{typed} stays");
+    }
+}

@@ -46,4 +46,5 @@ mod throttle;
 mod transfer;
 mod trays;
 mod trials;
+mod unnamed;
 mod upkeep;

@@ -202,6 +202,21 @@ async fn the_numbers_of_a_ring_trial_by_two_organisers() {
 }
 
 #[tokio::test]
+async fn a_role_left_alone_is_not_put_back() {
+    let club = Club::new().await;
+    let (ines, lea) = (club.organiser("Ines", "IB").await, club.organiser("Lea", "LM").await);
+    let path = format!("/members/{}", club.grower("Jo", "JB").await.id());
+    let action = format!("{path}/role");
+    let (early, late) = (ines.get(&path).await, lea.get(&path).await);
+    ines.submit(&early, &action, &[("role", "organiser")]).await.says("Jo is an organiser now");
+    let told = lea.submit(&late, &action, &[]).await;
+    told.refuses("role", "Meanwhile it was made an organiser, which stands here now.");
+    assert_eq!(value(&told, &action, "role"), "organiser");
+    assert_eq!(value(&ines.get(&path).await, &action, "role"), "organiser", "nothing was saved");
+    lea.submit(&told, &action, &[("role", "grower")]).await.says("Jo is a grower now");
+}
+
+#[tokio::test]
 async fn a_recount_that_was_counted_before_seeds_went_out() {
     let club = Club::new().await;
     let jo = club.grower("Jo", "JB").await;

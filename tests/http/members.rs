@@ -48,6 +48,7 @@ async fn an_invitation_lets_one_person_in() {
         ("name", "", "Please fill this in"),
         ("sign_in", "INES", "Somebody has this sign-in name"),
         ("letters", "1B", "1 to 4 letters"),
+        ("letters", "ABCDEFGHIJ", "1 to 4 letters"),
         ("letters", "lB", "look like some that are taken"),
         ("password", "fourteen chars", "this has 14"),
         ("password", "123456789012345", "first that others would try"),

@@ -225,19 +225,19 @@ async fn after_erasing_neither_name_nor_words_are_anywhere() {
     }
     assert!(with(&before, NOTE).len() >= 7, "{:#?}", with(&before, NOTE));
     assert!(with(&before, NAME).len() >= 3, "{:#?}", with(&before, NAME));
-    let table = m.kim.get("/counts.csv").await.body;
+    let table = m.ines.get("/counts.csv?names=yes").await.body;
     let counted = table.lines().count();
     assert!(counted > 1 && table.contains(NAME), "{table}");
 
     assert_eq!(m.photos().await, 1);
     let page = m.erase().await;
-    assert_eq!((page.path.as_str(), m.photos().await), ("/sign-in", 0));
+    assert_eq!((page.path.as_str(), m.photos().await), ("/sign-in?said=erased", 0));
     let after = texts(&m.club).await;
     for word in [NAME, SIGN_IN, NOTE] {
         assert!(with(&after, word).is_empty(), "{word}: {:#?}", with(&after, word));
     }
     nowhere(&m).await;
-    let table = m.kim.get("/counts.csv").await.body;
+    let table = m.ines.get("/counts.csv?names=yes").await.body;
     assert_eq!(table.lines().count(), counted, "the counts stay");
     assert!(table.contains("Former member (WQ)"), "{table}");
     let breaches = hilum::upkeep::check::breaches(&m.club.app).await.unwrap();
@@ -299,5 +299,7 @@ async fn erasing_needs_a_fresh_proof_and_a_tick_and_another_organiser() {
     let proof = m.will.get(&page.link("Prove it with your password")).await;
     let back = m.will.submit(&proof, "/me/proof", &[("current", PASSWORD)]).await;
     assert_eq!((back.path.as_str(), back.status), ("/me/data", StatusCode::OK));
-    assert_eq!(m.erase().await.path, "/sign-in");
+    let done = m.erase().await;
+    assert_eq!(done.path, "/sign-in?said=erased");
+    done.says("Your data is erased and your membership has ended.");
 }

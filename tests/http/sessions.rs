@@ -197,3 +197,42 @@ async fn the_host_ends_sessions_at_the_command_line() {
     let lea = club.organiser("Lea", "LM").await;
     lea.get("/members/record").await.says("ended every session").says("the host").says("of everybody");
 }
+
+#[tokio::test]
+async fn who_was_signed_out_while_typing_comes_back_to_the_form() {
+    let club = Club::new().await;
+    set_up(&club).await;
+    let send = async |referer: Option<&str>| {
+        let request = Request::post("/me")
+            .header(HOST, "club.test")
+            .header(ORIGIN, "http://club.test")
+            .header(CONTENT_TYPE, "application/x-www-form-urlencoded");
+        let request = referer.into_iter().fold(request, |request, page| request.header("referer", page));
+        let sent = club.stranger().raw(request.body(Body::from("name=Jo")).unwrap()).await;
+        sent.headers()[LOCATION].to_str().unwrap().to_owned()
+    };
+    let way = send(Some("http://club.test/packets?sort=mark")).await;
+    assert_eq!(way, "/sign-in?next=%2Fpackets%3Fsort%3Dmark&said=out");
+    for foreign in [
+        "http://evil.test/packets",
+        "http://club.test.evil.test/",
+        "http://club.test@evil.test/x",
+        "club.test/x",
+        "",
+    ] {
+        assert_eq!(send(Some(foreign)).await, "/sign-in?said=out", "{foreign}");
+    }
+    assert_eq!(send(None).await, "/sign-in?said=out");
+    let browser = club.stranger();
+    let page = browser.get(&way).await;
+    page.says("You were signed out, and nothing was saved.").says("still on this device");
+    let fields = [("sign_in", "ines"), ("password", "wrong")];
+    let again = browser.submit(&page, "/sign-in", &fields).await;
+    assert!(again.text().contains("You were signed out"), "{}", again.text());
+    let fields = [("sign_in", "ines"), ("password", PASSWORD)];
+    assert_eq!(browser.submit(&again, "/sign-in", &fields).await.path, "/packets?sort=mark");
+    // an address of another host that looks like a path of ours
+    let other = club.stranger();
+    let page = other.get(&send(Some("http://club.test//evil.test/x")).await).await;
+    assert_eq!(other.submit(&page, "/sign-in", &fields).await.path, "/");
+}

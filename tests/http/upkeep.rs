@@ -259,3 +259,25 @@ async fn the_command_prints_breaches_and_says_so_by_its_status() {
     assert_eq!(out.status.code(), Some(1));
     assert!(String::from_utf8(out.stderr).unwrap().contains("there is no database"), "names what is missing");
 }
+
+#[test]
+fn the_invented_club_takes_no_folder_of_data() {
+    let hilum = env!("CARGO_BIN_EXE_hilum");
+    let mut demo = std::process::Command::new(hilum)
+        .args(["demo", "--data", "somewhere", "--listen", "127.0.0.1:0"])
+        .stdout(std::process::Stdio::null())
+        .stderr(std::process::Stdio::piped())
+        .spawn()
+        .unwrap();
+    for _ in 0..200 {
+        if demo.try_wait().unwrap().is_some() {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(50));
+    }
+    let _ = demo.kill();
+    let out = demo.wait_with_output().unwrap();
+    let said = String::from_utf8(out.stderr).unwrap();
+    assert!(out.status.code() == Some(1) && said.contains("leave --data"), "{:?} {said}", out.status);
+    assert!(!std::path::Path::new("somewhere").exists());
+}

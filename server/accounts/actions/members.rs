@@ -118,7 +118,7 @@ pub async fn role(
     if let Some(first) = proof::wanted(&app, &chrome, proof::ORGANISER_MINUTES, &format!("/members/{id}")) {
         return Ok(first);
     }
-    let member = present(&app, &id).await?;
+    let mut member = present(&app, &id).await?;
     let role = Role::parse(&mut form);
     if !form.failed() {
         let mut conn = app.db.write().await?;
@@ -126,7 +126,14 @@ pub async fn role(
         if let Some(again) = once::claim(&mut conn, &app, &chrome.member, &action, &form).await? {
             return Ok(again);
         }
-        if role.word() == member.role {
+        member = store::hold_role(&mut conn, &id).await?;
+        let word = |_: &str, value: &str| Some(model::with_article(value).to_owned());
+        if member.left_at.is_some() {
+            return Err(AppError::NotFound);
+        }
+        if form.meets(&pages::role_of(&member), None, word) {
+            // both values are told beside the field
+        } else if role.word() == member.role {
             let words = model::with_article(role.word());
             form.refuse("role", format!("{} is {words} already.", member.name));
         } else if form.take(store::set_role(&mut conn, &id, role, app.now()).await)?.is_some() {

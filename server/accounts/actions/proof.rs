@@ -36,7 +36,7 @@ pub async fn prove(
     let mut conn = app.db.write().await?;
     let old = session::token(&app, &headers).unwrap_or_default();
     let Some(token) = sessions::renew(&mut conn, &old, app.now()).await? else {
-        return Err(AppError::SignIn("/me/proof".to_owned()));
+        return Err(AppError::SignIn { next: "/me/proof".to_owned(), sent: false });
     };
     audit::note(&mut conn, Deed::by(What::Proved, &member.id).more("password"), app.now()).await?;
     conn.commit().await?;

@@ -15,6 +15,7 @@ const MOST: i64 = 100;
 const DAYS: i64 = 30;
 
 /// An act as it is shown.
+#[derive(Default)]
 struct Line {
     at: String,
     by: String,
@@ -61,7 +62,7 @@ pub async fn show(
         acts: std::iter::once(("", "everything"))
             .chain(What::ALL.iter().map(|w| (w.key(), w.words())))
             .collect(),
-        lines: rows.iter().map(|row| line(row, &chrome)).collect(),
+        lines: rows.chunk_by(one_line).map(|rows| line(rows, &chrome)).collect(),
         signed_in: words::counted(sign_ins.good, "sign-in", "sign-ins"),
         failed: sign_ins.failed,
         days: DAYS,
@@ -77,13 +78,34 @@ fn earlier(wanted: &Wanted, number: i64) -> Option<String> {
     serde_html_form::to_string(pairs).ok().map(|query| format!("/members/record?{query}"))
 }
 
-fn line(row: &DeedRow, chrome: &Chrome) -> Line {
+/// Failed sign-ins in a row for one name stand on one line.
+fn one_line(a: &DeedRow, b: &DeedRow) -> bool {
+    let failed = |row: &DeedRow| row.is(What::SignInFailed);
+    failed(a) && failed(b) && a.about_member == b.about_member && a.more == b.more
+}
+
+/// Acts that stand on one line, the latest first.
+fn line(rows: &[DeedRow], chrome: &Chrome) -> Line {
+    let Some((row, first)) = rows.first().zip(rows.last()) else { return Line::default() };
     let more = if row.more.is_empty() { String::new() } else { format!(" ({})", row.more) };
-    let whom = |id: bool, name: &str, else_| if id { name.to_owned() } else { else_ };
-    Line {
-        at: words::moment(row.at, chrome.now, chrome.member.zone()),
-        by: whom(row.by_member.is_some(), &row.by_name, "nobody who is known, or the host".to_owned()),
-        text: format!("{}{more}", row.words()),
-        about: whom(row.about_member.is_some(), &row.about_name, String::new()),
-    }
+    let moment = |at| words::moment(at, chrome.now, chrome.member.zone());
+    let by = if row.by_member.is_some() {
+        row.by_name.clone()
+    } else if row.is(What::SignInFailed) {
+        "somebody who is not known".to_owned()
+    } else {
+        "the host, by a command".to_owned()
+    };
+    let (at, text) = match rows.len() {
+        1 => (moment(row.at), row.words().to_owned()),
+        n => {
+            let span = words::span(((row.at.0 - first.at.0) / 60).max(1));
+            (
+                format!("{} to {}", moment(first.at), moment(row.at)),
+                format!("{n} sign-ins failed within {span}"),
+            )
+        }
+    };
+    let about = if row.about_member.is_some() { row.about_name.clone() } else { String::new() };
+    Line { at, by, text: format!("{text}{more}"), about }
 }

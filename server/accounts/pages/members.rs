@@ -115,13 +115,17 @@ pub struct MemberForms {
 
 impl MemberForms {
     pub fn new(member: &MemberRow) -> Self {
-        let role = Form::new().with("role", &member.role);
-        Self { reset: Form::new(), sessions: Form::new(), role, leave: Form::new() }
+        Self { reset: Form::new(), sessions: Form::new(), role: role_of(member), leave: Form::new() }
     }
 
     fn failed(&self) -> bool {
         [&self.reset, &self.role, &self.leave].iter().any(|f| f.failed())
     }
+}
+
+/// The form of the role as it stands.
+pub fn role_of(member: &MemberRow) -> Form {
+    Form::new().with("role", &member.role).remembered()
 }
 
 #[derive(Template)]

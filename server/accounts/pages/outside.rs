@@ -38,12 +38,13 @@ pub async fn sign_in(
     Query(query): Query<Vec<(String, String)>>,
     headers: HeaderMap,
 ) -> Result<Response, AppError> {
-    let next = query.into_iter().find(|(n, _)| n == "next").map(|(_, v)| v).unwrap_or_default();
+    let asked = |name: &str| query.iter().find(|(n, _)| n == name).map_or("", |(_, v)| v.as_str());
+    let next = asked("next");
     if let Some(member) = session::member(&app, &headers).await? {
-        let next = model::safe_next(&next);
+        let next = model::safe_next(next);
         return page::page(&SignedIn { css: static_files::css(), member: &member, next });
     }
-    show_sign_in(&app, &Form::new().with("next", next)).await
+    show_sign_in(&app, &Form::new().with("next", next).with("said", asked("said"))).await
 }
 
 pub async fn show_sign_in(app: &App, form: &Form) -> Result<Response, AppError> {

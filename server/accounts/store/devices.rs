@@ -11,10 +11,11 @@ const USED: &str = "UPDATE devices SET used_at = $3 WHERE secret_hash = $1 AND m
 const OF_ACCOUNT: &str = "SELECT d.secret_hash FROM devices d JOIN members m ON m.id = d.member_id
     WHERE d.secret_hash = $1 AND m.sign_in_key = $2 AND m.left_at IS NULL AND d.used_at > $3";
 const FORGET: &str = "DELETE FROM devices WHERE member_id = $1";
+const FORGET_EVERYBODYS: &str = "DELETE FROM devices";
 const FORGET_OLD: &str = "DELETE FROM devices WHERE member_id = $1 AND secret_hash NOT IN
     (SELECT secret_hash FROM devices WHERE member_id = $1 ORDER BY used_at DESC, secret_hash LIMIT $2)";
 
-pub const ALL: &[&str] = &[MAKE, USED, OF_ACCOUNT, FORGET, FORGET_OLD];
+pub const ALL: &[&str] = &[MAKE, USED, OF_ACCOUNT, FORGET, FORGET_EVERYBODYS, FORGET_OLD];
 
 /// Days without a sign-in after which a browser is a stranger again.
 pub const DAYS: i64 = 365;
@@ -60,4 +61,9 @@ pub async fn signed_in(
 pub async fn forget(conn: &mut Conn, member: &MemberId) -> Result<(), AppError> {
     conn.run(FORGET, args![member]).await?;
     Ok(())
+}
+
+/// Forgets every browser of everybody; how many that were.
+pub async fn forget_everybodys(conn: &mut Conn) -> Result<u64, AppError> {
+    Ok(conn.run(FORGET_EVERYBODYS, args![]).await?)
 }

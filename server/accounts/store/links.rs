@@ -28,8 +28,10 @@ const END_OF_MEMBER: &str = "UPDATE links SET expires_at = $2
     WHERE (member_id = $1 OR made_by = $1) AND used_at IS NULL AND expires_at > $2";
 const END_RESETS: &str = "UPDATE links SET expires_at = $2
     WHERE member_id = $1 AND purpose = 'reset' AND used_at IS NULL AND expires_at > $2";
+const END_EVERYBODYS: &str = "UPDATE links SET expires_at = $1 WHERE used_at IS NULL AND expires_at > $1";
 
-pub const ALL: &[&str] = &[MAKE, GOOD, USED, CLAIM, USED_BY, OPEN, WITHDRAW, END_OF_MEMBER, END_RESETS];
+pub const ALL: &[&str] =
+    &[MAKE, GOOD, USED, CLAIM, USED_BY, OPEN, WITHDRAW, END_OF_MEMBER, END_RESETS, END_EVERYBODYS];
 
 /// A link to be made.
 #[derive(Debug)]
@@ -96,4 +98,9 @@ pub async fn end_of_member(conn: &mut Conn, member: &MemberId, now: At) -> Resul
 pub async fn end_resets(conn: &mut Conn, member: &MemberId, now: At) -> Result<(), AppError> {
     conn.run(END_RESETS, args![member, now]).await?;
     Ok(())
+}
+
+/// Ends every open link; how many that were.
+pub async fn end_everybodys(conn: &mut Conn, now: At) -> Result<u64, AppError> {
+    Ok(conn.run(END_EVERYBODYS, args![now]).await?)
 }

@@ -185,6 +185,12 @@ pub async fn all_letters(conn: &mut Conn) -> Result<Vec<OwnedLetters>, AppError>
     Ok(conn.all(ALL_LETTERS, vec![]).await?)
 }
 
+/// Holds everybody's roles until the end of the transaction; how this member stands.
+pub async fn hold_role(conn: &mut Conn, id: &MemberId) -> Result<MemberRow, AppError> {
+    conn.run(LOCK_CLUB, vec![]).await?;
+    member(conn, id).await
+}
+
 /// Gives a member another role. Their sessions and tokens end, so that more rights need a new proof of who they are.
 pub async fn set_role(conn: &mut Conn, id: &MemberId, role: Role, now: At) -> Result<(), AppError> {
     conn.run(LOCK_CLUB, vec![]).await?;

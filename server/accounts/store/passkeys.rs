@@ -22,11 +22,12 @@ const USED: &str = "UPDATE passkeys SET document = $2, used_at = $3 WHERE id = $
 const ASK: &str =
     "INSERT INTO passkey_asks (secret_hash, member_id, document, expires_at) VALUES ($1, $2, $3, $4)";
 const FORGET_ASKS: &str = "DELETE FROM passkey_asks WHERE expires_at <= $1";
+const FORGET_ALL_ASKS: &str = "DELETE FROM passkey_asks";
 const ANSWER: &str = "DELETE FROM passkey_asks WHERE secret_hash = $1 AND expires_at > $2
     RETURNING member_id, document";
 
 pub const ALL: &[&str] =
-    &[LOCK_OWNER, COUNT, ADD, OF, REMOVE, REMOVE_ALL, FIND, USED, ASK, FORGET_ASKS, ANSWER];
+    &[LOCK_OWNER, COUNT, ADD, OF, REMOVE, REMOVE_ALL, FIND, USED, ASK, FORGET_ASKS, ANSWER, FORGET_ALL_ASKS];
 
 /// The most passkeys that a member has.
 const MOST: i64 = 20;
@@ -135,4 +136,9 @@ pub async fn ask(
 /// What the browser with this secret was asked; once.
 pub async fn answered(conn: &mut Conn, secret: &str, now: At) -> Result<Option<Asked>, AppError> {
     Ok(conn.maybe(ANSWER, args![session::hash(secret), now]).await?)
+}
+
+/// Forgets everything that was asked; how many that were.
+pub async fn forget_asks(conn: &mut Conn) -> Result<u64, AppError> {
+    Ok(conn.run(FORGET_ALL_ASKS, args![]).await?)
 }

@@ -1,5 +1,6 @@
 use super::{DIGEST, FORMAT, Foot, Head, ROWS, TableHead, digest_line};
 use crate::backups::Fault;
+use crate::backups::fault::UNREADABLE;
 use crate::db::copy::{self, Table};
 use crate::db::schema::Newer;
 use crate::db::{Conn, migrate};
@@ -15,6 +16,15 @@ use zip::ZipArchive;
 /// Rows are handed on so many at a time, or fewer where they are long.
 const AT_ONCE: usize = 2000;
 const PIECE: usize = 256 * 1024;
+
+/// What is wrong with an archive, in our own words.
+#[derive(Debug, thiserror::Error)]
+#[error("{0}")]
+struct Wrong(String);
+
+fn wrong(why: impl Into<String>) -> io::Error {
+    io::Error::other(Wrong(why.into()))
+}
 
 enum Part {
     Head(Head),
@@ -32,7 +42,8 @@ pub async fn fill(conn: &mut Conn, from: &Path) -> Result<i64, Fault> {
     let unpacked = unpacking.await.map_err(|e| Fault::Other(format!("The archive was not read: {e}")))?;
     match unpacked {
         Err(why) if why.kind() != ErrorKind::BrokenPipe => {
-            Err(Fault::Damaged { path: from.to_owned(), why: why.to_string() })
+            let ours = why.get_ref().and_then(|inner| inner.downcast_ref::<Wrong>());
+            Err(Fault::damaged(from, ours.map_or(UNREADABLE, |wrong| &wrong.0), &why))
         }
         _ => put,
     }
@@ -74,7 +85,7 @@ fn unpack(from: &Path, parts: &Sender<Part>) -> io::Result<()> {
     if said == digest_line(&digest.finalize()) {
         return Ok(());
     }
-    Err(io::Error::other("its digest is another"))
+    Err(wrong("its digest is another"))
 }
 
 struct Lines<'a, R> {
@@ -87,7 +98,7 @@ impl<R: Read> Lines<'_, R> {
     fn hand_on(mut self, parts: &Sender<Part>) -> io::Result<()> {
         let head: Head = self.next()?;
         if head.hilum_archive != FORMAT {
-            return Err(io::Error::other(format!("its format is {}", head.hilum_archive)));
+            return Err(wrong(format!("its format is {}", head.hilum_archive)));
         }
         send(parts, Part::Head(head))?;
         let (mut rows, mut size, mut count) = (Vec::new(), 0, 0);
@@ -119,7 +130,7 @@ impl<R: Read> Lines<'_, R> {
         if foot.rows == count && more == 0 {
             return Ok(());
         }
-        Err(io::Error::other(format!("it should have {} rows and has {count}", foot.rows)))
+        Err(wrong(format!("it should have {} rows and has {count}", foot.rows)))
     }
 
     fn next<T: for<'de> Deserialize<'de>>(&mut self) -> io::Result<T> {
@@ -131,11 +142,11 @@ impl<R: Read> Lines<'_, R> {
         self.line.clear();
         self.from.read_until(b'\n', &mut self.line)?;
         self.digest.update(&self.line);
-        if self.line.ends_with(b"\n") { Ok(()) } else { Err(io::Error::other("its end is missing")) }
+        if self.line.ends_with(b"\n") { Ok(()) } else { Err(wrong("its end is missing")) }
     }
 
     fn parse<T: for<'de> Deserialize<'de>>(&self) -> io::Result<T> {
-        serde_json::from_slice(&self.line).map_err(|_| io::Error::other("a line cannot be read"))
+        serde_json::from_slice(&self.line).map_err(|_| wrong("a line cannot be read"))
     }
 }
 

@@ -88,7 +88,10 @@ pub async fn integrity(conn: &mut Conn) -> Result<(), sqlx::Error> {
     let said: Vec<Said> = conn.all(INTEGRITY, args![]).await?;
     match said.iter().find(|line| line.said != "ok") {
         None => Ok(()),
-        Some(line) => Err(sqlx::Error::Decode(line.said.clone().into())),
+        Some(line) => {
+            tracing::debug!(said = line.said, "a file is damaged");
+            Err(sqlx::Error::Decode("its pages do not fit together".into()))
+        }
     }
 }
 

@@ -10,6 +10,8 @@ const INSERT: &str = "INSERT INTO sources (id, name, name_key, sort, member_id, 
 const BY_KEY: &str = "SELECT id, name, member_id FROM sources WHERE name_key = $1";
 const SAVED_BY: &str = "SELECT id, name, member_id FROM sources WHERE member_id = $1 AND sort = 'saved by'
     ORDER BY made_at, id";
+const SAVED: &str = "SELECT r.name, s.member_id FROM sources s JOIN sources r ON r.id = s.root_id
+    WHERE s.sort = 'saved by' AND s.member_id IS NOT NULL ORDER BY r.name, s.id";
 const MEMBER: &str = "SELECT m.id, m.name, m.id AS member_id FROM members m WHERE m.id = $1";
 macro_rules! select {
     ($rest:literal) => {
@@ -25,7 +27,7 @@ macro_rules! select {
 const EVERY: &str = select!("WHERE NOT s.blind ORDER BY s.name_key");
 const ONE: &str = select!("WHERE s.id = $1 AND NOT s.blind");
 
-pub(super) const ALL: &[&str] = &[INSERT, BY_KEY, SAVED_BY, MEMBER, EVERY, ONE];
+pub(super) const ALL: &[&str] = &[INSERT, BY_KEY, SAVED_BY, SAVED, MEMBER, EVERY, ONE];
 
 #[derive(FromRow)]
 struct Found {
@@ -45,6 +47,18 @@ pub struct Source {
     pub counts_as: String,
     pub lots: i64,
     pub packets: i64,
+}
+
+/// Own seed: the name its source counts under, and whose it is.
+#[derive(Debug, Clone, FromRow)]
+pub struct Saved {
+    pub name: String,
+    pub member_id: String,
+}
+
+/// The own seed of all members.
+pub async fn saved(conn: &mut Conn) -> Result<Vec<Saved>, AppError> {
+    Ok(conn.all(SAVED, args![]).await?)
 }
 
 /// The source of that name, made with this `sort` where it is missing.

@@ -2,7 +2,7 @@
 //! numbered, and marks, whose letters tell whose they are, stay here.
 
 use super::package::{Field, Head, Table, zipped};
-use super::store::{self, Saved};
+use super::store;
 use crate::accounts;
 use crate::app::App;
 use crate::error::AppError;
@@ -10,7 +10,8 @@ use crate::rates::book::{Counted, day_number};
 use crate::rates::cache::{self, Read, away};
 use crate::rates::choice::Choice;
 use crate::rates::counts;
-use crate::rates::name::Name;
+use crate::rates::unnamed::Numbers;
+use crate::stock::store as stock;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::made::Files;
@@ -19,11 +20,9 @@ use axum::extract::State;
 use axum::http::header::{CONTENT_DISPOSITION, CONTENT_TYPE};
 use axum::response::{IntoResponse, Response};
 use chrono::NaiveDate;
-use data_encoding::HEXLOWER;
 use hilum_calc::analyse;
 use hilum_calc::standard_day::final_count_day;
 use hilum_calc::table::{Bag, Options, Reading};
-use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
 
 /// The columns of the long table of counts.
@@ -125,7 +124,7 @@ pub async fn shared_table(app: &App, wanted: &Wanted) -> Result<Vec<u8>, AppErro
     let mut conn = app.db.read().await?;
     let (club, zone) =
         (accounts::store::club_name(&mut conn).await?, accounts::store::zone(&mut conn).await?);
-    let saved = store::saved(&mut conn).await?;
+    let saved = stock::saved(&mut conn).await?;
     drop(conn);
     let Read { book, as_of, .. } = cache::book(app, zone).await?;
     let now = app.now();
@@ -133,8 +132,10 @@ pub async fn shared_table(app: &App, wanted: &Wanted) -> Result<Vec<u8>, AppErro
     let head = Head { club, installation, created, as_of, licence: wanted.licence.clone() };
     let (names, today) = (wanted.names, now.day(zone));
     let made = away(move || {
-        let own: Vec<Counted> = Choice::default().counting(&book).cloned().collect();
-        let bags = if names { own } else { unnamed(own, &saved, &head.installation) };
+        let choice = Choice::default();
+        let own = || choice.counting(&book);
+        let mut numbers = Numbers::new(own(), &saved, &head.installation);
+        let bags: Vec<Counted> = own().map(|b| if names { b.clone() } else { numbers.number(b) }).collect();
         zipped(&head, &tables(&bags, &head.club, today)?)
     });
     Ok(made.await??)
@@ -198,29 +199,4 @@ fn rates(bags: &[Counted], today: NaiveDate) -> Result<String, anyhow::Error> {
         writer.write_record(places.iter().map(|i| &cells[*i]))?;
     }
     Ok(String::from_utf8(writer.into_inner()?)?)
-}
-
-/// The bags with growers, trials and own seed numbered. The numbers of growers follow a digest that only this
-/// installation can work out from a member, so that they are the same next time and tell nothing.
-fn unnamed(bags: Vec<Counted>, saved: &[Saved], installation: &str) -> Vec<Counted> {
-    let digest = |id: &str| HEXLOWER.encode(&Sha256::digest(format!("{installation} {id}")));
-    let members = bags.iter().map(|b| b.grower_id.as_str()).chain(saved.iter().map(|s| s.member_id.as_str()));
-    let order: BTreeMap<String, String> = members.map(|id| (digest(id), id.to_owned())).collect();
-    let numbers: BTreeMap<String, usize> = order.into_values().zip(1..).collect();
-    let sources: BTreeMap<&str, usize> =
-        saved.iter().filter_map(|s| Some((s.name.as_str(), *numbers.get(&s.member_id)?))).collect();
-    let mut trials: BTreeMap<Name, (usize, usize)> = BTreeMap::new();
-    let number = |mut bag: Counted| {
-        let next = trials.len() + 1;
-        let (trial, of_trial) = trials.entry(std::mem::take(&mut bag.trial)).or_insert((next, 0));
-        *of_trial += 1;
-        bag.trial = format!("trial {trial}").into();
-        bag.bag = format!("bag {of_trial}").into();
-        bag.grower = format!("grower {}", numbers.get(bag.grower_id.as_str()).copied().unwrap_or(0)).into();
-        if let Some(grower) = sources.get(bag.source.as_str()) {
-            bag.source = format!("saved by grower {grower}").into();
-        }
-        bag
-    };
-    bags.into_iter().map(number).collect()
 }

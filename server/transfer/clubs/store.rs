@@ -9,8 +9,6 @@ use chrono::NaiveDate;
 
 const MAKE: &str = "INSERT INTO installation (id, code) VALUES (1, $1) ON CONFLICT (id) DO NOTHING";
 const CODE: &str = "SELECT code FROM installation WHERE id = 1";
-const SAVED: &str = "SELECT r.name, s.member_id FROM sources s JOIN sources r ON r.id = s.root_id
-    WHERE s.sort = 'saved by' AND s.member_id IS NOT NULL ORDER BY r.name, s.id";
 macro_rules! others {
     ($condition:literal) => {
         concat!(
@@ -35,18 +33,11 @@ const SET_USED: &str =
 const REMOVE: &str = "UPDATE other_clubs SET removed_at = $2, counts = '', names = '', version = version + 1
     WHERE code = $1 AND removed_at IS NULL";
 
-pub const ALL: &[&str] = &[MAKE, CODE, SAVED, OTHERS, OTHER, PUT, SET_USED, REMOVE];
+pub const ALL: &[&str] = &[MAKE, CODE, OTHERS, OTHER, PUT, SET_USED, REMOVE];
 
 #[derive(FromRow)]
 struct Code {
     code: String,
-}
-
-/// Own seed: the name its source counts under, and whose it is.
-#[derive(Debug, Clone, FromRow)]
-pub struct Saved {
-    pub name: String,
-    pub member_id: String,
 }
 
 /// The table of another club.
@@ -74,11 +65,6 @@ pub async fn installation(conn: &mut Conn) -> Result<String, AppError> {
 /// The code of this installation, where it has one.
 pub async fn known_installation(conn: &mut Conn) -> Result<Option<String>, AppError> {
     Ok(conn.maybe::<Code>(CODE, args![]).await?.map(|row| row.code))
-}
-
-/// Sources that are a member's own seed.
-pub async fn saved(conn: &mut Conn) -> Result<Vec<Saved>, AppError> {
-    Ok(conn.all(SAVED, args![]).await?)
 }
 
 /// The clubs whose tables are here, by name.

@@ -3,6 +3,7 @@ use crate::db::Conn;
 use crate::db::ids::{SolutionId, TrialId};
 use crate::error::AppError;
 use crate::notebook::Act;
+use crate::routines::model::percent;
 use crate::trials::model::{NOTES, StepDone};
 use crate::trials::{pages, store};
 use crate::web::chrome::Chrome;
@@ -40,9 +41,32 @@ pub async fn step(
         }
         None => {
             drop(conn);
+            let stands = store::trial(&mut app.db.read().await?, &chrome.member.id, &id).await?;
+            if !form.error("step").is_empty() && stands.step != done.position {
+                into_a_note(&mut form, &done);
+            }
             pages::draw_show(&app, &chrome, &id, &form).await
         }
     }
+}
+
+/// Somebody was faster with the step: what was typed about it goes into the trial's note, and not to the next step.
+fn into_a_note(form: &mut Form, done: &StepDone) {
+    let minutes = done.minutes.map(|m| words::counted(m, "minute", "minutes"));
+    let note = Some(done.note.clone()).filter(|note| !note.is_empty());
+    // the strength stands in the form from the start, so it alone tells nothing
+    let typed = minutes.is_some() || note.is_some();
+    let strength = done.percent.map(|x| format!("at {}", percent(x)));
+    let told: Vec<String> = [minutes, strength, note].into_iter().flatten().collect();
+    for field in ["minutes", "percent", "solution", "note", "skipped"] {
+        form.put(field, "");
+    }
+    if !typed {
+        return;
+    }
+    form.put("sort", "note");
+    form.put("text", &format!("Step {}: {}", done.position, told.join(", ")));
+    form.refuse("text", "What you typed about the step stands here: save it as a note of the trial.");
 }
 
 fn parse(form: &mut Form) -> StepDone {

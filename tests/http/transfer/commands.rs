@@ -33,8 +33,11 @@ async fn lists_come_in_and_go_out_on_the_command_line() {
     assert_eq!(said(&packets), text_of(&jo, "/packets.csv").await);
     let (_, mcpd) = hilum(&club, &["export", "mcpd", "--letters", "JB"]);
     assert_eq!(said(&mcpd), text_of(&jo, "/packets/mcpd.csv").await);
-    let (_, counts) = hilum(&club, &["export", "counts"]);
-    assert_eq!(said(&counts), text_of(&jo, "/counts.csv").await);
+    let (_, counts) = hilum(&club, &["export", "counts", "--names"]);
+    assert_eq!(said(&counts), text_of(&jo, "/counts.csv").await, "all of it is Jo's own");
+    let (_, unnamed) = hilum(&club, &["export", "counts"]);
+    assert!(!said(&unnamed).contains("Jo") && !said(&unnamed).contains("JB"), "{}", said(&unnamed));
+    assert_eq!(said(&unnamed).lines().count(), said(&counts).lines().count());
     let (status, shared) = hilum(&club, &["export", "shared"]);
     assert!(status == Some(0) && shared.starts_with(b"PK"));
     assert_ne!(

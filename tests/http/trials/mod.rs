@@ -245,6 +245,27 @@ async fn steps_go_in_order_and_late_is_recorded_as_late() {
     assert!(gone.text().contains("not running any more"));
 }
 
+#[tokio::test]
+async fn what_was_typed_of_a_step_that_is_over_becomes_a_note() {
+    let club = Club::new().await;
+    let ines = club.grower("Ines", "IB").await;
+    let trial = started(&club, &ines).await;
+    club.pass_minutes(43);
+    let (one, two) = (ines.get(&trial.path).await, ines.get(&trial.path).await);
+    ines.submit(&one, &at(&trial, "/step"), &[("minutes", "40")]).await.says("Done: step 1");
+    let typed = [("minutes", "41"), ("note", "smelt of vinegar")];
+    let over = ines.submit(&two, &at(&trial, "/step"), &typed).await;
+    over.refuses("text", "save it as a note of the trial");
+    assert!(over.text().contains("not running any more"), "{}", over.text());
+    let typed_again = over.form(&at(&trial, "/step")).filled(&[]);
+    assert!(
+        typed_again.iter().all(|(_, v)| !v.contains("vinegar") && v != "41"),
+        "not for step 2: {typed_again:?}"
+    );
+    let noted = ines.submit(&over, &at(&trial, "/note"), &[]).await;
+    noted.says("Noted.").says("Step 1: 41 minutes, at 1.5 %, smelt of vinegar");
+}
+
 fn id(trial: &Page) -> &str {
     trial.path.rsplit('/').next().unwrap()
 }
