@@ -11,6 +11,8 @@ use std::time::{Duration, Instant};
 const READERS: u32 = 4;
 /// For so long a page waits for its turn; then it says that the disk is slow.
 const TURN: Duration = Duration::from_secs(10);
+/// KiB of pages that each connection holds; as SQLite writes it.
+const CACHE: &str = "-8192";
 const AGAIN: Duration = Duration::from_millis(50);
 /// Another process may be upgrading a large database for so long.
 const UPGRADE: Duration = Duration::from_secs(600);
@@ -26,6 +28,7 @@ fn base(path: &Path) -> SqliteConnectOptions {
         .filename(path)
         .foreign_keys(true)
         .busy_timeout(Duration::from_secs(5))
+        .pragma("cache_size", CACHE)
         .pragma("trusted_schema", "OFF")
         .pragma("cell_size_check", "ON")
 }
