@@ -7,11 +7,11 @@ use hilum::db::Db;
 /// The steps whose schemas are kept, oldest first.
 pub const STEPS: &[i64] = &[7, 8, 10, 12, 13, 14, 15, 19];
 
-/// `HILUM_MAKE_SCHEMA=19` writes that of step 19 into `tests/reference/schemas`, from the invented club of today; without,
+/// `HILUM_MAKE_SCHEMAS=19` writes that of step 19 into `tests/reference/schemas`, from the invented club of today; without,
 /// it does the same for step 14 elsewhere.
 #[tokio::test]
 async fn a_fixture_is_what_the_invented_club_has_at_that_step() {
-    let wanted = i64::try_from(times("HILUM_MAKE_SCHEMA", 0)).unwrap();
+    let wanted = i64::try_from(times("HILUM_MAKE_SCHEMAS", 0)).unwrap();
     let step = if wanted > 0 { wanted } else { 14 };
     let (url, data) = empty().await;
     let db = Db::open(&url).await.unwrap();

@@ -7,7 +7,7 @@
     visit.py BASE proxied              signs in through a proxy and says what came of what a proxy must do
     visit.py BASE away                 says where the packets' page sends to
 
-HILUM_TEST_CA names the file of the authority to trust; every name is this computer. A fault ends it with a word.
+TEST_CA names the file of the authority to trust; every name is this computer. A fault ends it with a word.
 """
 import http.client
 import os
@@ -82,7 +82,7 @@ class Visitor:
     def ask(self, method, url, body=None, kind="application/x-www-form-urlencoded"):
         parts = urlsplit(urljoin(self.base, url))
         if parts.scheme == "https":
-            context = ssl.create_default_context(cafile=os.environ["HILUM_TEST_CA"])
+            context = ssl.create_default_context(cafile=os.environ["TEST_CA"])
             link = http.client.HTTPSConnection(parts.hostname, parts.port, context=context, source_address=(HERE, 0))
         else:
             link = http.client.HTTPConnection(parts.hostname, parts.port, source_address=(HERE, 0))
