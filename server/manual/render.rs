@@ -21,7 +21,7 @@ impl Page {
             name,
             title: first.trim_start_matches("# ").to_owned(),
             contents: headings(&events),
-            html: pushed(events),
+            html: pushed(&events),
         }
     }
 
@@ -37,7 +37,7 @@ fn address(name: &str) -> String {
 
 /// The HTML of a part without a title.
 pub fn body(text: &str) -> String {
-    pushed(events(text))
+    pushed(&events(text))
 }
 
 /// The anchor of a heading, as the usual sites that show Markdown make it: both then know the same links.
@@ -52,9 +52,9 @@ fn events(text: &str) -> Vec<Event<'_>> {
     parsed.filter(|e| !matches!(e, Event::Html(_) | Event::InlineHtml(_))).collect()
 }
 
-fn pushed(events: Vec<Event>) -> String {
+fn pushed(events: &[Event]) -> String {
     let mut out = String::new();
-    html::push_html(&mut out, Changed::new(events).into_iter());
+    html::push_html(&mut out, Changed::default().all(events).into_iter());
     out
 }
 
@@ -77,23 +77,18 @@ fn words(events: &[Event]) -> String {
     text.collect()
 }
 
-/// Events changed to the app's look, one after the other.
-struct Changed<'t> {
-    events: Vec<Event<'t>>,
+/// Changes events to the app's look, one after the other.
+#[derive(Default)]
+struct Changed {
     /// The heads of the table that is open, and the column reached.
     heads: Vec<String>,
     column: usize,
     in_head: bool,
 }
 
-impl<'t> Changed<'t> {
-    fn new(events: Vec<Event<'t>>) -> Self {
-        Self { events, heads: Vec::new(), column: 0, in_head: false }
-    }
-
-    fn into_iter(mut self) -> impl Iterator<Item = Event<'t>> {
+impl Changed {
+    fn all<'t>(mut self, events: &[Event<'t>]) -> Vec<Event<'t>> {
         let mut out = Vec::new();
-        let events = std::mem::take(&mut self.events);
         let mut place = 0;
         while let Some(event) = events.get(place) {
             if let Event::Start(Tag::Image { dest_url, .. }) = event {
@@ -106,10 +101,10 @@ impl<'t> Changed<'t> {
             }
             place += 1;
         }
-        out.into_iter()
+        out
     }
 
-    fn one(&mut self, event: Event<'t>, rest: &[Event<'t>]) -> Event<'t> {
+    fn one<'t>(&mut self, event: Event<'t>, rest: &[Event<'t>]) -> Event<'t> {
         match event {
             Event::Start(Tag::Heading { level, classes, attrs, .. }) => {
                 let id = Some(CowStr::from(slug(&words(rest))));
