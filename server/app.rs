@@ -8,8 +8,8 @@ use crate::db::ids::At;
 use crate::error::AppError;
 use crate::web::pace::Pace;
 use crate::{
-    accounts, api, backups, bags, calculators, calendar, cards, compare, labels, outlook, own, phone, photos,
-    planning, rates, rings, routines, stock, transfer, trays, trials, upkeep, web,
+    accounts, api, backups, bags, calculators, calendar, cards, compare, labels, manual, outlook, own, phone,
+    photos, planning, rates, rings, routines, stock, transfer, trays, trials, upkeep, web,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -95,6 +95,7 @@ impl App {
             .merge(cards::routes())
             .merge(compare::routes())
             .merge(labels::routes())
+            .merge(manual::routes())
             .merge(own::routes())
             .merge(phone::routes())
             .merge(photos::routes())

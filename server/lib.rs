@@ -20,6 +20,7 @@ pub mod db;
 pub mod error;
 pub mod labels;
 mod leases;
+pub mod manual;
 pub mod marks;
 pub mod notebook;
 pub mod outlook;

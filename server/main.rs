@@ -1,6 +1,7 @@
 mod commands;
 
 use clap::{Parser, Subcommand};
+use commands::manager::Manager;
 use hilum::accounts;
 use hilum::app::App;
 use hilum::backups::{schedule, upgrade};
@@ -9,6 +10,7 @@ use hilum::rates;
 use hilum::upkeep::scale::Size;
 use hilum::upkeep::{demo, folder};
 use hilum::web::log;
+use std::ffi::OsString;
 use std::net::SocketAddr;
 use std::process::ExitCode;
 use tracing_subscriber::util::SubscriberInitExt;
@@ -19,6 +21,9 @@ use tracing_subscriber::util::SubscriberInitExt;
 struct Cli {
     #[command(flatten)]
     config: Config,
+    /// Where a service manager waits for the word that the program is ready.
+    #[arg(long, env = "NOTIFY_SOCKET", hide = true)]
+    notify_socket: Option<OsString>,
     #[command(subcommand)]
     command: Option<Command>,
 }
@@ -38,6 +43,8 @@ enum Command {
     Check,
     /// Say whether members' phones can keep counts without signal here, and what to mend.
     HostCheck,
+    /// Say whether the program answers where it listens: for containers and watchers.
+    Answers,
     Backup(commands::backup::Backup),
     Restore(commands::restore::Restore),
     SignOut(commands::sign_out::SignOut),
@@ -62,10 +69,11 @@ async fn done(cli: Cli) -> anyhow::Result<ExitCode> {
     log::lines(filter, std::io::stderr).init();
     let config = cli.config.with_secrets()?;
     match cli.command.unwrap_or(Command::Serve) {
-        Command::Serve => serve(config).await.map(|()| ExitCode::SUCCESS),
+        Command::Serve => serve(config, &Manager(cli.notify_socket)).await.map(|()| ExitCode::SUCCESS),
         Command::Demo { size } => show(config, size).await.map(|()| ExitCode::SUCCESS),
         Command::Check => commands::check::run(config).await,
         Command::HostCheck => Ok(commands::host_check::run(&config).await),
+        Command::Answers => Ok(commands::answers::run(&config)),
         Command::Backup(backup) => backup.run(config).await,
         Command::Restore(restore) => restore.run(config).await,
         Command::SignOut(sign_out) => sign_out.run(config).await,
@@ -76,19 +84,19 @@ async fn done(cli: Cli) -> anyhow::Result<ExitCode> {
     }
 }
 
-async fn serve(config: Config) -> anyhow::Result<()> {
+async fn serve(config: Config, manager: &Manager) -> anyhow::Result<()> {
     folder::closed(&config.data)?;
     let db = upgrade::open(&config, config.clock().now()).await?;
     let app = App::new(db, config.clone(), config.clock());
     if app.db.damaged() {
         println!("The database is damaged. Pages can be read, nothing is saved. Restore the last backup.");
-        return run(app).await;
+        return run(app, manager).await;
     }
     app.furnish().await?;
     if let Some(link) = accounts::set_up_link(&app).await? {
         println!("No account yet. Set up your club here, once, within 7 days:\n\n    {link}\n");
     }
-    run(app).await
+    run(app, manager).await
 }
 
 async fn show(config: Config, size: Option<Size>) -> anyhow::Result<()> {
@@ -102,10 +110,10 @@ async fn show(config: Config, size: Option<Size>) -> anyhow::Result<()> {
         Some(size) => demo::large(config, size).await?,
     };
     println!("{}", size.map_or_else(|| demo::greeting(&app), |size| demo::greeting_of(&app, size)));
-    run(app).await
+    run(app, &Manager(None)).await
 }
 
-async fn run(app: App) -> anyhow::Result<()> {
+async fn run(app: App, manager: &Manager) -> anyhow::Result<()> {
     let listener = tokio::net::TcpListener::bind(app.config.listen).await?;
     println!("Hilum is at http://{}", listener.local_addr()?);
     let db = app.db.clone();
@@ -113,6 +121,7 @@ async fn run(app: App) -> anyhow::Result<()> {
     let backups = tokio::spawn(schedule::keep_going(app.clone()));
     // throttles and the log tell senders apart by their address
     let service = app.router().into_make_service_with_connect_info::<SocketAddr>();
+    manager.ready();
     axum::serve(listener, service).with_graceful_shutdown(stopped()).await?;
     refits.abort();
     backups.abort();

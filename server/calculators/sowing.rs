@@ -105,9 +105,6 @@ pub struct Answer {
     pub by_hand: String,
     /// Certainty, seeds, plants to expect.
     pub rows: Vec<(String, String, String)>,
-    /// Whether some rate is estimated from a test.
-    pub tested: bool,
-    pub two_stages: bool,
 }
 
 impl Answer {
@@ -117,7 +114,6 @@ impl Answer {
         asked.push(q.certainty);
         asked.sort_by(f64::total_cmp);
         asked.dedup_by(|a, b| (*a - *b).abs() < 1e-9);
-        let is_tested = |r: Rate| matches!(r, Rate::Tested(_));
         Self {
             lead: match sowing.seeds {
                 Some(n) => format!("Soak {}.", counted_u(n, "seed")),
@@ -127,8 +123,6 @@ impl Answer {
             expected: sowing.seeds.map(|n| expected(q, n)).unwrap_or_default(),
             by_hand: by_hand(q, &sowing),
             rows: asked.into_iter().map(|certainty| row(q, certainty)).collect(),
-            tested: is_tested(q.stages.first) || q.stages.second.is_some_and(is_tested),
-            two_stages: q.stages.second.is_some(),
         }
     }
 }

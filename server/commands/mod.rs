@@ -1,11 +1,13 @@
-//! Commands besides `serve`, each in its own file; each gives the status to exit with.
+//! Commands besides `serve`, each in its own file; each gives the status to exit with. `manager` is whom `serve` tells.
 
 pub mod analyse;
+pub mod answers;
 pub mod backup;
 pub mod check;
 pub mod export;
 pub mod host_check;
 pub mod import;
+pub mod manager;
 pub mod reckon;
 pub mod restore;
 pub mod sign_out;

@@ -208,11 +208,6 @@ pub fn is_taken(error: &sqlx::Error) -> bool {
     error.as_database_error().is_some_and(sqlx::error::DatabaseError::is_unique_violation)
 }
 
-/// Whether `error` is a broken CHECK rule.
-pub fn is_refused(error: &sqlx::Error) -> bool {
-    error.as_database_error().is_some_and(sqlx::error::DatabaseError::is_check_violation)
-}
-
 /// Parameters for a query, in the order of `$1 ..`: `args![member, id, day]`.
 #[macro_export]
 macro_rules! args {

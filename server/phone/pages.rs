@@ -1,7 +1,7 @@
 use crate::app::App;
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
-use crate::web::{page, session};
+use crate::web::{page, session, static_files};
 use crate::{bags, trays, trials};
 use askama::Template;
 use axum::Json;
@@ -11,6 +11,9 @@ use serde_json::json;
 
 /// More than this a phone does not fetch ahead.
 const MOST_BAGS: usize = 200;
+
+/// What is read of the manual at the bench.
+const HELP: [&str; 2] = ["/help/looks", "/help/signal"];
 
 /// A page to keep, and what it shows: another stamp later means that it shows something else by then.
 type Page = (String, String);
@@ -46,8 +49,9 @@ pub async fn list(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
     let all = session::hash(&format!("{today} {things:?}"));
     let lists = ["/", "/looks", "/looks?all=yes", "/trays", "/outbox", "/phone"];
     let lists = lists.map(|path| (path.to_owned(), all.clone())).into_iter();
+    let help = HELP.map(|path| (path.to_owned(), static_files::build().to_owned())).into_iter();
     let stamped = |(path, stamp): Page| json!({ "path": path, "stamp": session::hash(&stamp) });
-    let pages: Vec<_> = lists.chain(things).map(stamped).collect();
+    let pages: Vec<_> = lists.chain(help).chain(things).map(stamped).collect();
     Ok(Json(json!({ "member": member.0, "pages": pages })).into_response())
 }
 

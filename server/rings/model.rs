@@ -68,15 +68,6 @@ impl Ring {
         let bags = words::counted(self.bags, "bag", "bags");
         format!("{bags} of {}", words::seeds(self.bag_seeds))
     }
-
-    pub fn stage_words(&self) -> &'static str {
-        match self.stage() {
-            Stage::Planned => "planned",
-            Stage::Running => "running, blind",
-            Stage::Opened => "opened",
-            Stage::GivenUp => "given up",
-        }
-    }
 }
 
 /// A packet that can fill a lot of a ring trial, or does.

@@ -129,6 +129,18 @@ mod tests {
         assert!(heads("water", 100.0).is_empty());
     }
 
+    /// The manual says them in the same words.
+    #[test]
+    fn each_caution_stands_in_the_manual() {
+        let plain = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+        let manual = plain(include_str!("../../templates/manual/care.md"));
+        for caution in [OXIDISER, PEROXIDE, BLEACH, HOT, TREATED, COATED, PEPPER, MAT] {
+            let told = format!("- **{}** {}", caution.head, plain(caution.text));
+            assert!(manual.contains(&told), "{told}");
+        }
+        assert!(manual.contains(&format!("{} {}", DEFER.head, DEFER.text)));
+    }
+
     #[test]
     fn heat_and_seed_choose_the_caution() {
         assert_eq!(of_agent("water", 0.0, Some(50.0)), [HOT]);

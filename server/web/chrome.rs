@@ -1,6 +1,7 @@
 use crate::app::App;
 use crate::db::ids::At;
 use crate::error::AppError;
+use crate::web::help;
 use crate::web::said::{LastSaid, Said};
 use crate::web::session::Member;
 use crate::web::static_files;
@@ -39,6 +40,11 @@ impl Chrome {
     pub fn current(&self, root: &str) -> &'static str {
         let inside = if root == "/" { self.path == "/" } else { self.path.starts_with(root) };
         if inside { "page" } else { "" }
+    }
+
+    /// The part of the manual that tells of this page.
+    pub fn help(&self) -> &'static str {
+        help::of(&self.path)
     }
 
     pub fn css(&self) -> &'static str {

@@ -7,6 +7,7 @@ pub mod code;
 pub mod forms;
 pub mod headers;
 pub mod held;
+pub mod help;
 pub mod log;
 pub mod made;
 pub mod once;

@@ -45,13 +45,39 @@ const FILES: &[File] = &[
     },
 ];
 
+macro_rules! pictures {
+    ($($name:literal),* $(,)?) => {
+        &[$(File { name: $name, mime: "image/png", bytes: include_bytes!(concat!("../../static/manual/", $name)) }),*]
+    };
+}
+
+/// Of the manual; the browser tests take them.
+const PICTURES: &[File] = pictures![
+    "sign-in.png",
+    "due-now.png",
+    "soak.png",
+    "count.png",
+    "looks.png",
+    "tray.png",
+    "packets.png",
+    "table.png",
+    "variety.png",
+];
+
+fn files() -> impl Iterator<Item = &'static File> {
+    FILES.iter().chain(PICTURES)
+}
+
 /// The service worker, served apart from the static files; it sends the outbox too.
 pub const WORKER: &str = concat!(include_str!("../../static/outbox.js"), include_str!("../../static/sw.js"));
+
+/// Dots of a picture to a CSS pixel, across and down.
+pub const PICTURE_SCALE: u32 = 2;
 
 /// A part of every static address, so that a new build is never served from an old cache.
 static BUILD: LazyLock<String> = LazyLock::new(|| {
     let mut hash = Sha256::new();
-    for file in FILES {
+    for file in files() {
         hash.update(file.bytes);
     }
     hash.update(WORKER);
@@ -63,7 +89,8 @@ static PRINT: LazyLock<String> = LazyLock::new(|| address("print.css"));
 static JS: LazyLock<String> = LazyLock::new(|| address("app.js"));
 static PASSKEYS: LazyLock<String> = LazyLock::new(|| address("passkeys.js"));
 
-fn address(name: &str) -> String {
+/// The address of a file of this build.
+pub fn address(name: &str) -> String {
     format!("/static/{}/{name}", *BUILD)
 }
 
@@ -77,6 +104,14 @@ pub fn print_css() -> &'static str {
 
 pub fn js() -> &'static str {
     &JS
+}
+
+/// Width and height of a picture in CSS pixels; it is taken with [`PICTURE_SCALE`] dots to each.
+pub fn size(name: &str) -> Option<(u32, u32)> {
+    let file = PICTURES.iter().find(|f| f.name == name)?;
+    // PNG, section 11.2.2: the first chunk begins with both, at byte 16
+    let number = |at: usize| Some(u32::from_be_bytes(file.bytes.get(at..at + 4)?.try_into().ok()?));
+    Some((number(16)? / PICTURE_SCALE, number(20)? / PICTURE_SCALE))
 }
 
 /// For pages where passkeys are added or used.
@@ -94,7 +129,7 @@ pub fn routes() -> Router<App> {
 }
 
 async fn serve(Path((_, name)): Path<(String, String)>) -> Result<Response, AppError> {
-    let file = FILES.iter().find(|f| f.name == name).ok_or(AppError::NotFound)?;
+    let file = files().find(|f| f.name == name).ok_or(AppError::NotFound)?;
     let headers = [(CONTENT_TYPE, file.mime), (CACHE_CONTROL, "public, max-age=31536000, immutable")];
     Ok((headers, file.bytes).into_response())
 }

@@ -4,6 +4,7 @@
 mod decide;
 mod every_page;
 mod journey;
+mod manual;
 mod outbox;
 mod paper;
 mod passkeys;

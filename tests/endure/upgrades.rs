@@ -56,6 +56,9 @@ impl Old {
     /// The rows once it is up to date: step 17 says of each session that it was last used a month before its end.
     fn later(&self) -> BTreeMap<String, Vec<String>> {
         const MONTH: i64 = 30 * 86_400;
+        if self.step >= 17 {
+            return self.rows.clone();
+        }
         let sessions = self.tables.iter().find(|t| t.name == "sessions").unwrap();
         let place = |name: &str| sessions.columns.iter().position(|c| c.name == name).unwrap();
         let dated = |line: &String| {
@@ -95,6 +98,10 @@ async fn every_kept_schema_comes_up_to_date_after_a_backup() {
         let old = Old::new(step).await;
         old.finish().await;
         let backups = old.backups();
+        if step == migrate::newest() {
+            assert!(backups.is_empty(), "nothing was to be done: {backups:?}");
+            continue;
+        }
         assert_eq!(backups.len(), 1, "{backups:?}");
         assert!(name(&backups[0]).contains(&format!("-schema-{step:04}-before-upgrade")), "{backups:?}");
         if step == STEPS[0] || times("HILUM_KILLS", 0) > 0 {
@@ -162,7 +169,8 @@ async fn moments(step: i64, aim: Aim) -> usize {
 #[tokio::test(flavor = "multi_thread")]
 async fn killed_in_an_upgrade_it_is_wholly_old_or_wholly_new() {
     let kills = times("HILUM_KILLS", 0);
-    let steps = if kills > 0 { STEPS } else { &STEPS[..1] };
+    let older: Vec<i64> = STEPS.iter().copied().filter(|step| *step < migrate::newest()).collect();
+    let steps = if kills > 0 { &older[..] } else { &older[..1] };
     // what goes to PostgreSQL all reaches the database
     let aims = if file(&empty().await.0).is_some() {
         vec![Aim::Database, Aim::Anywhere]

@@ -1,5 +1,5 @@
 use crate::support::routes::sources;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What every module may use, whatever its place.
 const ALWAYS: &[&str] = &["args", "db", "error"];
@@ -12,6 +12,7 @@ const BELOW: &[(&str, &[&str], &str)] = &[
     ("leases", &[], "below every feature: jobs of one process at a time"),
     ("marks", &[], "below every feature: packets, bags and trays take theirs here"),
     ("audit", &[], "below every feature: each notes its acts here"),
+    ("manual", &["app", "web"], "the help pages; features quote from it what it says of a number"),
     ("charts", &["web"], "pure drawing; says numbers as pages do"),
     ("error", &["web", "accounts"], "draws the error page and knows where to sign in"),
     (
@@ -55,7 +56,8 @@ const FEATURES: &[&str] = &[
 ];
 
 /// What features may use that are not features.
-const SHARED: &[&str] = &["app", "audit", "web", "charts", "leases", "marks", "notebook", "config", "clock"];
+const SHARED: &[&str] =
+    &["app", "audit", "web", "charts", "leases", "manual", "marks", "notebook", "config", "clock"];
 
 /// The places where everything comes together.
 const ROOTS: &[&str] = &["app", "lib", "main"];
@@ -166,6 +168,73 @@ fn modules_use_only_what_stands_below_them() {
     assert!(faults.is_empty(), "{}", faults.join("\n"));
 }
 
+/// What a part of a feature may not name: a model knows no database and no page, a store no page.
+const INSIDE: &[(&str, &[&str])] = &[
+    ("model", &["axum::", "askama::", "Conn", "super::store", "super::pages", "super::actions"]),
+    ("store", &["axum::", "askama::", "super::pages", "super::actions"]),
+];
+
+#[test]
+fn models_know_no_database_and_stores_no_pages() {
+    let mut faults = Vec::new();
+    let mut read = 0;
+    for (path, text) in sources("server", "rs") {
+        let parts: Vec<&str> =
+            path.iter().filter_map(|p| p.to_str()).map(|p| p.trim_end_matches(".rs")).collect();
+        let Some((part, barred)) = INSIDE.iter().find(|(part, _)| parts.get(2) == Some(part)) else {
+            continue;
+        };
+        read += 1;
+        let code = text.split("#[cfg(test)]").next().unwrap_or_default();
+        let words: BTreeSet<&str> = code.split(|c: char| !c.is_alphanumeric() && c != '_').collect();
+        let named = |name: &str| if name.contains(':') { code.contains(name) } else { words.contains(name) };
+        faults.extend(
+            barred.iter().filter(|n| named(n)).map(|n| format!("{}: a {part} names {n}", path.display())),
+        );
+    }
+    assert!(faults.is_empty() && read > 20, "{read} read\n{}", faults.join("\n"));
+}
+
+/// The compiler does not tell of a public item that nobody uses.
+#[test]
+fn every_public_item_is_used() {
+    let files: Vec<_> = [("server", "rs"), ("tests", "rs"), ("templates", "html")]
+        .iter()
+        .flat_map(|(folder, extension)| sources(folder, extension))
+        .collect();
+    let mut times: BTreeMap<&str, usize> = BTreeMap::new();
+    for word in files.iter().flat_map(|(_, text)| text.split(|c: char| !c.is_alphanumeric() && c != '_')) {
+        *times.entry(word).or_default() += 1;
+    }
+    let server = files.iter().filter(|(path, _)| path.starts_with("server"));
+    let items: Vec<_> =
+        server.flat_map(|(path, text)| text.lines().filter_map(item).map(move |i| (path, i))).collect();
+    let unused: Vec<_> = items.iter().filter(|(_, item)| times[item] == 1).collect();
+    assert!(unused.is_empty() && items.len() > 1000, "{} items; nobody uses {unused:#?}", items.len());
+}
+
+/// The name of the public item that a line begins.
+fn item(line: &str) -> Option<&str> {
+    let rest = line.trim_start().strip_prefix("pub")?;
+    let rest = rest.strip_prefix("(super)").or_else(|| rest.strip_prefix("(crate)")).unwrap_or(rest);
+    let mut words = rest.strip_prefix(' ')?.split(|c: char| !c.is_alphanumeric() && c != '_');
+    let kinds = ["fn", "struct", "enum", "static", "type", "trait"];
+    let first = words.find(|w| !["async", "const"].contains(w))?;
+    if kinds.contains(&first) {
+        return words.next();
+    }
+    // a constant: "pub const NAME"
+    rest.starts_with(" const ").then_some(first)
+}
+
+#[test]
+fn public_items_are_read_from_lines() {
+    let read =
+        ["pub fn a(", "    pub(super) async fn b(", "pub const C: u8 = 1;", "pub const fn d(", "pub mod e;"]
+            .map(item);
+    assert_eq!(read, [Some("a"), Some("b"), Some("C"), Some("d"), None]);
+}
+
 #[test]
 fn files_stay_short() {
     let kinds = [
@@ -175,6 +244,7 @@ fn files_stay_short() {
         ("static", "css"),
         ("static", "js"),
         ("migrations", "sql"),
+        ("templates", "md"),
     ];
     let files: Vec<_> = kinds.iter().flat_map(|(folder, extension)| sources(folder, extension)).collect();
     assert!(files.len() > 80);

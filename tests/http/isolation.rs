@@ -35,6 +35,9 @@ use Who::*;
 #[rustfmt::skip]
 const TABLE: &[(&str, &str, Who)] = &[
     ("GET",  "/static/{build}/{name}", Anybody),
+    // manual
+    ("GET",  "/help", Anybody),
+    ("GET",  "/help/{page}", Anybody),
     // phone
     ("GET",  "/sw.js", Anybody),
     ("GET",  "/offline.json", Members),

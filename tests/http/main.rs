@@ -22,6 +22,7 @@ mod host_check;
 mod isolation;
 mod labels;
 mod large;
+mod manual;
 mod meanwhile;
 mod members;
 mod outbox;

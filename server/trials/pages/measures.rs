@@ -1,5 +1,6 @@
 //! The germination-time measures of each bag: in words, with what each means and where it comes from.
 
+use crate::manual::{self, Told};
 use crate::trials::rooting::{Seen, measured};
 use crate::web::words::percent;
 use hilum_calc::proportion::wilson;
@@ -20,13 +21,17 @@ pub struct Line {
     pub cells: Vec<Cell>,
 }
 
-/// What a measure means and where it comes from.
+/// A measure; the manual says what it means and where it comes from.
 pub struct About {
     pub name: &'static str,
-    pub meaning: &'static str,
-    pub formula: &'static str,
-    pub source: &'static str,
     value: fn(&Seen, &Looks) -> Result<String, &'static str>,
+}
+
+impl About {
+    /// As the methods page says it.
+    pub fn told(&self) -> Told {
+        manual::told(self.name)
+    }
 }
 
 /// A table of some measures, bag by bag.
@@ -105,101 +110,44 @@ fn mean(looks: &Looks) -> Result<String, &'static str> {
     })
 }
 
-const READ_OFF: &str = "Read off the looks.";
-
 const LEADING: &[About] = &[
-    About {
-        name: "Rooted",
-        meaning: "The share of the bag's seeds whose root is out so far; in brackets where the true share may well lie.",
-        formula: "100 × rooted / seeds on paper, less those lost or moved. Brackets: 95 % score interval of this one bag.",
-        source: "Seed-testing rules (ISTA, AOSA); interval: Wilson 1927.",
-        value: share,
-    },
-    About {
-        name: "First root",
-        meaning: "The day of the first look that found a root out.",
-        formula: "The first look with something new.",
-        source: READ_OFF,
-        value: |_, looks| days(looks.first()),
-    },
-    About {
-        name: "Half out by",
-        meaning: "The day by which half of the seeds that rooted had done so. Best for setting two bags side by side.",
-        formula: "T50: the straight-line cumulative count from 0 on day 0 reaches N / 2, with N seeds rooted.",
-        source: "Farooq et al. 2005. Advised over the mean for comparing treatments: Soltani et al. 2015.",
-        value: |_, looks| half(looks, looks.t50_half()),
-    },
-    About {
-        name: "Mean time",
-        meaning: "How many days a seed that rooted took on average, give or take its standard error.",
-        formula: "sum(n t) / sum(n), with n seeds new at day t; ± s / √N. A root counts on the day it was seen, so this is late by about half the gap between looks.",
-        source: "Edmond and Drapala 1958; Labouriau 1983; as collected by Ranal and Santana 2006.",
-        value: |_, looks| mean(looks),
-    },
+    About { name: "Rooted", value: share },
+    About { name: "First root", value: |_, looks| days(looks.first()) },
+    About { name: "Half out by", value: |_, looks| half(looks, looks.t50_half()) },
+    About { name: "Mean time", value: |_, looks| mean(looks) },
 ];
 
 const OTHERS: &[About] = &[
-    About {
-        name: "Last root",
-        meaning: "The day of the last look that found a new root.",
-        formula: "The last look with something new.",
-        source: READ_OFF,
-        value: |_, looks| days(looks.last()),
-    },
-    About {
-        name: "Half out by, the other way",
-        meaning: "The same as half out by, but counting to the middle seed; a little later in small bags.",
-        formula: "T50: the straight-line cumulative count from 0 on day 0 reaches (N + 1) / 2.",
-        source: "Coolbear, Francis and Grierson 1984.",
-        value: |_, looks| half(looks, looks.t50_coolbear()),
-    },
-    About {
-        name: "Variance of the time",
-        meaning: "How widely the days of rooting are spread, in days squared.",
-        formula: "s² = sum(n (t - mean)²) / (N - 1)",
-        source: "Labouriau 1983; Ranal and Santana 2006.",
-        value: |_, looks| number(looks.variance(), 2, " days²"),
-    },
-    About {
-        name: "Variation of the time",
-        meaning: "The spread of the days as a share of the mean: small when all came at once.",
-        formula: "100 × s / mean",
-        source: "Ranal and Santana 2006.",
-        value: |_, looks| number(looks.variation_percent(), 1, " %"),
-    },
+    About { name: "Last root", value: |_, looks| days(looks.last()) },
+    About { name: "Half out by, the other way", value: |_, looks| half(looks, looks.t50_coolbear()) },
+    About { name: "Variance of the time", value: |_, looks| number(looks.variance(), 2, " days²") },
+    About { name: "Variation of the time", value: |_, looks| number(looks.variation_percent(), 1, " %") },
     About {
         name: "Maguire's speed",
-        meaning: "Roots a day, with early roots weighing more. It grows with the size of the bag.",
-        formula: "sum(n / t), with the n seeds that are new at day t",
-        source: "Maguire 1962, Crop Science 2:176-177.",
         value: |seen, looks| speed(seen, number(Ok(looks.maguire()), 2, " seeds a day")),
     },
     About {
         name: "Kotowski's velocity",
-        meaning: "One over the mean time, as a percentage a day: higher is quicker, whatever the share.",
-        formula: "100 × sum(n) / sum(n t) = 100 / mean",
-        source: "Kotowski 1926; Nichols and Heydecker 1968.",
         value: |seen, looks| speed(seen, number(looks.kotowski(), 1, " % a day")),
     },
-    About {
-        name: "Uncertainty",
-        meaning: "How hard it is to guess at which look a seed came: 0 when all came at one look.",
-        formula: "-sum(f log2 f), with f the share of all roots that is new at a look",
-        source: "Labouriau and Valadares 1976.",
-        value: |_, looks| number(looks.uncertainty(), 2, " bits"),
-    },
-    About {
-        name: "Synchrony",
-        meaning: "The chance that two seeds that rooted were found at the same look: 1 when all were.",
-        formula: "sum(n (n - 1)) / (N (N - 1))",
-        source: "Primack 1980; Ranal and Santana 2006.",
-        value: |_, looks| number(looks.synchrony(), 2, ""),
-    },
-    About {
-        name: "Peak value",
-        meaning: "The best pace reached: the highest share rooted so far for each day waited.",
-        formula: "the greatest of (rooted so far, % of the seeds) / t",
-        source: "Czabator 1962.",
-        value: |seen, looks| speed(seen, number(looks.peak_value(), 1, " % a day")),
-    },
+    About { name: "Uncertainty", value: |_, looks| number(looks.uncertainty(), 2, " bits") },
+    About { name: "Synchrony", value: |_, looks| number(looks.synchrony(), 2, "") },
+    About { name: "Peak value", value: |seen, looks| speed(seen, number(looks.peak_value(), 1, " % a day")) },
 ];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_manual_tells_of_each_measure() {
+        for about in LEADING.iter().chain(OTHERS) {
+            let told = about.told();
+            assert!(
+                [told.meaning, told.formula, told.source].iter().all(|t| !t.is_empty()),
+                "{}",
+                about.name
+            );
+        }
+    }
+}

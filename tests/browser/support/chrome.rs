@@ -273,9 +273,13 @@ impl Phone {
     }
 
     async fn picture(&self, name: &str) {
+        std::fs::write(kept(&format!("{name}.png")), self.shot().await).unwrap();
+    }
+
+    /// What the screen shows, as PNG.
+    pub async fn shot(&self) -> Vec<u8> {
         let shot = self.cdp("Page.captureScreenshot", json!({ "captureBeyondViewport": false })).await;
-        let png = data_encoding::BASE64.decode(shot["data"].as_str().unwrap().as_bytes()).unwrap();
-        std::fs::write(kept(&format!("{name}.png")), png).unwrap();
+        data_encoding::BASE64.decode(shot["data"].as_str().unwrap().as_bytes()).unwrap()
     }
 
     pub async fn close(self) {

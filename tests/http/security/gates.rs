@@ -15,12 +15,14 @@ fn lines(folder: &str, extension: &str, part: &str) -> Vec<String> {
 }
 
 /// Templates that show what is drawn already, and how often; the drawing escapes every text itself
-/// (`names_cannot_break_out_of_the_drawing` and its like).
+/// (`names_cannot_break_out_of_the_drawing` and its like). The manual's HTML is made of Markdown in these sources.
 const DRAWN: &[(&str, usize)] = &[
     ("templates/cards/print.html", 1),
     ("templates/compare/variety.html", 1),
     ("templates/labels/sheet.html", 1),
     ("templates/labels/test.html", 1),
+    ("templates/manual/_body.html", 1),
+    ("templates/manual/_how.html", 1),
     ("templates/rings/labels.html", 1),
     ("templates/trays/sheet.html", 2),
     ("templates/trials/_rooting.html", 1),
@@ -37,7 +39,7 @@ fn only_finished_drawings_are_shown_without_escaping() {
     assert_eq!(found.len(), DRAWN.iter().map(|(_, times)| times).sum::<usize>(), "{found:#?}");
     assert_eq!(lines("server", "rs", "escape = \"none\""), Vec::<String>::new());
     let html = lines("server", "rs", "Html(");
-    let drawn = ["server/web/page.rs", "server/web/held.rs"];
+    let drawn = ["server/web/page.rs", "server/web/held.rs", "server/manual/render.rs"];
     assert!(html.iter().all(|line| drawn.iter().any(|file| line.starts_with(file))), "{html:#?}");
 }
 
@@ -88,8 +90,12 @@ fn the_server_starts_no_program_and_calls_no_other() {
         assert_eq!(lines("server", "rs", part), Vec::<String>::new(), "{part}");
     }
     let calls = lines("server", "rs", "TcpStream");
-    let own = calls.iter().all(|line| line.starts_with("server/commands/host_check.rs"));
-    assert!(own, "host-check asks its own address: {calls:#?}");
+    let asking = ["server/commands/answers.rs", "server/commands/host_check.rs"];
+    let own = calls.iter().all(|line| asking.iter().any(|file| line.starts_with(file)));
+    assert!(own, "these ask their own address: {calls:#?}");
+    // a local socket, which reaches no other computer
+    let told = lines("server", "rs", "UnixDatagram");
+    assert!(told.iter().all(|line| line.starts_with("server/commands/manager.rs")), "{told:#?}");
 }
 
 #[test]
