@@ -55,9 +55,12 @@ pub struct Drawn {
     pub rows: String,
 }
 
+/// What was drawn, by what was asked.
+type Kept = HashMap<Asked, (Source, Arc<Drawn>)>;
+
 /// Shared by all requests of this process.
 #[derive(Clone, Default)]
-pub struct Drawings(Arc<Mutex<HashMap<Asked, (Source, Arc<Drawn>)>>>);
+pub struct Drawings(Arc<Mutex<Kept>>);
 
 impl Drawings {
     /// The pieces that were drawn of the same, or those that `draw` makes.
@@ -81,7 +84,7 @@ impl Drawings {
         Ok(drawn)
     }
 
-    fn with<T>(&self, what: impl FnOnce(&mut HashMap<Asked, (Source, Arc<Drawn>)>) -> T) -> T {
+    fn with<T>(&self, what: impl FnOnce(&mut Kept) -> T) -> T {
         what(&mut self.0.lock().unwrap_or_else(PoisonError::into_inner))
     }
 }

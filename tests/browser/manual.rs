@@ -137,7 +137,7 @@ impl Shot {
         }
         phone.says(self.says).await;
         let names = phone.reads(NAMES, "").await;
-        if std::env::var_os("HILUM_PICTURES").is_some() {
+        if taken_anew() {
             Picture::of(&phone.shot().await).keep(self.file, &names);
         }
         match Picture::names(self.file) {
@@ -145,6 +145,14 @@ impl Shot {
             kept => faults.push(format!("{} shows {kept:?}, the page has {names:?}", self.file)),
         }
     }
+}
+
+#[expect(
+    clippy::disallowed_methods,
+    reason = "whether pictures are taken anew is for whoever runs the tests"
+)]
+fn taken_anew() -> bool {
+    std::env::var_os("HILUM_PICTURES").is_some()
 }
 
 /// The steps of "With an invitation", by the names in bold, on a phone, with a stopwatch.
