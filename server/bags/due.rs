@@ -64,7 +64,7 @@ struct DueNow<'a> {
 /// GET /
 pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, AppError> {
     let mut conn = app.db.read().await?;
-    let bags = store::to_do(&mut conn, &chrome.member.id, chrome.now).await?;
+    let bags = store::to_do(&mut conn, &chrome.member.id).await?;
     let trials = trials::store::due(&mut conn, &chrome.member.id).await?;
     let promised = promises::open(&mut conn, &chrome.member.id).await?;
     drop(conn);

@@ -1,7 +1,7 @@
 use super::model::Bag;
 use crate::args;
 use crate::db::Conn;
-use crate::db::ids::{At, BagId, HolderId, MemberId, TrialId};
+use crate::db::ids::{BagId, HolderId, MemberId, TrialId};
 use crate::error::AppError;
 
 macro_rules! bags {
@@ -32,14 +32,9 @@ macro_rules! bags {
     };
 }
 
-/// So long rooted seeds of a closed bag stand among what is to do; later they are on the bag's page alone. Common
-/// practice, no source: a root out of damp paper for two months plants nothing.
-const LIVES_DAYS: i64 = 60;
-
 const ONE: &str = bags!("b.id = $2");
 const OPEN: &str = bags!("NOT b.voided AND b.closed_at IS NULL");
-const TO_DO: &str =
-    bags!("NOT b.voided AND (b.closed_at IS NULL OR (b.closed_at > $2 AND b.rooted > b.ended))");
+const TO_DO: &str = bags!("NOT b.voided AND (b.closed_at IS NULL OR b.rooted > b.ended)");
 const OF_TRIAL: &str = bags!("NOT b.voided AND b.closed_at IS NULL AND b.trial_id = $2");
 const IN_HOLDER: &str = bags!("NOT b.voided AND b.closed_at IS NULL AND b.holder_id = $2");
 
@@ -60,9 +55,9 @@ pub async fn open(conn: &mut Conn, member: &MemberId) -> Result<Vec<Bag>, AppErr
     Ok(conn.all(OPEN, args![member]).await?)
 }
 
-/// Open bags, and closed ones whose rooted seeds may still be planted.
-pub async fn to_do(conn: &mut Conn, member: &MemberId, now: At) -> Result<Vec<Bag>, AppError> {
-    Ok(conn.all(TO_DO, args![member, now.plus_days(-LIVES_DAYS)]).await?)
+/// Open bags, and closed ones with rooted seeds that wait for a cell.
+pub async fn to_do(conn: &mut Conn, member: &MemberId) -> Result<Vec<Bag>, AppError> {
+    Ok(conn.all(TO_DO, args![member]).await?)
 }
 
 /// Open bags of one trial.

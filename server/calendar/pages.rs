@@ -29,7 +29,7 @@ pub async fn feed(
     app.throttle.succeeded(&account, &address);
     let (member, zone, now) = (&reader.member_id, reader.zone(), app.now());
     let soaks = trials::due(&mut conn, member).await?;
-    let bags = bags::to_do(&mut conn, member, now).await?;
+    let bags = bags::to_do(&mut conn, member).await?;
     let changed = store::changed(&mut conn, member).await?;
     drop(conn);
     let events = model::events(member, &soaks, &bags, now, zone);

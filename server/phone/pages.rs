@@ -22,7 +22,7 @@ type Page = (String, String);
 pub async fn list(State(app): State<App>, chrome: Chrome) -> Result<Response, AppError> {
     let member = &chrome.member.id;
     let mut conn = app.db.read().await?;
-    let bags = bags::store::to_do(&mut conn, member, chrome.now).await?;
+    let bags = bags::store::to_do(&mut conn, member).await?;
     let soaking = trials::store::due(&mut conn, member).await?;
     let trays = trays::store::tray::open(&mut conn, member).await?;
     let today = chrome.now.day(chrome.member.zone());

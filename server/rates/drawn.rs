@@ -24,8 +24,8 @@ pub struct Asked {
     pub choice: Choice,
     pub order: Order,
     pub page: i64,
-    /// Whether the filters stand open.
-    pub open: bool,
+    /// As it was asked: what the filters show and the links carry on.
+    pub said: String,
 }
 
 /// What it is drawn from.
@@ -130,7 +130,11 @@ struct Line {
 
 /// Draws the pieces.
 pub fn draw(form: &Form, asked: &Asked, source: &Source, column: &Column) -> Result<Drawn, AppError> {
-    let filters = ShowFilters { form, offers: source.book.offers(), open: asked.open };
+    let filters = ShowFilters {
+        form,
+        offers: source.book.offers(),
+        open: FILTERS.iter().any(|name| !form.value(name).is_empty()),
+    };
     let html = |drawn: Result<String, askama::Error>| drawn.map_err(|e| AppError::Internal(e.into()));
     Ok(Drawn {
         filters: html(filters.render())?,

@@ -54,8 +54,8 @@ pub async fn table(
     let table = cache::table(&app, &read, &choice, chrome.now.day(zone)).await?;
     let kept = standing::latest(&app, choice.at_close).await?;
     let column = Column::new(kept.as_deref(), &read.version, &chrome, (&choice, &table.besides));
-    let open = FILTERS.iter().any(|name| !form.value(name).is_empty());
-    let asked = Asked { choice, order, page: at, open };
+    let said = address("/table", &form, &[&FILTERS[..], &["sort", "way"]].concat(), &[]);
+    let asked = Asked { choice, order, page: at, said };
     let source = Source {
         book: read.book.clone(),
         table: table.clone(),

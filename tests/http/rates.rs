@@ -64,6 +64,25 @@ async fn a_rate_comes_with_its_interval_seeds_and_growers() {
 }
 
 #[tokio::test]
+async fn a_table_that_was_drawn_is_shown_to_others_and_never_for_another_address() {
+    let club = Club::new().await;
+    let (ann, ben) = (club.grower("Ann", "AN").await, club.grower("Ben", "BN").await);
+    tried(&club, &ann, "Ember", "Fen Seeds", 20, 10).await;
+    club.pass_days(14);
+    for asked in ["of=started", "at=day", "of=started&way=down"] {
+        for by in [&ann, &ben] {
+            let page = by.get(&format!("/table?{asked}")).await;
+            let link = page.says("10 of 20").link("Variety");
+            assert!(link.contains(asked.split('&').next().unwrap()), "{asked}: {link}");
+            assert_eq!(link.contains("at="), asked.contains("at="), "{asked}: {link}");
+        }
+    }
+    tried(&club, &ben, "Ember", "Fen Seeds", 20, 20).await;
+    club.pass_days(14);
+    ann.get("/table?of=started").await.says("30 of 40").says_not("10 of 20");
+}
+
+#[tokio::test]
 async fn bags_running_or_closed_early_are_not_failures() {
     let club = Club::new().await;
     let ann = club.grower("Ann", "AN").await;

@@ -72,7 +72,7 @@ async fn everything(ask: &Ask) -> Result<Vec<Due>, AppError> {
     let (now, zone) = (ask.app.now(), ask.zone());
     let mut conn = ask.conn().await?;
     let soaking = trials::due(&mut conn, ask.member()).await?;
-    let bags = store::to_do(&mut conn, ask.member(), now).await?;
+    let bags = store::to_do(&mut conn, ask.member()).await?;
     let soaks = soaking.into_iter().map(|t| of_trial(t, zone));
     Ok(soaks.chain(bags.iter().flat_map(|b| of_bag(b, now, zone))).collect())
 }
