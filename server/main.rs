@@ -43,8 +43,6 @@ enum Command {
     Check,
     /// Say whether members' phones can keep counts without signal here, and what to mend.
     HostCheck,
-    /// Say whether the program answers where it listens: for containers and watchers.
-    Answers,
     Backup(commands::backup::Backup),
     Restore(commands::restore::Restore),
     SignOut(commands::sign_out::SignOut),
@@ -73,7 +71,6 @@ async fn done(cli: Cli) -> anyhow::Result<ExitCode> {
         Command::Demo { size } => show(config, size).await.map(|()| ExitCode::SUCCESS),
         Command::Check => commands::check::run(config).await,
         Command::HostCheck => Ok(commands::host_check::run(&config).await),
-        Command::Answers => Ok(commands::answers::run(&config)),
         Command::Backup(backup) => backup.run(config).await,
         Command::Restore(restore) => restore.run(config).await,
         Command::SignOut(sign_out) => sign_out.run(config).await,

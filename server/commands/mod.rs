@@ -1,7 +1,6 @@
 //! Commands besides `serve`, each in its own file; each gives the status to exit with. `manager` is whom `serve` tells.
 
 pub mod analyse;
-pub mod answers;
 pub mod backup;
 pub mod check;
 pub mod export;
