@@ -15,7 +15,7 @@ pub mod take;
 pub mod upgrade;
 
 pub use fault::Fault;
-pub use store::{Row, latest};
+pub use store::{Row, last_good, last_tried, latest};
 
 use crate::app::App;
 use axum::Router;

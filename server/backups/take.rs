@@ -36,7 +36,7 @@ pub struct Taken {
 
 /// Where backups of these settings go by default.
 pub fn folder(config: &Config) -> PathBuf {
-    config.data.join("backups")
+    config.backup_folder.clone().unwrap_or_else(|| config.data.join("backups"))
 }
 
 /// Takes a backup of the database of these settings.

@@ -35,6 +35,9 @@ use Who::*;
 #[rustfmt::skip]
 const TABLE: &[(&str, &str, Who)] = &[
     ("GET",  "/static/{build}/{name}", Anybody),
+    // host
+    ("GET",  "/healthz", Anybody),
+    ("GET",  "/readyz", Anybody),
     // phone
     ("GET",  "/sw.js", Anybody),
     ("GET",  "/offline.json", Members),

@@ -46,3 +46,4 @@ mod transfer;
 mod trays;
 mod trials;
 mod upkeep;
+mod watched;
