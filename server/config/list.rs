@@ -77,7 +77,7 @@ impl Setting {
 
 /// The arguments that settings are, without the environment.
 pub(super) fn command() -> Command {
-    let command = Command::new("hilum").no_binary_name(true).disable_help_flag(true);
+    let command = Command::default().no_binary_name(true).disable_help_flag(true);
     Config::augment_args(command)
 }
 

@@ -260,7 +260,8 @@ mod tests {
         let folder = tempfile::TempDir::new().unwrap();
         let path = folder.path().join("hilum.toml");
         std::fs::write(&path, file).unwrap();
-        let words = ["hilum", "--settings", path.to_str().unwrap()].iter().chain(words).map(OsString::from);
+        let start = ["hilum", "--settings", path.to_str().unwrap()];
+        let words = start.into_iter().chain(words.iter().copied()).map(OsString::from);
         read(&words.collect::<Vec<_>>(), &[])
     }
 

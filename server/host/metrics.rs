@@ -2,7 +2,7 @@
 
 use crate::app::App;
 use crate::backups;
-use crate::db::{migrate, schema};
+use crate::db::{file, migrate, schema};
 use crate::metrics::text;
 use anyhow::Context;
 use axum::Router;
@@ -68,6 +68,8 @@ async fn standing(app: &App) -> Registry {
     gauge("hilum_backup_size_bytes", "How large it is", good.map(|row| row.bytes));
     let tried = tried.and_then(|row| row.tried_at).map(|at| at.0);
     gauge("hilum_backup_last_trial_timestamp_seconds", "When one was last restored for a trial, well", tried);
+    gauge("hilum_database_size_bytes", "The SQLite file", size(app, ""));
+    gauge("hilum_database_log_bytes", "SQLite's log of what is not yet in that file", size(app, "-wal"));
     gauge("hilum_disk_free_bytes", "Room left where the data folder is", free(app));
     gauge("process_resident_memory_bytes", "Memory that the program takes", memory());
     all
@@ -86,6 +88,14 @@ async fn kept(app: &App) -> Option<Kept> {
     let good = backups::last_good(&mut conn).await.ok()?;
     let tried = backups::last_tried(&mut conn).await.ok()?;
     Some(Kept { current, good, tried })
+}
+
+/// Of the file of a SQLite database, or of what SQLite keeps beside it.
+fn size(app: &App, ending: &str) -> Option<i64> {
+    let url = app.config.database();
+    let mut name = file(&url)?.as_os_str().to_owned();
+    name.push(ending);
+    i64::try_from(std::fs::metadata(name).ok()?.len()).ok()
 }
 
 fn free(app: &App) -> Option<i64> {

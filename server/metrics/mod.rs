@@ -57,15 +57,10 @@ pub struct Metrics {
     durations: Timed<Route>,
     saves: Family<Action, Counter>,
     repeats: Counter,
+    held_back: Counter,
     elsewhere: Counter,
     fits: Family<Outcome, Counter>,
     fit_durations: Histogram,
-}
-
-impl fmt::Debug for Metrics {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("Metrics")
-    }
 }
 
 fn answers() -> Histogram {
@@ -81,6 +76,7 @@ impl Metrics {
             durations: Family::new_with_constructor(answers),
             saves: Family::default(),
             repeats: Counter::default(),
+            held_back: Counter::default(),
             elsewhere: Counter::default(),
             fits: Family::default(),
             fit_durations: Histogram::new(FITS),
@@ -101,6 +97,7 @@ impl Metrics {
         );
         all.register("hilum_saves", "Forms saved, by the address that took them", self.saves.clone());
         all.register("hilum_repeated_saves", "Forms that came again and counted once", self.repeats.clone());
+        all.register("hilum_held_back", "Requests of senders who went too fast", self.held_back.clone());
         all.register(
             "hilum_requests_by_other_host",
             "Requests of members to another host name than that of links and codes",
@@ -117,6 +114,9 @@ impl Metrics {
         let route = if route.is_empty() { "none" } else { route };
         let labels = Answered { route: route.to_owned(), method: known(method), status: class(status) };
         self.requests.get_or_create(&labels).inc();
+        if status == StatusCode::TOO_MANY_REQUESTS {
+            self.held_back.inc();
+        }
         self.durations.get_or_create(&Route { route: route.to_owned() }).observe(took.as_secs_f64());
     }
 
@@ -186,15 +186,17 @@ mod tests {
         metrics.answered("/bags/{id}", &Method::GET, StatusCode::OK, took);
         metrics.answered("/bags/{id}", &Method::GET, StatusCode::NO_CONTENT, took);
         metrics.answered("", &"FOO\u{41}".parse().unwrap(), StatusCode::NOT_FOUND, took);
+        metrics.answered("/sign-in", &Method::POST, StatusCode::TOO_MANY_REQUESTS, took);
         metrics.saved("/bags/{id}/count");
         metrics.compared(false, took);
         let text = metrics.text().unwrap();
         for line in [
             "hilum_http_requests_total{route=\"/bags/{id}\",method=\"GET\",status=\"2xx\"} 2",
             "hilum_http_requests_total{route=\"none\",method=\"other\",status=\"4xx\"} 1",
-            "hilum_http_request_duration_seconds_bucket{le=\"0.02\",route=\"/bags/{id}\"} 0",
-            "hilum_http_request_duration_seconds_bucket{le=\"0.1\",route=\"/bags/{id}\"} 2",
+            "hilum_http_request_duration_seconds_bucket{route=\"/bags/{id}\",le=\"0.02\"} 0",
+            "hilum_http_request_duration_seconds_bucket{route=\"/bags/{id}\",le=\"0.1\"} 2",
             "hilum_saves_total{action=\"/bags/{id}/count\"} 1",
+            "hilum_held_back_total 1",
             "hilum_fits_total{result=\"failed\"} 1",
             "process_start_time_seconds 1772438400",
         ] {

@@ -208,9 +208,9 @@ fn old_backups_and_those_beside_the_data_are_noticed() {
     let all = told(&off, None);
     assert!(about(&all, "A backup of these two days").mend.contains("--backup-every"));
     assert_eq!(sign(&told(&config, None), "Backups on another disk"), Sign::Perhaps);
-    // a disk of memory that every Linux has
-    let memory = Config { backup_folder: Some("/dev/shm/hilum-backups".into()), ..config };
-    assert_eq!(sign(&told(&memory, None), "Backups on another disk"), Sign::Yes);
+    // on every Linux a file system of its own
+    let other = Config { backup_folder: Some("/proc/hilum-backups".into()), ..config };
+    assert_eq!(sign(&told(&other, None), "Backups on another disk"), Sign::Yes);
 }
 
 #[test]

@@ -88,8 +88,8 @@ fn the_server_starts_no_program_and_calls_no_other() {
         assert_eq!(lines("server", "rs", part), Vec::<String>::new(), "{part}");
     }
     let calls = lines("server", "rs", "TcpStream");
-    let own = calls.iter().all(|line| line.starts_with("server/commands/host_check.rs"));
-    assert!(own, "host-check asks its own address: {calls:#?}");
+    let own = calls.iter().all(|line| line.starts_with("server/host/ask.rs"));
+    assert!(own, "host-check and ready ask their own address: {calls:#?}");
 }
 
 #[test]
