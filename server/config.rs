@@ -24,8 +24,8 @@ const SAVES_A_MINUTE: u32 = 600;
 /// before the default.
 #[derive(Args, Clone, Debug)]
 pub struct Config {
-    /// File with settings, one in a line, as TOML: the names of the flags without dashes in front. A variable or a flag
-    /// goes before what stands there.
+    /// File with settings, one in a line, as TOML: the names of the flags without dashes in front, texts in quotes. A
+    /// variable or a flag goes before what stands there.
     #[arg(long, env = "HILUM_SETTINGS", value_name = "FILE", global = true)]
     pub settings: Option<PathBuf>,
 
