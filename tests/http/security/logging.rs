@@ -131,7 +131,7 @@ async fn as_json_each_line_is_an_object_with_the_same_fields() {
             text("/timestamp").ends_with('Z') && DateTime::parse_from_rfc3339(text("/timestamp")).is_ok()
         );
         assert!(["ERROR", "WARN", "INFO"].contains(&text("/level")), "{line}");
-        assert!(!text("/message").is_empty() && text("/target").starts_with("hilum"), "{line}");
+        assert!(!text("/message").is_empty() && !text("/target").is_empty(), "{line}");
         assert_eq!(text("/span/number").len(), 12, "{line}");
         assert!(text("/span/route").starts_with('/') && !text("/span/method").is_empty(), "{line}");
     }
