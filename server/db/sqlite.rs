@@ -28,7 +28,6 @@ fn base(path: &Path) -> SqliteConnectOptions {
         .filename(path)
         .foreign_keys(true)
         .busy_timeout(Duration::from_secs(5))
-        .pragma("cache_size", CACHE)
         .pragma("trusted_schema", "OFF")
         .pragma("cell_size_check", "ON")
 }
@@ -74,8 +73,10 @@ async fn opened(
     path: &Path,
     before: impl AsyncFnOnce(i64) -> Result<(), BoxDynError>,
 ) -> Result<Db, sqlx::Error> {
-    let writer = writer(lasting(base(path))).await?;
-    let readers = readers(base(path)).await?;
+    // only here: it opens the log, and a file whose log is open is in use
+    let options = base(path).pragma("cache_size", CACHE);
+    let writer = writer(lasting(options.clone())).await?;
+    let readers = readers(options).await?;
     all_open(&writer).await?;
     all_open(&readers).await?;
     let db = Db::Sqlite { writer, readers, health: Health::default() };

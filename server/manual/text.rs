@@ -15,8 +15,24 @@ macro_rules! texts {
 
 /// Name and Markdown of each page.
 const TEXTS: &[(&str, &str)] = texts![
-    "index", "start", "packet", "looks", "signal", "labels", "plan", "care", "members", "table", "rings",
-    "files", "host", "host-package", "host-proxies", "host-certificates", "backups", "methods",
+    "index",
+    "start",
+    "packet",
+    "looks",
+    "signal",
+    "labels",
+    "plan",
+    "care",
+    "members",
+    "table",
+    "rings",
+    "files",
+    "host",
+    "host-package",
+    "host-proxies",
+    "host-certificates",
+    "backups",
+    "methods",
 ];
 
 const METHODS: &str = include_str!("../../templates/manual/methods.md");

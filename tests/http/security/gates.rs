@@ -23,6 +23,7 @@ const DRAWN: &[(&str, usize)] = &[
     ("templates/labels/test.html", 1),
     ("templates/manual/_body.html", 1),
     ("templates/manual/_how.html", 1),
+    ("templates/rates/table.html", 2),
     ("templates/rings/labels.html", 1),
     ("templates/trays/sheet.html", 2),
     ("templates/trials/_rooting.html", 1),
