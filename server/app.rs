@@ -6,9 +6,10 @@ use crate::config::Config;
 use crate::db::Db;
 use crate::db::ids::At;
 use crate::error::AppError;
+use crate::metrics::Metrics;
 use crate::web::pace::Pace;
 use crate::{
-    accounts, api, backups, bags, calculators, calendar, cards, compare, labels, manual, outlook, own, phone,
+    accounts, api, backups, bags, calculators, calendar, cards, compare, host, labels, manual, outlook, own, phone,
     photos, planning, rates, rings, routines, stock, transfer, trays, trials, upkeep, web,
 };
 use axum::Router;
@@ -48,6 +49,8 @@ pub struct App {
     pub shared_tables: transfer::SharedTables,
     /// What is still to come of varieties on paper.
     pub outlooks: outlook::Outlooks,
+    /// What is counted of the program's own work.
+    pub metrics: Arc<Metrics>,
 }
 
 impl App {
@@ -56,8 +59,9 @@ impl App {
         let photos = Arc::new(Semaphore::new(1));
         let (throttle, tables) = (Arc::default(), rates::Tables::default());
         let (outlooks, shared_tables) = (outlook::Outlooks::default(), transfer::SharedTables::default());
+        let metrics = Arc::new(Metrics::new(db.waits(), clock.now()));
         let (pace, config) = (Arc::new(Pace::new(config.saves_a_minute)), Arc::new(config));
-        Self { db, clock, config, hashing, photos, throttle, pace, tables, shared_tables, outlooks }
+        Self { db, clock, config, hashing, photos, throttle, pace, tables, shared_tables, outlooks, metrics }
     }
 
     /// The present moment.
@@ -94,6 +98,7 @@ impl App {
             .merge(calendar::routes())
             .merge(cards::routes())
             .merge(compare::routes())
+            .merge(host::routes())
             .merge(labels::routes())
             .merge(manual::routes())
             .merge(own::routes())

@@ -1,8 +1,13 @@
-//! Every setting, its default and its help text; the only reader of the environment.
+//! Every setting: its name, what it means, its default and whether it is a secret, all in [`Config`]. From there come the
+//! flags, the variables, the lines of a settings file and the manual's table. The only reader of the environment.
 
+pub mod list;
 mod network;
+pub mod sources;
+mod values;
 
 pub use network::Network;
+pub use values::{LogFormat, LogLevel};
 
 use crate::clock::Clock;
 use anyhow::Context;
@@ -15,15 +20,22 @@ const DAYS_KEPT: i64 = 14;
 /// An outbox of a whole work day may go out at once.
 const SAVES_A_MINUTE: u32 = 600;
 
-/// Settings of a running server. Each can be a flag or an environment variable.
+/// Settings of a running server. What is said by a flag goes before a variable, that before the settings file, that
+/// before the default.
 #[derive(Args, Clone, Debug)]
 pub struct Config {
+    /// File with settings, one in a line, as TOML: the names of the flags without dashes in front, texts in quotes. A
+    /// variable or a flag goes before what stands there.
+    #[arg(long, env = "HILUM_SETTINGS", value_name = "FILE", global = true)]
+    pub settings: Option<PathBuf>,
+
     /// Folder that holds the club's data.
-    #[arg(long, env = "HILUM_DATA", default_value = "hilum-data", global = true)]
+    #[arg(long, env = "HILUM_DATA", value_name = "FOLDER", default_value = "hilum-data", global = true)]
     pub data: PathBuf,
 
-    /// postgres://... to keep the data in PostgreSQL; by default one SQLite file in the data folder.
-    #[arg(long, env = "HILUM_DATABASE_URL", hide_env_values = true, global = true)]
+    /// Where the data are kept: postgres://... for PostgreSQL; by default one SQLite file in the data folder.
+    #[arg(long, env = "HILUM_DATABASE_URL", value_name = "ADDRESS", hide_env_values = true, global = true,
+          value_parser = values::database)]
     pub database_url: Option<String>,
 
     /// A file that holds that address, and nothing else: a secret that a container is given.
@@ -36,12 +48,14 @@ pub struct Config {
     )]
     pub database_url_file: Option<PathBuf>,
 
-    /// Address to listen on.
-    #[arg(long, env = "HILUM_LISTEN", default_value = "127.0.0.1:8420", global = true)]
+    /// Address and port to listen on.
+    #[arg(long, env = "HILUM_LISTEN", value_name = "ADDRESS:PORT", default_value = "127.0.0.1:8420", global = true,
+          value_parser = values::listening)]
     pub listen: SocketAddr,
 
-    /// The address members type, such as https://hilum.example.org. Cookies are Secure when it is https.
-    #[arg(long, env = "HILUM_BASE_URL", global = true)]
+    /// The address members type, such as https://hilum.example.org; by default the listening address. It is in links and
+    /// in the codes on labels. Cookies are Secure when it is https.
+    #[arg(long, env = "HILUM_BASE_URL", value_name = "ADDRESS", global = true, value_parser = values::base)]
     pub base_url: Option<String>,
 
     /// Proxies that are believed when they say in X-Forwarded-For or Forwarded whom they ask for: addresses or networks
@@ -49,6 +63,7 @@ pub struct Config {
     #[arg(
         long = "trusted-proxies",
         env = "HILUM_TRUSTED_PROXIES",
+        value_name = "ADDRESSES",
         default_value = "127.0.0.1,::1",
         value_delimiter = ',',
         global = true
@@ -60,29 +75,50 @@ pub struct Config {
     #[arg(long, env = "HILUM_NO_OFFLINE", global = true)]
     pub no_offline: bool,
 
-    /// Hours between the backups that the program takes by itself into the folder "backups" of the data; 0 for none.
-    #[arg(long, env = "HILUM_BACKUP_EVERY", default_value_t = HOURS_BETWEEN_BACKUPS, global = true,
-          value_parser = clap::value_parser!(i64).range(0..=8784))]
+    /// Folder for backups; by default "backups" in the data folder. On another disk they outlive this one.
+    #[arg(long, env = "HILUM_BACKUP_FOLDER", value_name = "FOLDER", global = true)]
+    pub backup_folder: Option<PathBuf>,
+
+    /// Hours between the backups that the program takes by itself; 0 for none.
+    #[arg(long, env = "HILUM_BACKUP_EVERY", value_name = "HOURS", default_value_t = HOURS_BETWEEN_BACKUPS, global = true,
+          value_parser = values::within::<i64, 0, 8784>)]
     pub backup_every: i64,
 
     /// Days for which each backup is kept; older ones stay for a year, one of each week.
-    #[arg(long, env = "HILUM_BACKUP_KEEP", default_value_t = DAYS_KEPT, global = true,
-          value_parser = clap::value_parser!(i64).range(1..=3660))]
+    #[arg(long, env = "HILUM_BACKUP_KEEP", value_name = "DAYS", default_value_t = DAYS_KEPT, global = true,
+          value_parser = values::within::<i64, 1, 3660>)]
     pub backup_keep: i64,
 
-    /// How many saves one session may send in a minute; files and prints count for ten. Whoever goes faster is asked to
-    /// wait a little.
-    #[arg(long, env = "HILUM_SAVES_A_MINUTE", default_value_t = SAVES_A_MINUTE, global = true)]
+    /// How many saves one session may send in a minute, of which a minute's worth may come at once; files, prints and
+    /// finding count for ten. An address may send ten times as many. Whoever goes faster is asked to wait a little.
+    #[arg(long, env = "HILUM_SAVES_A_MINUTE", value_name = "SAVES", default_value_t = SAVES_A_MINUTE, global = true,
+          value_parser = values::within::<u32, 1, 1_000_000>)]
     pub saves_a_minute: u32,
 
+    /// Address and port, beside the club's own, at which a monitor reads /metrics in the text format of Prometheus; by
+    /// default none. Whoever reaches it can read them: keep it on 127.0.0.1 or on a network of your own.
+    #[arg(long, env = "HILUM_METRICS_LISTEN", value_name = "ADDRESS:PORT", global = true,
+          value_parser = values::listening)]
+    pub metrics_listen: Option<SocketAddr>,
+
+    /// How lines of the log are written: as text, or as JSON, one object in a line.
+    #[arg(long, env = "HILUM_LOG_FORMAT", value_enum, default_value_t = LogFormat::Text, global = true)]
+    pub log_format: LogFormat,
+
+    /// How much is written to the log: faults alone (error), also refusals (warn), also sign-ins and saves (info), also
+    /// each page shown (debug).
+    #[arg(long, env = "HILUM_LOG_LEVEL", value_enum, default_value_t = LogLevel::Info, global = true)]
+    pub log_level: LogLevel,
+
     /// For tests: a file that holds the present moment, in seconds since 1970.
-    #[arg(long, env = "HILUM_CLOCK_FILE", global = true)]
+    #[arg(long, env = "HILUM_CLOCK_FILE", value_name = "FILE", global = true)]
     pub clock_file: Option<PathBuf>,
 }
 
 impl Default for Config {
     fn default() -> Self {
         Self {
+            settings: None,
             data: "hilum-data".into(),
             database_url: None,
             database_url_file: None,
@@ -90,9 +126,13 @@ impl Default for Config {
             base_url: None,
             trusted_proxies: vec![Network::of(Ipv4Addr::LOCALHOST), Network::of(Ipv6Addr::LOCALHOST)],
             no_offline: false,
+            backup_folder: None,
             backup_every: HOURS_BETWEEN_BACKUPS,
             backup_keep: DAYS_KEPT,
             saves_a_minute: SAVES_A_MINUTE,
+            metrics_listen: None,
+            log_format: LogFormat::Text,
+            log_level: LogLevel::Info,
             clock_file: None,
         }
     }
@@ -107,7 +147,8 @@ impl Config {
             })?;
             let url = text.trim();
             anyhow::ensure!(!url.is_empty(), "the file {} of the database address is empty", file.display());
-            self.database_url = Some(url.to_owned());
+            let url = values::database(url).map_err(|why| anyhow::anyhow!("{}: {why}", file.display()))?;
+            self.database_url = Some(url);
         }
         Ok(self)
     }

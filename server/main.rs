@@ -1,11 +1,14 @@
 mod commands;
 
+use anyhow::Context;
 use clap::{Parser, Subcommand};
 use commands::manager::Manager;
 use hilum::accounts;
 use hilum::app::App;
 use hilum::backups::{schedule, upgrade};
 use hilum::config::Config;
+use hilum::config::sources::{self, Asked, Wrong};
+use hilum::host::metrics;
 use hilum::rates;
 use hilum::upkeep::scale::Size;
 use hilum::upkeep::{demo, folder};
@@ -13,6 +16,7 @@ use hilum::web::log;
 use std::ffi::OsString;
 use std::net::SocketAddr;
 use std::process::ExitCode;
+use tokio::net::TcpListener;
 use tracing_subscriber::util::SubscriberInitExt;
 
 /// Carries numbered seed lots from packet to labelled tray cell, and pools the club's counts.
@@ -41,10 +45,11 @@ enum Command {
     },
     /// Verify the whole database and print each breach of what must always hold.
     Check,
-    /// Say whether members' phones can keep counts without signal here, and what to mend.
+    /// Look for the usual mistakes of a host, each with its mend, and whether members' phones can keep counts here.
     HostCheck,
-    /// Say whether the program answers where it listens: for containers and watchers.
-    Answers,
+    /// Ask the running program whether members can work.
+    Ready,
+    Settings(commands::settings::Settings),
     Backup(commands::backup::Backup),
     Restore(commands::restore::Restore),
     SignOut(commands::sign_out::SignOut),
@@ -57,23 +62,34 @@ enum Command {
 #[tokio::main]
 async fn main() -> ExitCode {
     // in words, without a trace of the program's own calls
-    done(Cli::parse()).await.unwrap_or_else(|error| {
+    let asked = match sources::asked::<Cli>() {
+        Ok(asked) => asked,
+        Err(Wrong::Usage(error)) => error.exit(),
+        Err(wrong) => {
+            eprintln!("{wrong}");
+            return ExitCode::from(commands::MALFORMED);
+        }
+    };
+    done(asked).await.unwrap_or_else(|error| {
         eprintln!("{error:#}");
         ExitCode::FAILURE
     })
 }
 
-async fn done(cli: Cli) -> anyhow::Result<ExitCode> {
-    let filter =
-        tracing_subscriber::EnvFilter::try_from_default_env().unwrap_or_else(|_| "warn,hilum=info".into());
-    log::lines(filter, std::io::stderr).init();
+async fn done(Asked { asked: cli, in_force }: Asked<Cli>) -> anyhow::Result<ExitCode> {
+    log::lines(cli.config.log_level.filter().into(), cli.config.log_format, std::io::stderr).init();
+    let command = cli.command.unwrap_or(Command::Serve);
+    if let Command::Settings(settings) = &command {
+        return Ok(settings.run(&in_force));
+    }
     let config = cli.config.with_secrets()?;
-    match cli.command.unwrap_or(Command::Serve) {
+    match command {
         Command::Serve => serve(config, &Manager(cli.notify_socket)).await.map(|()| ExitCode::SUCCESS),
         Command::Demo { size } => show(config, size).await.map(|()| ExitCode::SUCCESS),
         Command::Check => commands::check::run(config).await,
         Command::HostCheck => Ok(commands::host_check::run(&config).await),
-        Command::Answers => Ok(commands::answers::run(&config)),
+        Command::Settings(settings) => Ok(settings.run(&in_force)),
+        Command::Ready => Ok(commands::ready::run(&config).await),
         Command::Backup(backup) => backup.run(config).await,
         Command::Restore(restore) => restore.run(config).await,
         Command::SignOut(sign_out) => sign_out.run(config).await,
@@ -86,6 +102,9 @@ async fn done(cli: Cli) -> anyhow::Result<ExitCode> {
 
 async fn serve(config: Config, manager: &Manager) -> anyhow::Result<()> {
     folder::closed(&config.data)?;
+    if let Some(backups) = &config.backup_folder {
+        folder::closed(backups)?;
+    }
     let db = upgrade::open(&config, config.clock().now()).await?;
     let app = App::new(db, config.clone(), config.clock());
     if app.db.damaged() {
@@ -114,19 +133,33 @@ async fn show(config: Config, size: Option<Size>) -> anyhow::Result<()> {
 }
 
 async fn run(app: App, manager: &Manager) -> anyhow::Result<()> {
-    let listener = tokio::net::TcpListener::bind(app.config.listen).await?;
+    let at = app.config.listen;
+    let listener = TcpListener::bind(at).await.with_context(|| format!("nobody can be served at {at}"))?;
     println!("Hilum is at http://{}", listener.local_addr()?);
     let db = app.db.clone();
+    let watched = watched(&app).await?;
     let refits = tokio::spawn(rates::standing::keep_current(app.clone()));
     let backups = tokio::spawn(schedule::keep_going(app.clone()));
     // throttles and the log tell senders apart by their address
     let service = app.router().into_make_service_with_connect_info::<SocketAddr>();
     manager.ready();
     axum::serve(listener, service).with_graceful_shutdown(stopped()).await?;
+    if let Some(task) = watched {
+        task.abort();
+    }
     refits.abort();
     backups.abort();
     db.close().await;
     Ok(())
+}
+
+/// Metrics on an address of their own, where the settings give one.
+async fn watched(app: &App) -> anyhow::Result<Option<tokio::task::JoinHandle<()>>> {
+    let Some(at) = app.config.metrics_listen else { return Ok(None) };
+    let listener = TcpListener::bind(at).await;
+    let listener = listener.with_context(|| format!("metrics cannot be served at {at}"))?;
+    println!("Metrics are at http://{}{}", listener.local_addr()?, metrics::PATH);
+    Ok(Some(tokio::spawn(metrics::serve(app.clone(), listener))))
 }
 
 async fn stopped() {

@@ -123,7 +123,7 @@ mod tests {
     use crate::config::Config;
 
     fn at(base: &str) -> bool {
-        possible(&Config::read(["--base-url", base]))
+        possible(&Config { base_url: Some(base.to_owned()), ..Config::default() })
     }
 
     #[test]

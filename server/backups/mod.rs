@@ -17,7 +17,7 @@ pub mod upgrade;
 mod ways_in;
 
 pub use fault::Fault;
-pub use store::{Row, latest};
+pub use store::{Row, last_good, last_tried, latest};
 
 use crate::app::App;
 use axum::Router;

@@ -37,7 +37,7 @@ pub struct Taken {
 
 /// Where backups of these settings go by default.
 pub fn folder(config: &Config) -> PathBuf {
-    config.data.join("backups")
+    config.backup_folder.clone().unwrap_or_else(|| config.data.join("backups"))
 }
 
 /// Where these settings put what a restore took the place of: not among the backups, since it may be damaged.

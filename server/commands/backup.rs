@@ -10,7 +10,7 @@ use std::process::ExitCode;
 /// Takes a backup, also while the program runs, then opens and checks it.
 #[derive(clap::Args)]
 pub struct Backup {
-    /// Folder to put it in, which has to be there; by default "backups" in the data folder.
+    /// Folder to put it in, which has to be there; by default that of the settings.
     #[arg(long)]
     to: Option<PathBuf>,
     /// As an archive that either engine takes back, also where the data are in SQLite (with PostgreSQL it always is one).

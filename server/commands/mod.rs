@@ -1,15 +1,16 @@
 //! Commands besides `serve`, each in its own file; each gives the status to exit with. `manager` is whom `serve` tells.
 
 pub mod analyse;
-pub mod answers;
 pub mod backup;
 pub mod check;
 pub mod export;
 pub mod host_check;
 pub mod import;
 pub mod manager;
+pub mod ready;
 pub mod reckon;
 pub mod restore;
+pub mod settings;
 pub mod sign_out;
 
 use anyhow::{Context, bail};
@@ -20,7 +21,7 @@ use hilum::db::ids::MemberId;
 use std::process::ExitCode;
 
 /// Status of a command whose input is malformed.
-const MALFORMED: u8 = 2;
+pub const MALFORMED: u8 = 2;
 
 /// Prints `text` on standard output; a reader that went away is no fault of ours.
 fn print(text: &str) {

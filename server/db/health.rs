@@ -3,6 +3,7 @@
 
 use super::trouble::Damaged;
 use super::{Conn, Db, FromRow, Trouble};
+use crate::metrics::Waits;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
@@ -20,12 +21,17 @@ pub struct Health {
     /// Not the club's own database.
     aside: bool,
     fault: Option<Fault>,
+    waits: Waits,
 }
 
 impl Health {
     /// Whether damage was found.
     pub fn damaged(&self) -> bool {
         self.damaged.load(Ordering::SeqCst)
+    }
+
+    pub(super) fn waits(&self) -> &Waits {
+        &self.waits
     }
 
     pub(super) fn with(self, fault: Fault) -> Self {

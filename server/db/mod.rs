@@ -21,10 +21,12 @@ pub use health::Health;
 pub use sqlx::FromRow;
 pub use trouble::Trouble;
 
+use crate::metrics::{Waits, Work};
 use sqlx::error::BoxDynError;
 use sqlx::{PgPool, SqlitePool};
 use std::path::Path;
 use std::sync::Arc;
+use std::time::Instant;
 
 /// A pair of pools on one engine: one that may write, one that only reads.
 #[derive(Clone)]
@@ -75,15 +77,17 @@ impl Db {
 
     /// A connection that only reads. The engine itself refuses a write on it.
     pub async fn read(&self) -> Result<Conn, sqlx::Error> {
-        let health = self.health();
-        Ok(match self {
+        let (health, began) = (self.health(), Instant::now());
+        let reader = match self {
             Self::Sqlite { readers, .. } => {
                 Conn::SqliteRead(health.seen(readers.acquire().await)?, health.clone())
             }
             Self::Postgres { readers, .. } => {
                 Conn::PostgresRead(health.seen(readers.acquire().await)?, health.clone())
             }
-        })
+        };
+        health.waits().waited(Work::Read, began.elapsed());
+        Ok(reader)
     }
 
     /// A transaction that only reads: all of it as it was at the first look.
@@ -120,10 +124,10 @@ impl Db {
     /// A write transaction. Dropping it without [`Conn::commit`] rolls everything back. Refused where the database is
     /// damaged.
     pub async fn write(&self) -> Result<Conn, sqlx::Error> {
-        let health = self.health();
+        let (health, began) = (self.health(), Instant::now());
         health.must_be_sound()?;
         health.lets("BEGIN")?;
-        Ok(match self {
+        let writer = match self {
             Self::Sqlite { writer, .. } => {
                 let begun = writer.begin_with("BEGIN IMMEDIATE").await;
                 Conn::SqliteWrite(health.seen(begun)?, health.clone())
@@ -131,7 +135,20 @@ impl Db {
             Self::Postgres { writer, .. } => {
                 Conn::PostgresWrite(health.seen(writer.begin().await)?, health.clone())
             }
-        })
+        };
+        health.waits().waited(Work::Write, began.elapsed());
+        Ok(writer)
+    }
+
+    /// How long reading and writing waited for their turn.
+    pub fn waits(&self) -> Waits {
+        self.health().waits().clone()
+    }
+
+    /// What of the engine's settings lets a power cut take what members saw saved; SQLite's are set at each opening.
+    pub async fn weak_settings(&self) -> Result<Vec<String>, sqlx::Error> {
+        let mut conn = self.read().await?;
+        if conn.is_sqlite() { Ok(Vec::new()) } else { postgres::weak(&mut conn).await }
     }
 
     /// Whether the database was found damaged since the start.

@@ -33,10 +33,7 @@ struct Setting {
 /// Reads back what a confirmed save hangs on: `synchronous_commit` as it is on our own connection, where a pooler
 /// between may have dropped what we asked for.
 async fn verify(conn: &mut Conn) -> Result<(), sqlx::Error> {
-    const SETTINGS: &str = "SELECT name, setting FROM pg_settings
-        WHERE name IN ('fsync', 'full_page_writes', 'synchronous_commit') ORDER BY name";
-    let all: Vec<Setting> = conn.all(SETTINGS, vec![]).await?;
-    let off: Vec<_> = all.iter().filter(|s| s.setting == "off").map(|s| s.name.as_str()).collect();
+    let off = weak(conn).await?;
     if off.is_empty() {
         return Ok(());
     }
@@ -45,6 +42,14 @@ async fn verify(conn: &mut Conn) -> Result<(), sqlx::Error> {
         off.join(" and ")
     );
     Err(sqlx::Error::Configuration(text.into()))
+}
+
+/// Those settings that are off on this connection.
+pub async fn weak(conn: &mut Conn) -> Result<Vec<String>, sqlx::Error> {
+    const SETTINGS: &str = "SELECT name, setting FROM pg_settings
+        WHERE name IN ('fsync', 'full_page_writes', 'synchronous_commit') ORDER BY name";
+    let all: Vec<Setting> = conn.all(SETTINGS, vec![]).await?;
+    Ok(all.into_iter().filter(|s| s.setting == "off").map(|s| s.name).collect())
 }
 
 /// One connection, which says of itself that it serves nobody. Refused likewise.
@@ -59,7 +64,8 @@ pub async fn alone(url: &str) -> Result<Db, sqlx::Error> {
 
 pub async fn as_it_is(url: &str) -> Result<Db, sqlx::Error> {
     let options = PgConnectOptions::from_str(url)?.application_name("hilum, taking a backup");
-    let options = options.options([("default_transaction_read_only", "on")]).disable_statement_logging();
+    let options = options.options([("default_transaction_read_only", "on"), ("synchronous_commit", "on")]);
+    let options = options.disable_statement_logging();
     let readers = PgPoolOptions::new().max_connections(2).acquire_timeout(TURN).connect_with(options).await?;
     Ok(Db::Postgres { writer: readers.clone(), readers, health: Health::default() })
 }

@@ -1,9 +1,8 @@
-//! What the host runs: check, host-check, demo, and a large club for trying how it is borne.
+//! What the host runs: check, demo, and a large club for trying how it is borne.
 
 pub mod check;
 pub mod demo;
 pub mod folder;
-pub mod host;
 pub mod scale;
 
 use crate::app::App;

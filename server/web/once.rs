@@ -5,6 +5,7 @@ use crate::args;
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
 use crate::web::forms::Form;
+use crate::web::log;
 use crate::web::said::Said;
 use crate::web::session::{self, Member};
 use axum::response::{IntoResponse, Redirect, Response};
@@ -44,6 +45,7 @@ pub async fn claim(
     }
     let found: Found = conn.one(FOUND, args![key]).await?;
     let to = found.location_of(member, &digest)?;
+    log::repeated();
     Ok(Some(Redirect::to(&to).into_response()))
 }
 
@@ -88,6 +90,7 @@ pub async fn done(
 pub async fn keep(mut conn: Conn, form: &Form, location: &str) -> Result<(), AppError> {
     conn.run(DONE, args![form.key(), location]).await?;
     conn.commit().await?;
+    log::saved();
     Ok(())
 }
 

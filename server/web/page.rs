@@ -52,11 +52,16 @@ fn with_ways(status: StatusCode, title: &str, text: &str, besides: &[(&str, &str
     }
 }
 
+/// Marks an answer for programs, which keeps its own words.
+#[derive(Debug, Clone)]
+pub struct AsItIs;
+
 /// An error that a library answered in its own words, or without any, gets ours.
 pub async fn in_our_words(response: Response) -> Response {
     let status = response.status();
     let sort = response.headers().get(CONTENT_TYPE).and_then(|v| v.to_str().ok());
-    let ours = sort.is_some_and(|sort| !sort.starts_with("text/plain"));
+    let meant = response.extensions().get::<AsItIs>().is_some();
+    let ours = meant || sort.is_some_and(|sort| !sort.starts_with("text/plain"));
     if ours || !(status.is_client_error() || status.is_server_error()) {
         return response;
     }

@@ -236,7 +236,7 @@ async fn an_older_program_refuses_a_newer_database() {
     db.close().await;
     for command in ["serve", "check"] {
         let mut hilum = hilum(&url, data.path());
-        hilum.env("RUST_LOG", "warn").env("RUST_BACKTRACE", "1");
+        hilum.env("HILUM_LOG_LEVEL", "warn").env("RUST_BACKTRACE", "1");
         let told = Told::from(hilum.arg(command).output().unwrap());
         let known = format!("the steps up to {}", migrate::newest());
         let words = [

@@ -38,6 +38,9 @@ const TABLE: &[(&str, &str, Who)] = &[
     // manual
     ("GET",  "/help", Anybody),
     ("GET",  "/help/{page}", Anybody),
+    // host
+    ("GET",  "/healthz", Anybody),
+    ("GET",  "/readyz", Anybody),
     // phone
     ("GET",  "/sw.js", Anybody),
     ("GET",  "/offline.json", Members),

@@ -49,3 +49,4 @@ mod trays;
 mod trials;
 mod unnamed;
 mod upkeep;
+mod watched;

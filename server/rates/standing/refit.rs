@@ -28,8 +28,13 @@ const REST: u32 = 10;
 pub async fn keep_current(app: App) {
     loop {
         let began = Instant::now();
-        if let Err(error) = refresh(&app).await {
-            tracing::warn!("the sources were not compared again: {error}");
+        match refresh(&app).await {
+            Ok(true) => app.metrics.compared(true, began.elapsed()),
+            Ok(false) => {}
+            Err(error) => {
+                app.metrics.compared(false, began.elapsed());
+                tracing::warn!("the sources were not compared again: {error}");
+            }
         }
         tokio::time::sleep(PAUSE.max(began.elapsed() * REST)).await;
     }

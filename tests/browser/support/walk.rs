@@ -5,6 +5,8 @@ use std::collections::{BTreeMap, BTreeSet, VecDeque};
 const NO_PAGES: &[&str] = &[
     "/sw.js",
     "/offline.json",
+    "/healthz",
+    "/readyz",
     "/api/v1/openapi.json",
     "/static/{build}/{name}",
     "/table.csv",

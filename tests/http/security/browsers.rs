@@ -9,7 +9,8 @@ use axum::http::header::{CACHE_CONTROL, CONTENT_DISPOSITION, CONTENT_TYPE, HOST,
 use scraper::{ElementRef, Selector};
 
 /// Answers that are neither pages nor files to keep.
-const READ_BY_PAGES: &[&str] = &["/sw.js", "/offline.json", "/api/v1/openapi.json", "/static/", "/photos/"];
+const READ_BY_PAGES: &[&str] =
+    &["/sw.js", "/offline.json", "/api/v1/openapi.json", "/static/", "/photos/", "/healthz", "/readyz"];
 
 fn header(page: &Page, name: &axum::http::HeaderName) -> String {
     page.headers.get(name).map(|v| v.to_str().unwrap().to_owned()).unwrap_or_default()

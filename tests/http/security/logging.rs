@@ -8,7 +8,9 @@ use axum::body::Body;
 use axum::http::Request;
 use axum::http::header::{CONTENT_TYPE, HOST, ORIGIN};
 use chrono::DateTime;
+use hilum::config::{LogFormat, LogLevel};
 use hilum::web::log;
+use serde_json::Value;
 use std::io::Write;
 use std::sync::{Arc, Mutex};
 use tracing::subscriber::DefaultGuard;
@@ -28,9 +30,9 @@ impl Write for Sink {
 }
 
 impl Sink {
-    fn listen(&self, filter: &str) -> DefaultGuard {
+    fn listen(&self, filter: &str, format: LogFormat) -> DefaultGuard {
         let sink = self.clone();
-        tracing::subscriber::set_default(log::lines(filter.parse().unwrap(), move || sink.clone()))
+        tracing::subscriber::set_default(log::lines(filter.parse().unwrap(), format, move || sink.clone()))
     }
 
     fn lines(&self) -> Vec<String> {
@@ -56,7 +58,7 @@ async fn what_matters_is_written_down_in_lines_that_can_be_read() {
     let (s, lea) = club().await;
     accounts_of(&s.club).await;
     let sink = Sink::default();
-    let _listening = sink.listen("warn,hilum=info");
+    let _listening = sink.listen(LogLevel::Info.filter(), LogFormat::Text);
     accounts::sign_in(&s.club, "ines", PASSWORD).await;
     for _ in 0..12 {
         accounts::sign_in(&s.club, "ines", "a wrong password").await;
@@ -115,11 +117,41 @@ async fn accounts_of(club: &Club) {
 }
 
 #[tokio::test]
+async fn as_json_each_line_is_an_object_with_the_same_fields() {
+    let (s, _) = club().await;
+    let sink = Sink::default();
+    let _listening = sink.listen(LogLevel::Info.filter(), LogFormat::Json);
+    s.jo.get("/members/1").await;
+    s.post(&s.of_bag("/counts"), &api::counted(1, 0)).await;
+    let lines: Vec<Value> = sink.lines().iter().map(|line| serde_json::from_str(line).unwrap()).collect();
+    assert!(lines.len() >= 2, "{lines:#?}");
+    for line in &lines {
+        let text = |path: &str| line.pointer(path).and_then(Value::as_str).unwrap_or_default();
+        assert!(
+            text("/timestamp").ends_with('Z') && DateTime::parse_from_rfc3339(text("/timestamp")).is_ok()
+        );
+        assert!(["ERROR", "WARN", "INFO"].contains(&text("/level")), "{line}");
+        assert!(!text("/message").is_empty() && !text("/target").is_empty(), "{line}");
+        assert_eq!(text("/span/number").len(), 12, "{line}");
+        assert!(text("/span/route").starts_with('/') && !text("/span/method").is_empty(), "{line}");
+    }
+    let refused = lines.iter().find(|line| line["message"] == "refused").unwrap();
+    assert_eq!((&refused["result"], &refused["span"]["route"]), (&403.into(), &"/members/{id}".into()));
+    assert_eq!(refused["span"]["member"], s.jo.id().0.as_str());
+}
+
+#[tokio::test]
 async fn no_secret_and_no_word_of_a_member_is_written_down() {
+    for format in [LogFormat::Text, LogFormat::Json] {
+        nothing_personal(format).await;
+    }
+}
+
+async fn nothing_personal(format: LogFormat) {
     let (s, lea) = club().await;
     accounts_of(&s.club).await;
     let sink = Sink::default();
-    let _listening = sink.listen("trace");
+    let _listening = sink.listen("trace", format);
     let (ines, _) = accounts::sign_in(&s.club, "ines", PASSWORD).await;
     accounts::sign_in(&s.club, "canary.name", "canary password").await;
     let invited = lea.submit(&lea.get("/members").await, "/members/invite", &[]).await;
@@ -135,6 +167,10 @@ async fn no_secret_and_no_word_of_a_member_is_written_down() {
     let fields = [("rooted", "1"), ("note", "a canary in a note\r\nERROR forged line")];
     s.jo.submit(&count, &format!("/bags/{}/count", s.bag), &fields).await.says("canary");
     s.jo.get("/find?mark=canary+mark").await;
+    let new = s.jo.get("/packets/new").await;
+    let named =
+        [("kind", "pepper"), ("variety", "Canary Ember"), ("source", "Canary Seeds"), ("seeds", "20")];
+    s.jo.submit(&new, "/packets/new", &named).await;
     s.jo.get("/packets?q=canary+query").await;
     foreign(&s.jo).await;
     let guess = Sent { method: "GET", path: "/api/v1/due", token: "hilum_canary", body: None, headers: &[] };
@@ -142,7 +178,8 @@ async fn no_secret_and_no_word_of_a_member_is_written_down() {
     s.get("/api/v1/due").await;
 
     let all = sink.lines().join("\n");
-    assert!(all.contains("request{number="), "the log is heard");
+    let heard = if format == LogFormat::Json { "\"number\":\"" } else { "request{number=" };
+    assert!(all.contains(heard), "the log is heard");
     let (own, others) = (s.jo.cookie("hilum"), ines.cookie("hilum"));
     for kept_out in [PASSWORD, &own, &others, &secret, &feed, &s.token, "anary", "forged", "Ines"] {
         assert!(

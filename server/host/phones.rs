@@ -1,38 +1,9 @@
 //! What the host's settings mean for phones in the shed: the four lines of /phone, and what the host can mend.
 
+use super::{Finding, Sign};
 use crate::config::Config;
 use axum::http::Uri;
-use std::fmt;
-use std::net::{IpAddr, SocketAddr};
-
-/// How a line turned out.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Sign {
-    Yes,
-    Perhaps,
-    No,
-}
-
-/// One line of the report, and what mends it where something does.
-#[derive(Debug)]
-pub struct Finding {
-    pub about: &'static str,
-    pub sign: Sign,
-    pub what: String,
-    pub mend: &'static str,
-}
-
-impl fmt::Display for Finding {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let sign = match self.sign {
-            Sign::Yes => "Yes",
-            Sign::Perhaps => "Perhaps",
-            Sign::No => "No",
-        };
-        writeln!(f, "{}: {sign}. {}", self.about, self.what)?;
-        if self.mend.is_empty() { Ok(()) } else { writeln!(f, "    {}", self.mend) }
-    }
-}
+use std::net::IpAddr;
 
 /// The address that members type, as their browsers see it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -64,8 +35,8 @@ impl Address {
     }
 }
 
-/// The report on these settings; `answers` is whether something listens at the listening address now.
-pub fn findings(config: &Config, answers: bool) -> Vec<Finding> {
+/// What phones will find with these settings.
+pub fn findings(config: &Config) -> Vec<Finding> {
     let address = Address::of(config);
     let all = [
         trusted(config, address),
@@ -73,7 +44,6 @@ pub fn findings(config: &Config, answers: bool) -> Vec<Finding> {
         counts(address),
         lasting(),
         reached(config, address),
-        running(config.listen, answers),
     ];
     all.into()
 }
@@ -102,14 +72,13 @@ fn trusted(config: &Config, address: Address) -> Finding {
         ),
         Address::Https => (Sign::Yes, format!("{base} is encrypted."), ""),
     };
-    Finding { about: "Trusted address (https)", sign, what, mend }
+    Finding::new("Trusted address (https)", sign, what, mend)
 }
 
 fn pages(config: &Config, address: Address) -> Finding {
     let about = "Pages open without signal";
     if config.no_offline {
-        let what = "Switched off by --no-offline.".to_owned();
-        return Finding { about, sign: Sign::No, what, mend: "Leave that setting out." };
+        return Finding::new(about, Sign::No, "Switched off by --no-offline.", "Leave that setting out.");
     }
     let (sign, what) = match address {
         Address::Https => (Sign::Yes, "Phones keep their member's open bags and trays."),
@@ -120,7 +89,7 @@ fn pages(config: &Config, address: Address) -> Finding {
             (Sign::No, "Browsers allow that on trusted addresses alone.")
         }
     };
-    Finding { about, sign, what: what.to_owned(), mend: "" }
+    Finding::new(about, sign, what, "")
 }
 
 fn counts(address: Address) -> Finding {
@@ -133,16 +102,16 @@ fn counts(address: Address) -> Finding {
             (Sign::No, "They wait only in a page that stays open until it says Sent.")
         }
     };
-    Finding { about: "Counts kept on the phone", sign, what: what.to_owned(), mend: "" }
+    Finding::new("Counts kept on the phone", sign, what, "")
 }
 
 fn lasting() -> Finding {
-    Finding {
-        about: "Kept until members clear them",
-        sign: Sign::Perhaps,
-        what: "Each browser decides; some clear what was not visited for a week.".to_owned(),
-        mend: "Ask members to open \"This phone\" once, and to add the club to the home screen.",
-    }
+    Finding::new(
+        "Kept until members clear them",
+        Sign::Perhaps,
+        "Each browser decides; some clear what was not visited for a week.",
+        "Ask members to open \"This phone\" once, and to add the club to the home screen.",
+    )
 }
 
 fn reached(config: &Config, address: Address) -> Finding {
@@ -162,14 +131,5 @@ fn reached(config: &Config, address: Address) -> Finding {
         ),
         (false, false) => (Sign::Perhaps, format!("The network reaches {listen} without encryption."), ""),
     };
-    Finding { about: "Reached as it should be", sign, what, mend }
-}
-
-fn running(listen: SocketAddr, answers: bool) -> Finding {
-    let about = "Running now";
-    if answers {
-        return Finding { about, sign: Sign::Yes, what: format!("{listen} answers."), mend: "" };
-    }
-    let what = format!("Nothing answers at {listen}.");
-    Finding { about, sign: Sign::No, what, mend: "Start it, with the same settings." }
+    Finding::new("Reached as it should be", sign, what, mend)
 }
