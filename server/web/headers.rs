@@ -3,7 +3,7 @@ use crate::web::said;
 use axum::extract::{Request, State};
 use axum::http::Method;
 use axum::http::header::{
-    CACHE_CONTROL, HeaderName, HeaderValue, REFERRER_POLICY, SET_COOKIE, STRICT_TRANSPORT_SECURITY,
+    CACHE_CONTROL, CONTENT_TYPE, HeaderName, HeaderValue, REFERRER_POLICY, SET_COOKIE, STRICT_TRANSPORT_SECURITY,
 };
 use axum::http::header::{CONTENT_SECURITY_POLICY, X_CONTENT_TYPE_OPTIONS};
 use axum::middleware::Next;
@@ -17,7 +17,7 @@ pub async fn add(State(app): State<App>, request: Request, next: Next) -> Respon
     let had_said = said::came_along(&app, request.headers());
     let signs_out = request.method() == Method::POST && request.uri().path() == "/sign-out";
     let mut response = next.run(request).await;
-    let shown = response.status().is_success() || response.status().is_client_error();
+    let shown = is_page(&response);
     let headers = response.headers_mut();
     if had_said && shown {
         headers.append(SET_COOKIE, said::forget(&app));
@@ -40,4 +40,10 @@ pub async fn add(State(app): State<App>, request: Request, next: Next) -> Respon
         set(STRICT_TRANSPORT_SECURITY, "max-age=31536000");
     }
     response
+}
+
+/// A page somebody reads. What a page loads beside itself (the worker, styles) shows no message and must not end one.
+fn is_page(response: &Response) -> bool {
+    let kind = response.headers().get(CONTENT_TYPE).and_then(|kind| kind.to_str().ok()).unwrap_or_default();
+    kind.starts_with("text/html") && (response.status().is_success() || response.status().is_client_error())
 }

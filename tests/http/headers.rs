@@ -108,6 +108,26 @@ async fn cookies(base: &str) -> (Vec<String>, HeaderMap) {
 }
 
 #[tokio::test]
+async fn the_message_of_a_save_waits_for_the_page_that_shows_it() {
+    let club = Club::new().await;
+    let jo = club.organiser("Jo", "JB").await;
+    let fields = jo.get("/me").await.form("/me").filled(&[("name", "Jo Brandt")]);
+    let form = Request::post("/me")
+        .header("sec-fetch-site", "same-origin")
+        .header(CONTENT_TYPE, "application/x-www-form-urlencoded")
+        .body(Body::from(serde_html_form::to_string(fields).unwrap()))
+        .unwrap();
+    assert_eq!(jo.raw(form).await.status(), StatusCode::SEE_OTHER);
+    // what a page loads beside itself may be answered between a save and the page it leads to
+    for beside in ["/sw.js", "/static/0/app.css", "/offline.json", "/static/0/nothing.css"] {
+        jo.raw(Request::get(beside).body(Body::empty()).unwrap()).await;
+    }
+    let shows = async || jo.get("/me").await.body.contains("id=\"said\"");
+    assert!(shows().await, "lost on its way");
+    assert!(!shows().await, "shown twice");
+}
+
+#[tokio::test]
 async fn cookies_are_for_this_host_and_not_for_scripts() {
     let (found, headers) = cookies("https://hilum.test").await;
     assert_eq!(found.len(), 4, "{found:?}");
