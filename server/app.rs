@@ -9,8 +9,8 @@ use crate::error::AppError;
 use crate::metrics::Metrics;
 use crate::web::pace::Pace;
 use crate::{
-    accounts, api, backups, bags, calculators, calendar, cards, compare, host, labels, manual, outlook, own, phone,
-    photos, planning, rates, rings, routines, stock, transfer, trays, trials, upkeep, web,
+    accounts, api, backups, bags, calculators, calendar, cards, compare, host, labels, manual, outlook, own,
+    phone, photos, planning, rates, rings, routines, stock, transfer, trays, trials, upkeep, web,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;

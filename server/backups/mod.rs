@@ -17,7 +17,8 @@ pub mod upgrade;
 mod ways_in;
 
 pub use fault::Fault;
-pub use store::{Row, last_good, last_tried, latest};
+pub use here::last_good;
+pub use store::{Row, last_tried, latest};
 
 use crate::app::App;
 use axum::Router;

@@ -1,6 +1,6 @@
 //! Backups by themselves: by one process at a time, tried out afterwards; old ones make room.
 
-use super::here::Here;
+use super::here::last_good;
 use super::names::Why;
 use super::store::{self, Outcome, Row};
 use super::take::{self, Taken, Wanted, folder, scratch_in};
@@ -68,8 +68,7 @@ async fn is_due(app: &App) -> Result<bool, AppError> {
     let since = |row: &Row| (app.now().0 - row.made_at.0) / 60;
     // what came about and is gone from here is no reason to wait
     let failed = store::latest(&mut conn).await?.first().filter(|row| !row.problem.is_empty()).map(since);
-    let here = Here::look(&app.config);
-    let good = store::good(&mut conn).await?.iter().find(|row| here.holds(row)).map(since);
+    let good = last_good(&mut conn, &app.config).await?.as_ref().map(since);
     let long_ago = |minutes: Option<i64>, most: i64| minutes.is_none_or(|m| m >= most || m < 0);
     Ok(long_ago(good, app.config.backup_every * 60) && long_ago(failed, AGAIN_MINUTES))
 }

@@ -32,24 +32,25 @@ pub async fn find(config: &Config) -> Found {
     if file(&url).is_some_and(|path| !path.exists()) {
         return Found::Nothing;
     }
-    match opened(&url).await {
+    match opened(&url, config).await {
         Ok(found) => found,
         Err(error) => Found::Closed(error.to_string()),
     }
 }
 
-async fn opened(url: &str) -> anyhow::Result<Found> {
+async fn opened(url: &str, config: &Config) -> anyhow::Result<Found> {
     let db = Db::as_it_is(url).await?;
-    let found = looked_at(&db).await;
+    let found = looked_at(&db, config).await;
     db.close().await;
     found
 }
 
-async fn looked_at(db: &Db) -> anyhow::Result<Found> {
+async fn looked_at(db: &Db, config: &Config) -> anyhow::Result<Found> {
     let mut conn = db.read().await?;
     let step = schema::step(&mut conn).await?;
     let filled = schema::is_filled(&mut conn).await?;
-    let last = if step == migrate::newest() { backups::last_good(&mut conn).await? } else { None };
+    let current = step == migrate::newest();
+    let last = if current { backups::last_good(&mut conn, config).await? } else { None };
     drop(conn);
     let weak = db.weak_settings().await?;
     Ok(Found::Opened { step, last_good: last.map(|row| row.made_at), filled, weak })

@@ -45,7 +45,7 @@ async fn show(State(app): State<App>) -> Response {
 async fn written(app: &App) -> anyhow::Result<String> {
     let own = app.metrics.text().context("the counters")?;
     let now = text(&standing(app).await).context("the standing")?;
-    Ok(own + &now)
+    Ok([own, now].concat())
 }
 
 /// A number that is not known is left out.
@@ -85,7 +85,7 @@ struct Kept {
 async fn kept(app: &App) -> Option<Kept> {
     let mut conn = app.db.read().await.ok()?;
     let current = schema::step(&mut conn).await.ok()? == migrate::newest();
-    let good = backups::last_good(&mut conn).await.ok()?;
+    let good = backups::last_good(&mut conn, &app.config).await.ok()?;
     let tried = backups::last_tried(&mut conn).await.ok()?;
     Some(Kept { current, good, tried })
 }

@@ -3,7 +3,8 @@ use crate::web::said;
 use axum::extract::{Request, State};
 use axum::http::Method;
 use axum::http::header::{
-    CACHE_CONTROL, CONTENT_TYPE, HeaderName, HeaderValue, REFERRER_POLICY, SET_COOKIE, STRICT_TRANSPORT_SECURITY,
+    CACHE_CONTROL, CONTENT_TYPE, HeaderName, HeaderValue, REFERRER_POLICY, SET_COOKIE,
+    STRICT_TRANSPORT_SECURITY,
 };
 use axum::http::header::{CONTENT_SECURITY_POLICY, X_CONTENT_TYPE_OPTIONS};
 use axum::middleware::Next;

@@ -2,7 +2,7 @@
 
 use super::club;
 use crate::accounts::{self, PASSWORD};
-use crate::api::{self, Sent};
+use crate::api::{self, Sent, Shed};
 use crate::support::{Browser, Club};
 use axum::body::Body;
 use axum::http::Request;
@@ -147,6 +147,23 @@ async fn no_secret_and_no_word_of_a_member_is_written_down() {
     }
 }
 
+/// Words of a member in every sort of field, and a token that is none.
+async fn canary_words(s: &Shed) {
+    let count = s.jo.get(&format!("/bags/{}", s.bag)).await;
+    let fields = [("rooted", "1"), ("note", "a canary in a note\r\nERROR forged line")];
+    s.jo.submit(&count, &format!("/bags/{}/count", s.bag), &fields).await.says("canary");
+    s.jo.get("/find?mark=canary+mark").await;
+    let new = s.jo.get("/packets/new").await;
+    let named =
+        [("kind", "pepper"), ("variety", "Canary Ember"), ("source", "Canary Seeds"), ("seeds", "20")];
+    s.jo.submit(&new, "/packets/new", &named).await;
+    s.jo.get("/packets?q=canary+query").await;
+    foreign(&s.jo).await;
+    let guess = Sent { method: "GET", path: "/api/v1/due", token: "hilum_canary", body: None, headers: &[] };
+    api::send(&s.club.stranger(), guess).await;
+    s.get("/api/v1/due").await;
+}
+
 async fn nothing_personal(format: LogFormat) {
     let (s, lea) = club().await;
     accounts_of(&s.club).await;
@@ -163,19 +180,7 @@ async fn nothing_personal(format: LogFormat) {
     let feed =
         made.body.split("/calendar/").nth(1).unwrap().split(['.', '"', '<']).next().unwrap().to_owned();
     s.club.stranger().get(&format!("/calendar/{feed}.ics")).await;
-    let count = s.jo.get(&format!("/bags/{}", s.bag)).await;
-    let fields = [("rooted", "1"), ("note", "a canary in a note\r\nERROR forged line")];
-    s.jo.submit(&count, &format!("/bags/{}/count", s.bag), &fields).await.says("canary");
-    s.jo.get("/find?mark=canary+mark").await;
-    let new = s.jo.get("/packets/new").await;
-    let named =
-        [("kind", "pepper"), ("variety", "Canary Ember"), ("source", "Canary Seeds"), ("seeds", "20")];
-    s.jo.submit(&new, "/packets/new", &named).await;
-    s.jo.get("/packets?q=canary+query").await;
-    foreign(&s.jo).await;
-    let guess = Sent { method: "GET", path: "/api/v1/due", token: "hilum_canary", body: None, headers: &[] };
-    api::send(&s.club.stranger(), guess).await;
-    s.get("/api/v1/due").await;
+    canary_words(&s).await;
 
     let all = sink.lines().join("\n");
     let heard = if format == LogFormat::Json { "\"number\":\"" } else { "request{number=" };
