@@ -3,8 +3,7 @@ use crate::web::said;
 use axum::extract::{Request, State};
 use axum::http::Method;
 use axum::http::header::{
-    CACHE_CONTROL, CONTENT_TYPE, HeaderName, HeaderValue, REFERRER_POLICY, SET_COOKIE,
-    STRICT_TRANSPORT_SECURITY,
+    CACHE_CONTROL, HeaderName, HeaderValue, REFERRER_POLICY, SET_COOKIE, STRICT_TRANSPORT_SECURITY,
 };
 use axum::http::header::{CONTENT_SECURITY_POLICY, X_CONTENT_TYPE_OPTIONS};
 use axum::middleware::Next;
@@ -14,13 +13,13 @@ const POLICY: &str = "default-src 'self'; img-src 'self' data:; object-src 'none
                       form-action 'self'; frame-ancestors 'none'";
 
 /// Security headers on every answer; pages are not cached, static files say so themselves.
-pub async fn add(State(app): State<App>, request: Request, next: Next) -> Response {
-    let had_said = said::came_along(&app, request.headers());
+pub async fn add(State(app): State<App>, mut request: Request, next: Next) -> Response {
+    let said = said::watched(&mut request);
     let signs_out = request.method() == Method::POST && request.uri().path() == "/sign-out";
     let mut response = next.run(request).await;
-    let shown = is_page(&response);
+    let shown = said.was_taken() && !response.status().is_redirection();
     let headers = response.headers_mut();
-    if had_said && shown {
+    if shown {
         headers.append(SET_COOKIE, said::forget(&app));
     }
     let mut set = |name: HeaderName, value: &'static str| {
@@ -41,10 +40,4 @@ pub async fn add(State(app): State<App>, request: Request, next: Next) -> Respon
         set(STRICT_TRANSPORT_SECURITY, "max-age=31536000");
     }
     response
-}
-
-/// A page somebody reads. What a page loads beside itself (the worker, styles) shows no message and must not end one.
-fn is_page(response: &Response) -> bool {
-    let kind = response.headers().get(CONTENT_TYPE).and_then(|kind| kind.to_str().ok()).unwrap_or_default();
-    kind.starts_with("text/html") && (response.status().is_success() || response.status().is_client_error())
 }

@@ -2,7 +2,7 @@
 
 use crate::app::App;
 use crate::web::{outbox, session};
-use axum::extract::FromRequestParts;
+use axum::extract::{FromRequestParts, Request};
 use axum::http::header::SET_COOKIE;
 use axum::http::request::Parts;
 use axum::http::{HeaderMap, HeaderValue};
@@ -10,6 +10,8 @@ use axum::response::{IntoResponse, Redirect, Response};
 use data_encoding::BASE64URL_NOPAD;
 use serde::{Deserialize, Serialize};
 use std::convert::Infallible;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 const COOKIE: &str = "hilum-said";
 const SECONDS: i64 = 20;
@@ -56,9 +58,22 @@ fn is_read(headers: &HeaderMap) -> bool {
     !headers.contains_key(UNREAD) && !headers.contains_key(outbox::HEADER)
 }
 
-/// Whether a message came along, for somebody to read.
-pub fn came_along(app: &App, headers: &HeaderMap) -> bool {
-    is_read(headers) && session::cookie(app, headers, COOKIE).is_some()
+/// Whether the page that answers a request took the message. What a page loads beside itself (the worker, styles) shows
+/// no message and must not end one.
+#[derive(Debug, Clone, Default)]
+pub struct Taken(Arc<AtomicBool>);
+
+impl Taken {
+    pub fn was_taken(&self) -> bool {
+        self.0.load(Ordering::Relaxed)
+    }
+}
+
+/// Lets a request tell later whether its message was taken.
+pub fn watched(request: &mut Request) -> Taken {
+    let taken = Taken::default();
+    request.extensions_mut().insert(taken.clone());
+    taken
 }
 
 /// The `Set-Cookie` value that ends the message once it was shown.
@@ -76,6 +91,10 @@ impl FromRequestParts<App> for LastSaid {
         let raw =
             session::cookie(app, &parts.headers, COOKIE).filter(|v| !v.is_empty() && is_read(&parts.headers));
         let bytes = raw.and_then(|v| BASE64URL_NOPAD.decode(v.as_bytes()).ok());
-        Ok(Self(bytes.and_then(|b| serde_json::from_slice(&b).ok())))
+        let said: Option<Said> = bytes.and_then(|b| serde_json::from_slice(&b).ok());
+        if let (Some(_), Some(taken)) = (&said, parts.extensions.get::<Taken>()) {
+            taken.0.store(true, Ordering::Relaxed);
+        }
+        Ok(Self(said))
     }
 }

@@ -12,7 +12,17 @@ fn the_readme_leads_to_the_settings_and_names_none_that_is_not() {
     let readme = include_str!("../../README.md");
     assert!(readme.contains("(server/config/settings.md)") && readme.contains("`hilum settings`"));
     let known: Vec<Setting> = list::all();
-    let commands = ["--release", "--to", "--archive", "--replace", "--all", "--help", "--size", "--in-force"];
+    let commands = [
+        "--release",
+        "--to",
+        "--archive",
+        "--replace",
+        "--all",
+        "--help",
+        "--size",
+        "--in-force",
+        "--as-it-was",
+    ];
     let flags = readme.split("--").skip(1).map(|rest| {
         let name = rest.split(|c: char| c != '-' && !c.is_ascii_lowercase()).next().unwrap();
         format!("--{name}")

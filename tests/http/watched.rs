@@ -174,22 +174,27 @@ async fn names_say_their_units_and_sorts() {
 
 #[tokio::test]
 async fn backups_and_the_database_are_told_as_they_stand() {
-    let club = Club::new().await;
+    let (club, data) = (Club::new().await, tempfile::TempDir::new().unwrap());
+    let config = Config { data: data.path().into(), ..(*club.app.config).clone() };
+    let app = App::new(club.app.db.clone(), config, Clock::fixed(START.plus_minutes(90)));
     let age = |read: &Read| read.series.get("hilum_backup_age_seconds").copied();
-    let read = Read::of(&club.app).await;
+    let read = Read::of(&app).await;
     assert_eq!((age(&read), read.value("hilum_database_up")), (None, 1.0));
     let mut conn = club.app.db.write().await.unwrap();
     let row = "INSERT INTO backups (id, made_at, file, bytes, problem, tried_at, tried_problem)
         VALUES ('b', $1, 'hilum.db', 5000, '', $1, '')";
     conn.run(row, args![club.app.now()]).await.unwrap();
     conn.commit().await.unwrap();
-    club.pass_minutes(90);
-    let read = Read::of(&club.app).await;
+    assert_eq!(age(&Read::of(&app).await), None, "its file is nowhere");
+    let folder = hilum::backups::take::folder(&app.config);
+    std::fs::create_dir_all(&folder).unwrap();
+    std::fs::write(folder.join("hilum.db"), "").unwrap();
+    let read = Read::of(&app).await;
     assert_eq!((age(&read), read.value("hilum_backup_size_bytes")), (Some(5400.0), 5000.0));
     let tried = read.value("hilum_backup_last_trial_timestamp_seconds");
     assert_eq!(tried, read.value("hilum_backup_last_good_timestamp_seconds"));
     club.app.db.close().await;
-    let read = Read::of(&club.app).await;
+    let read = Read::of(&app).await;
     assert_eq!((age(&read), read.value("hilum_database_up")), (None, 0.0), "counters are read without it");
 }
 
