@@ -129,8 +129,7 @@ pub async fn save(
         "kept on" => format!("{} is kept on: look weekly.", seen.mark),
         ending => format!("{} is closed: {ending}.", seen.mark),
     };
-    let said = count::next(&mut conn, &chrome, &after, Said::new(text).undo(form.key())).await?;
-    once::done(conn, &app, &form, &seen.path(), said).await
+    count::done(conn, &app, (&chrome, &form), &after, Said::new(text).undo(form.key())).await
 }
 
 async fn record(
@@ -183,8 +182,7 @@ pub async fn reopen(
         return show::draw(&app, &chrome, &id, &form).await;
     };
     let text = format!("{} is open again: {rooted} rooted after closing.", seen.mark);
-    let said = count::next(&mut conn, &chrome, &after, Said::new(text)).await?;
-    once::done(conn, &app, &form, &seen.path(), said).await
+    count::done(conn, &app, (&chrome, &form), &after, Said::new(text)).await
 }
 
 async fn open_again(conn: &mut Conn, act: &Act<'_>, seen: &Bag, rooted: i64) -> Result<Bag, AppError> {

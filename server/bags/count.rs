@@ -81,8 +81,7 @@ pub async fn save(
         photos::ask_again(&mut form, count.photo.as_ref());
         return show::draw(&app, &chrome, &id, &form).await;
     };
-    let said = said(&mut conn, &chrome, &after, &count).await?.undo(form.key());
-    once::done(conn, &app, &form, &seen.path(), said).await
+    done(conn, &app, (&chrome, &form), &after, said(&after, &count).undo(form.key())).await
 }
 
 async fn record(
@@ -160,8 +159,8 @@ async fn recount(conn: &mut Conn, act: &Act<'_>, bag: &Bag, more: i64) -> Result
     Ok(())
 }
 
-/// What was saved, and the next useful thing.
-async fn said(conn: &mut Conn, chrome: &Chrome, bag: &Bag, count: &Count) -> Result<Said, AppError> {
+/// What was saved.
+fn said(bag: &Bag, count: &Count) -> Said {
     let look = match count.look {
         None => "No look was recorded".to_owned(),
         Some(l) if l == Look::default() => "Looked at, nothing new".to_owned(),
@@ -170,21 +169,36 @@ async fn said(conn: &mut Conn, chrome: &Chrome, bag: &Bag, count: &Count) -> Res
     let mut all = vec![look];
     all.extend(count.happened.iter().map(|h| (*h).to_owned()));
     all.extend(count.photo.as_ref().map(|_| "with a photo".to_owned()));
-    let text = format!("{}: {}. {}.", bag.mark, all.join(", "), bag.paper_words());
-    next(conn, chrome, bag, Said::new(text)).await
+    Said::new(format!("{}: {}. {}.", bag.mark, all.join(", "), bag.paper_words()))
 }
 
-/// Offers planting, closing, or the next bag due.
-pub async fn next(conn: &mut Conn, chrome: &Chrome, bag: &Bag, said: Said) -> Result<Said, AppError> {
+/// Makes a save of a bag last, and answers with what to say of it and the next useful thing. That is looked up afterwards:
+/// a save holds up all others.
+pub async fn done(
+    conn: Conn,
+    app: &App,
+    (chrome, form): (&Chrome, &Form),
+    bag: &Bag,
+    said: Said,
+) -> Result<Response, AppError> {
+    once::keep(conn, form, &bag.path()).await?;
+    let (address, words) = next(app, chrome, bag).await.unwrap_or_else(|error| {
+        tracing::warn!(%error, "what comes next was not found");
+        ("/".to_owned(), "Due now".to_owned())
+    });
+    Ok(said.next(address, words).go(app, &bag.path()))
+}
+
+/// Planting, closing, or the next bag due.
+async fn next(app: &App, chrome: &Chrome, bag: &Bag) -> Result<(String, String), AppError> {
     if bag.waiting() > 0 {
         let seeds = words::counted(bag.waiting(), "rooted seed", "rooted seeds");
-        return Ok(said.next(format!("{}/plant", bag.path()), format!("Plant {seeds}")));
+        return Ok((format!("{}/plant", bag.path()), format!("Plant {seeds}")));
     }
     if bag.is_open() && bag.on_paper == 0 {
-        return Ok(said.next(format!("{}/close", bag.path()), "Close the bag"));
+        return Ok((format!("{}/close", bag.path()), "Close the bag".to_owned()));
     }
-    Ok(match show::next_due(conn, chrome, &bag.id).await? {
-        Some(other) => said.next(other.path(), format!("Next bag due: {}", other.mark)),
-        None => said.next("/", "Due now"),
-    })
+    let other = show::next_due(&mut app.db.read().await?, chrome, &bag.id).await?;
+    let due_now = || ("/".to_owned(), "Due now".to_owned());
+    Ok(other.map_or_else(due_now, |b| (b.path(), format!("Next bag due: {}", b.mark))))
 }

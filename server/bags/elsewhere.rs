@@ -88,8 +88,7 @@ pub async fn save(
         return draw(&app, &chrome, &id, &form).await;
     };
     let text = format!("{}: {} {}.", seen.mark, words::seeds(leaving.seeds), leaving.sort);
-    let said = count::next(&mut conn, &chrome, &after, Said::new(text).undo(form.key())).await?;
-    once::done(conn, &app, &form, &seen.path(), said).await
+    count::done(conn, &app, (&chrome, &form), &after, Said::new(text).undo(form.key())).await
 }
 
 async fn record(

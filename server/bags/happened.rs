@@ -135,8 +135,7 @@ pub async fn save(
         return once::done(conn, &app, &form, "/", said).await;
     }
     let after = store::bag(&mut conn, &chrome.member.id, &id).await?;
-    let said = count::next(&mut conn, &chrome, &after, said).await?;
-    once::done(conn, &app, &form, &seen.path(), said).await
+    count::done(conn, &app, (&chrome, &form), &after, said).await
 }
 
 async fn record(

@@ -3,6 +3,7 @@
 use axum::http::Uri;
 use clap::ValueEnum;
 use std::net::SocketAddr;
+use tracing_subscriber::filter::{LevelFilter, Targets};
 
 /// How lines of the log are written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -22,13 +23,14 @@ pub enum LogLevel {
 
 impl LogLevel {
     /// The same as a filter: of the libraries no more than warnings, since they know nothing of what is personal.
-    pub fn filter(self) -> &'static str {
-        match self {
-            Self::Error => "error",
-            Self::Warn => "warn",
-            Self::Info => "warn,hilum=info",
-            Self::Debug => "warn,hilum=debug",
-        }
+    pub fn filter(self) -> Targets {
+        let ours = match self {
+            Self::Error => LevelFilter::ERROR,
+            Self::Warn => LevelFilter::WARN,
+            Self::Info => LevelFilter::INFO,
+            Self::Debug => LevelFilter::DEBUG,
+        };
+        Targets::new().with_default(ours.min(LevelFilter::WARN)).with_target("hilum", ours)
     }
 }
 

@@ -12,7 +12,7 @@ const READERS: u32 = 4;
 /// For so long a page waits for its turn; then it says that the disk is slow.
 const TURN: Duration = Duration::from_secs(10);
 /// KiB of pages that each connection holds; as SQLite writes it.
-const CACHE: &str = "-8192";
+const CACHE: &str = "-2048";
 const AGAIN: Duration = Duration::from_millis(50);
 /// Another process may be upgrading a large database for so long.
 const UPGRADE: Duration = Duration::from_secs(600);

@@ -158,6 +158,7 @@ pub fn rows(bag: &Counted, number: usize) -> Vec<Seeds> {
 #[cfg(test)]
 pub mod tests {
     use super::*;
+    use crate::rates::looks::Looks;
     use crate::rates::name::Name;
     use chrono::NaiveDate;
     use hilum_calc::table::Look;
@@ -194,7 +195,7 @@ pub mod tests {
             routine: Name::default(),
             warmth_c: Some(28.0),
             age_years: None,
-            looks,
+            looks: Looks::from(&looks[..]),
         }
     }
 

@@ -1,6 +1,7 @@
 //! The club's bags as the statistics take them: who left the rate, what each bag stands for, when it was looked at.
 
 use super::choice::Offers;
+use super::looks::Looks;
 use super::name::{Name, Names};
 use super::store::{BagRow, GrowerRow, LookRow, SpoiledRow};
 use crate::db::ids::At;
@@ -9,7 +10,7 @@ use crate::notebook::seen::{self, count, hours};
 use chrono::{Datelike, NaiveDate};
 use chrono_tz::Tz;
 use hilum_calc::club::Care;
-use hilum_calc::table::{Bag, Look};
+use hilum_calc::table::Bag;
 use std::collections::HashMap;
 use std::sync::{Arc, OnceLock};
 
@@ -47,7 +48,7 @@ pub struct Counted {
     pub routine: Name,
     pub warmth_c: Option<f64>,
     pub age_years: Option<i64>,
-    pub looks: Vec<Look>,
+    pub looks: Looks,
 }
 
 impl Counted {
@@ -70,7 +71,7 @@ impl Counted {
             floated: self.floated,
             put_on_paper: Some(day_number(self.on_paper)),
             closed: self.closed,
-            looks: self.looks.clone(),
+            looks: self.looks.to_vec(),
         }
     }
 
@@ -215,7 +216,7 @@ fn whole(row: &BagRow, (grower, trial): (Name, Name), names: &mut Names, zone: T
         routine: names.one(&row.routine),
         warmth_c: row.warmth_c.filter(|c| *c >= -20.0),
         age_years: year.map(|y| (i64::from(At(row.began_at).day(zone).year()) - y).max(0)),
-        looks: Vec::new(),
+        looks: Looks::default(),
     }
 }
 
@@ -223,20 +224,19 @@ fn parts(row: &BagRow, looks: &[LookRow], whole: Counted) -> Vec<Counted> {
     let at = |l: &LookRow| hours(At(l.at).hours_since(At(row.on_paper_at)));
     let sown: Vec<(f64, u32)> = looks.iter().filter(|l| l.sown > 0).map(|l| (at(l), count(l.sown))).collect();
     let new = looks.iter().filter(|l| l.sown == 0);
-    let mut found = seen::found(new.map(|l| (at(l), [l.rooted, l.abnormal, l.dead])));
-    found.shrink_to_fit();
-    let whole = Counted { looks: found, ..whole };
+    let found = seen::found(new.map(|l| (at(l), [l.rooted, l.abnormal, l.dead])));
+    let whole = Counted { looks: Looks::from(&found[..]), ..whole };
     let mut parts: Vec<Counted> = sown.into_iter().map(|(h, n)| sown_part(&whole, h, n)).collect();
     parts.insert(0, whole);
     for part in &mut parts {
-        part.standing = Standing::of(&part.looks, part.seeds, row.in_doubt, &row.ending);
+        part.standing = Standing::of(&part.looks.to_vec(), part.seeds, row.in_doubt, &row.ending);
     }
     parts
 }
 
 /// Seeds sown unrooted after `hours`: not rooted at any look until then, not known afterwards.
 fn sown_part(whole: &Counted, hours: f64, seeds: u32) -> Counted {
-    let looks = seen::until_sown(&whole.looks, hours);
+    let looks = Looks::from(&seen::until_sown(&whole.looks.to_vec(), hours)[..]);
     let bag = format!("{}, sown unrooted after {hours} h", whole.bag);
     Counted { bag: bag.into(), seeds, soaked: seeds, closed: false, sown: true, looks, ..whole.clone() }
 }

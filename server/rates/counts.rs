@@ -64,7 +64,7 @@ fn lines<B: Borrow<Counted>>(bags: impl Iterator<Item = B>, header: bool) -> Res
     for bag in bags {
         let bag = bag.borrow();
         for look in &bag.looks {
-            writer.write_record(cells(bag, look))?;
+            writer.write_record(cells(bag, &look))?;
         }
     }
     Ok(String::from_utf8(writer.into_inner()?)?)

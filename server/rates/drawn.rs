@@ -49,10 +49,14 @@ impl Source {
     }
 }
 
-/// Pieces of HTML.
+/// Pieces of HTML, and sentences.
 pub struct Drawn {
     pub filters: String,
     pub rows: String,
+    /// The standard days of the kinds.
+    pub days: String,
+    /// What is not in the rates.
+    pub aside: String,
 }
 
 /// What was drawn, by what was asked.
@@ -139,6 +143,8 @@ pub fn draw(form: &Form, asked: &Asked, source: &Source, column: &Column) -> Res
     Ok(Drawn {
         filters: html(filters.render())?,
         rows: html(rows(form, asked, &source.table, column).render())?,
+        days: say::days(&source.table),
+        aside: say::aside(&source.table),
     })
 }
 

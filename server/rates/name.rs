@@ -1,22 +1,16 @@
+use arcstr::ArcStr;
 use std::borrow::Borrow;
 use std::collections::HashSet;
 use std::fmt;
 use std::ops::Deref;
-use std::sync::Arc;
 
 /// A name that many bags share: kept once for all of them.
-#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Name(Arc<str>);
+#[derive(Clone, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Name(ArcStr);
 
 impl Name {
     pub fn as_str(&self) -> &str {
         &self.0
-    }
-}
-
-impl Default for Name {
-    fn default() -> Self {
-        Self(Arc::from(""))
     }
 }
 
@@ -48,13 +42,13 @@ impl Borrow<str> for Name {
 
 impl From<&str> for Name {
     fn from(text: &str) -> Self {
-        Self(Arc::from(text))
+        Self(ArcStr::from(text))
     }
 }
 
 impl From<String> for Name {
     fn from(text: String) -> Self {
-        Self(Arc::from(text))
+        Self(ArcStr::from(text))
     }
 }
 

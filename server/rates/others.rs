@@ -1,6 +1,7 @@
 //! What other clubs found, as the model takes it. It is never among our own counts.
 
 use super::book::Counted;
+use super::looks::Looks;
 use super::name::Name;
 use super::store::OtherRow;
 use crate::db::Conn;
@@ -157,7 +158,7 @@ fn one(bag: &Bag, care: &Care, label: &str, (names, chosen): (&Names, &BTreeMap<
         routine: care.routine.map(|r| names.routine(r).into()).unwrap_or_default(),
         warmth_c: care.warmth_c,
         age_years: care.age_years.map(|years| years.round() as i64),
-        looks: bag.looks.clone(),
+        looks: Looks::from(&bag.looks[..]),
     }
 }
 

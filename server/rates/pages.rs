@@ -24,9 +24,7 @@ struct ShowTable<'a> {
     /// What to choose from, and the rows.
     drawn: &'a Drawn,
     meaning: String,
-    days: String,
     by_day: bool,
-    aside: String,
     /// As of when a large club's rates are.
     behind: String,
     column: &'a Column<'a>,
@@ -93,9 +91,7 @@ fn show<'a>(
         chrome,
         drawn,
         meaning: say::meaning(choice),
-        days: say::days(table),
         by_day: !choice.at_close,
-        aside: say::aside(table),
         behind: String::new(),
         column,
         at: if choice.at_close { "?at=close" } else { "" },

@@ -13,17 +13,28 @@ use std::sync::Arc;
 /// So many packets are read at a time: what the engine gives takes far more room than what is kept of it.
 const AT_ONCE: usize = 250;
 
-/// The order of the book: when its trial began, when it went on paper, trial, mark; and which part of the bag.
-type Place = (i64, i64, Name, Name, usize);
+/// A bag, or a part of one, with its place in the order of the book.
+#[derive(Debug)]
+struct Placed {
+    began_at: i64,
+    on_paper_at: i64,
+    trial: Name,
+    bag: Arc<Counted>,
+}
+
+impl Placed {
+    fn place(&self) -> (i64, i64, &str, &str) {
+        (self.began_at, self.on_paper_at, &self.trial, &self.bag.bag)
+    }
+}
 
 /// Every bag, as of `version`.
 #[derive(Debug)]
 pub struct Reading {
     pub version: Version,
     zone: Tz,
-    bags: BTreeMap<Place, Arc<Counted>>,
-    /// The places of a packet's bags.
-    packets: HashMap<String, Vec<Place>>,
+    /// The bags of each packet.
+    packets: HashMap<String, Box<[Placed]>>,
     growers: Growers,
     names: Names,
     /// Bags of other clubs.
@@ -35,7 +46,6 @@ impl Reading {
     pub async fn whole(conn: &mut Conn, version: Version, zone: Tz) -> Result<Self, AppError> {
         let mut read = Self {
             zone,
-            bags: BTreeMap::new(),
             packets: HashMap::new(),
             growers: store::growers(conn).await?.into_iter().collect(),
             names: Names::default(),
@@ -64,9 +74,7 @@ impl Reading {
             return Self::whole(conn, latest.version, zone).await;
         }
         for packet in changed {
-            for place in self.packets.remove(&packet).unwrap_or_default() {
-                self.bags.remove(&place);
-            }
+            self.packets.remove(&packet);
             self.read(conn, &packet, &packet).await?;
         }
         Ok(self)
@@ -80,12 +88,14 @@ impl Reading {
 
     /// How many bags there are, and parts of bags.
     pub fn bags(&self) -> usize {
-        self.bags.len()
+        self.packets.values().map(|bags| bags.len()).sum()
     }
 
     /// The book of what was read.
     pub fn book(&self) -> Book {
-        Book::new(self.bags.values().cloned().collect(), self.others.clone())
+        let mut bags: Vec<&Placed> = self.packets.values().flatten().collect();
+        bags.sort_by_key(|bag| bag.place());
+        Book::new(bags.iter().map(|placed| placed.bag.clone()).collect(), self.others.clone())
     }
 
     /// Reads the bags of the packets from the one to the other, by their ids.
@@ -118,16 +128,17 @@ impl Reading {
             let key = |r: &BagRow| (r.began_at, r.on_paper_at);
             (key(a), &a.trial, &a.mark).cmp(&(key(b), &b.trial, &b.mark))
         });
-        let mut places = Vec::new();
+        let mut bags = Vec::new();
         for (row, parts) in counted(&rows, &self.growers, &mut self.names, self.zone) {
             let trial = Name::from(row.trial.as_str());
-            for (n, part) in parts.into_iter().enumerate() {
-                let place = (row.began_at, row.on_paper_at, trial.clone(), part.bag.clone(), n);
-                self.bags.insert(place.clone(), Arc::new(part));
-                places.push(place);
-            }
+            bags.extend(parts.into_iter().map(|part| Placed {
+                began_at: row.began_at,
+                on_paper_at: row.on_paper_at,
+                trial: trial.clone(),
+                bag: Arc::new(part),
+            }));
         }
-        self.packets.insert(packet, places);
+        self.packets.insert(packet, bags.into());
     }
 }
 

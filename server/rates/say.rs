@@ -84,7 +84,8 @@ pub fn days(table: &ClubTable) -> String {
     for r in &table.rows {
         if let Some(day) = r.row.day {
             let days = if r.row.club_day { &mut own } else { &mut published };
-            days.insert(r.row.kind.as_str(), format!("{} day {}", r.row.kind, shown(day, 0)));
+            days.entry(r.row.kind.as_str())
+                .or_insert_with(|| format!("{} day {}", r.row.kind, shown(day, 0)));
         }
     }
     let list = |days: BTreeMap<&str, String>| days.into_values().collect::<Vec<_>>().join(", ");

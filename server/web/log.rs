@@ -15,8 +15,10 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Instant;
 use tracing::field::Empty;
 use tracing::{Instrument, Level, Span, Subscriber};
-use tracing_subscriber::EnvFilter;
-use tracing_subscriber::fmt::MakeWriter;
+use tracing_subscriber::Registry;
+use tracing_subscriber::filter::Targets;
+use tracing_subscriber::fmt::{self, MakeWriter};
+use tracing_subscriber::layer::SubscriberExt;
 
 /// Carries the request's number to whoever reads the answer's headers.
 const HEADER: HeaderName = HeaderName::from_static("hilum-request");
@@ -42,14 +44,15 @@ pub fn number() -> Option<String> {
 }
 
 /// Lines of time (UTC, RFC 3339), level, request, words and result, without colours; as JSON, an object in each.
-pub fn lines<W>(filter: EnvFilter, format: LogFormat, to: W) -> Box<dyn Subscriber + Send + Sync>
+pub fn lines<W>(filter: Targets, format: LogFormat, to: W) -> Box<dyn Subscriber + Send + Sync>
 where
     W: for<'w> MakeWriter<'w> + Send + Sync + 'static,
 {
-    let lines = tracing_subscriber::fmt().with_env_filter(filter).with_writer(to).with_ansi(false);
+    let all = Registry::default().with(filter);
+    let lines = fmt::layer().with_writer(to).with_ansi(false);
     match format {
-        LogFormat::Text => Box::new(lines.finish()),
-        LogFormat::Json => Box::new(lines.json().flatten_event(true).with_span_list(false).finish()),
+        LogFormat::Text => Box::new(all.with(lines)),
+        LogFormat::Json => Box::new(all.with(lines.json().flatten_event(true).with_span_list(false))),
     }
 }
 

@@ -4,7 +4,10 @@
 //! - `floor serve ADDRESS FOLDER` serves `/` and, for each file in FOLDER, its page under the file's name;
 //! - `floor commits FILE SECONDS` prints how many counts in a second SQLite commits durably, with nothing around it;
 //! - `floor fill URL MEMBERS,TRIALS,SEASONS` makes the large invented club in an empty database;
-//! - `floor members URL NUMBER` signs members with open bags in, and prints a line of JSON for each.
+//! - `floor members URL NUMBER` signs members with open bags in, and prints a line of JSON for each;
+//! - `floor statements URL SESSION PATH...` prints how many SQL statements each page takes, as JSON.
+
+mod statements;
 
 use axum::Router;
 use axum::extract::{Path, State};
@@ -149,6 +152,9 @@ async fn main() -> anyhow::Result<()> {
         ["commits", file, seconds] => commits(file, Duration::from_secs(seconds.parse()?)).await,
         ["fill", url, size] => fill(url, size).await,
         ["members", url, number] => members(&app(url).await?, number.parse()?).await,
-        _ => anyhow::bail!("floor serve, commits, fill or members: see the head of its source"),
+        ["statements", url, session, ref paths @ ..] => {
+            statements::count(app(url).await?, session, paths).await
+        }
+        _ => anyhow::bail!("floor serve, commits, fill, members or statements: see the head of its source"),
     }
 }

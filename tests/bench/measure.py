@@ -52,24 +52,15 @@ def hilum(url, port, name="hilum", **env):
     data = f"{WORK}/data"
     os.makedirs(data, exist_ok=True)
     command = [HILUM, "--data", data, "--database-url", url, "--listen", f"127.0.0.1:{port}", "serve"]
-    quiet = {"RUST_LOG": "warn", "HILUM_BACKUP_EVERY": "0", "HILUM_SAVES_A_MINUTE": "1000000", **env}
+    quiet = {"HILUM_LOG_LEVEL": "warn", "HILUM_BACKUP_EVERY": "0", "HILUM_SAVES_A_MINUTE": "1000000", **env}
     return Server(name, command, f"http://127.0.0.1:{port}", "/sign-in", **quiet)
 
 
-def statements(url, port, members):
+def statements(url, members):
     """SQL statements of each page, asked a second time."""
-    told = {}
-    with hilum(url, port, "statements", RUST_LOG="hilum::sql=trace") as server:
-        for what, path in pages(members):
-            for _ in range(2):
-                time.sleep(0.2)
-                before = os.path.getsize(server.log.name)
-                answer(server.base + path, members.cookies[0])
-            time.sleep(0.2)
-            with open(server.log.name) as log:
-                log.seek(before)
-                told[what] = log.read().count("hilum::sql")
-    return told
+    paths = dict(pages(members))
+    told = json.loads(floor("statements", url, members.all[0]["session"], *paths.values()))
+    return {what: told[path] for what, path in paths.items()}
 
 
 def pages(members):
@@ -164,7 +155,7 @@ def main(size):
     memory = {r["what"]: r for r in rows}
     bare = float(floor("commits", f"{WORK}/club.db", "5"))
     print(f"bare commits of a count's rows: {bare:.0f}/s")
-    told = {"bare_commits": bare, "statements": statements(url, 8490, members)}
+    told = {"bare_commits": bare, "statements": statements(url, members)}
     print(told["statements"])
     for name, database in [("SQLite", sqlite_club(size)), ("PostgreSQL", os.environ["TEST_DATABASE_URL"])]:
         if name == "PostgreSQL":

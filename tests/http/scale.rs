@@ -255,6 +255,10 @@ impl Plain<'_> {
         if let Some(planted) = &drawn.planted {
             self.plant(conn, t.member, id, planted).await;
         }
+        if let Some((at, seeds)) = drawn.given {
+            bag::add_end(conn, &act(owner, at), about, "given", seeds).await.unwrap();
+            bag::keep(conn, id).await.unwrap();
+        }
     }
 
     async fn plant(&mut self, conn: &mut Conn, member: usize, bag: &BagId, planted: &Planted) {

@@ -13,6 +13,8 @@ const CLOSED: i64 = 14;
 const OUTCOME_AFTER_DAYS: i64 = 6;
 /// Rows and columns of a member's tray.
 pub const TRAY: (i64, i64) = (6, 12);
+/// Rooted seeds without a cell go to other growers so many days after the bag was closed.
+const GIVEN_AFTER_DAYS: i64 = 2;
 /// One trial in so many is planted into the tray.
 const PLANTED: usize = 6;
 const SEEDS_PLANTED: i64 = 3;
@@ -58,6 +60,8 @@ pub struct Bag {
     pub looks: Vec<Look>,
     pub closing: Option<Closing>,
     pub planted: Option<Planted>,
+    /// When its other rooted seeds were given away, and how many.
+    pub given: Option<(At, i64)>,
 }
 
 #[derive(Debug, Clone, Copy)]
@@ -126,6 +130,7 @@ impl Club {
         let paper = |seeds: i64| self.bag(&packet, (at, seeds), lean, &mut dice);
         let mut bags: Vec<Bag> = if at > self.now { Vec::new() } else { halves.map(paper).into() };
         self.plant(member, nth, bags.first_mut());
+        bags.iter_mut().for_each(|bag| self.give(bag));
         Trial {
             member,
             packet: nth / TRIALS_OF_PACKET,
@@ -142,7 +147,7 @@ impl Club {
         let chance = 1.0 / (1.0 + (-(lean + 0.2 * dice.normal())).exp());
         let days = self.varieties[packet.variety].days;
         let fates: Vec<Fate> = (0..seeds).map(|_| Fate::drawn(chance, days, dice)).collect();
-        let mut bag = Bag { at, seeds, looks: Vec::new(), closing: None, planted: None };
+        let mut bag = Bag { at, seeds, looks: Vec::new(), closing: None, planted: None, given: None };
         let (mut before, mut left) = (0.0, seeds);
         for day in LOOKS {
             let at = at.plus_days(day).plus_minutes(dice.among(0, 180));
@@ -170,7 +175,7 @@ impl Club {
         let Some(bag) = bag else { return };
         let Some(closing) = bag.closing else { return };
         let at = closing.at.plus_minutes(30);
-        let rooted: i64 = bag.looks.iter().map(|l| l.rooted).sum();
+        let rooted = bag.rooted();
         let first = (self.trials_of(member) * (self.size.seasons - 1)).div_ceil(self.size.seasons);
         let in_season = nth.checked_sub(first).filter(|n| n.is_multiple_of(PLANTED));
         let Some(before) = in_season.map(|n| (n / PLANTED) as i64 * SEEDS_PLANTED) else { return };
@@ -181,6 +186,19 @@ impl Club {
         let seen = at.plus_days(OUTCOME_AFTER_DAYS);
         let outcome = (seen <= self.now).then_some((seen, (seeds - (nth % 2) as i64).max(1)));
         bag.planted = Some(Planted { at, cell: before + 1, seeds, outcome });
+    }
+
+    /// Nothing of a closed bag waits for a cell for years.
+    fn give(&self, bag: &mut Bag) {
+        let at = bag.closing.map(|c| c.at.plus_days(GIVEN_AFTER_DAYS)).filter(|at| *at <= self.now);
+        let rest = bag.rooted() - bag.planted.as_ref().map_or(0, |p| p.seeds);
+        bag.given = at.map(|at| (at, rest)).filter(|_| rest > 0);
+    }
+}
+
+impl Bag {
+    fn rooted(&self) -> i64 {
+        self.looks.iter().map(|l| l.rooted).sum()
     }
 }
 

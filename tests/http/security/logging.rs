@@ -14,6 +14,7 @@ use serde_json::Value;
 use std::io::Write;
 use std::sync::{Arc, Mutex};
 use tracing::subscriber::DefaultGuard;
+use tracing_subscriber::filter::{LevelFilter, Targets};
 
 #[derive(Clone, Default)]
 struct Sink(Arc<Mutex<Vec<u8>>>);
@@ -30,9 +31,9 @@ impl Write for Sink {
 }
 
 impl Sink {
-    fn listen(&self, filter: &str, format: LogFormat) -> DefaultGuard {
+    fn listen(&self, filter: Targets, format: LogFormat) -> DefaultGuard {
         let sink = self.clone();
-        tracing::subscriber::set_default(log::lines(filter.parse().unwrap(), format, move || sink.clone()))
+        tracing::subscriber::set_default(log::lines(filter, format, move || sink.clone()))
     }
 
     fn lines(&self) -> Vec<String> {
@@ -168,7 +169,7 @@ async fn nothing_personal(format: LogFormat) {
     let (s, lea) = club().await;
     accounts_of(&s.club).await;
     let sink = Sink::default();
-    let _listening = sink.listen("trace", format);
+    let _listening = sink.listen(Targets::new().with_default(LevelFilter::TRACE), format);
     let (ines, _) = accounts::sign_in(&s.club, "ines", PASSWORD).await;
     accounts::sign_in(&s.club, "canary.name", "canary password").await;
     let invited = lea.submit(&lea.get("/members").await, "/members/invite", &[]).await;

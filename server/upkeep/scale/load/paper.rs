@@ -26,6 +26,12 @@ impl<'a> Loader<'a> {
         if let Some(planted) = &drawn.planted {
             self.plant(of, &id, planted, &mut entries)?;
         }
+        if let Some((at, seeds)) = drawn.given {
+            let act = self.act(of.owner, at);
+            let row = (Table::RootedEnds, args!["given", seeds]);
+            let entry = self.entry(&act, About { packet: None, ..about }, ("rooted end", ""), row);
+            entries.push(bag::Entry { seeds: Some(seeds), ..told(entry, &act, "rooted end", "given") });
+        }
         let sums = bag::replay(&of.owner.0, of.drawn.began.0, &entries).map_err(broken)?;
         self.bag(of, &id, drawn.at, sums)?;
         Ok(to_paper)
