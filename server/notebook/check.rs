@@ -10,8 +10,9 @@ mod saves;
 mod sums;
 mod voids;
 
+use crate::args;
 use crate::db::ids::At;
-use crate::db::{Conn, FromRow};
+use crate::db::{Conn, FromRow, Row};
 use crate::error::AppError;
 
 /// Every SQL text of the check.
@@ -20,7 +21,7 @@ pub fn all_sql() -> Vec<&'static str> {
 }
 
 /// Every breach found at the moment `now`, in words that name the invariant and the mark, in the order of the
-/// invariants. While others write, a breach counts only if it is seen again (see [`crate::upkeep::check::breaches`]).
+/// invariants; of each rule about entries the first 200, since a clock that was wrong for a day can break thousands. While others write, a breach counts only if it is seen again (see [`crate::upkeep::check::breaches`]).
 pub async fn all(conn: &mut Conn, now: At) -> Result<Vec<String>, AppError> {
     let mut found = sums::packets(conn).await?;
     found.extend(sums::trials(conn).await?);
@@ -33,6 +34,30 @@ pub async fn all(conn: &mut Conn, now: At) -> Result<Vec<String>, AppError> {
     found.extend(blind::all(conn).await?);
     found.sort();
     Ok(found)
+}
+
+/// So many rows are held at a time: a large club has a hundred thousand bags.
+const AT_ONCE: i64 = 500;
+
+/// Rows of one table, some at a time in the order of their ids (`$1` the last seen, `$2` how many).
+struct Rows<T> {
+    sql: &'static str,
+    id: fn(&T) -> &str,
+    last: String,
+}
+
+impl<T: Row> Rows<T> {
+    fn of(sql: &'static str, id: fn(&T) -> &str) -> Self {
+        Self { sql, id, last: String::new() }
+    }
+
+    /// The next ones; none at the end.
+    async fn next(&mut self, conn: &mut Conn) -> Result<Option<Vec<T>>, AppError> {
+        let rows: Vec<T> = conn.all(self.sql, args![&self.last, AT_ONCE]).await?;
+        let Some(last) = rows.last() else { return Ok(None) };
+        self.last = (self.id)(last).to_owned();
+        Ok(Some(rows))
+    }
 }
 
 /// An entry or thing at fault, by its mark.

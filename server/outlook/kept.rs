@@ -12,12 +12,15 @@ use chrono_tz::Tz;
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex, PoisonError};
 use std::time::{Duration, Instant};
+use tokio::sync::Semaphore;
 
 /// How long a page waits; what is not fitted by then is fitted for the next page.
 const PATIENCE: Duration = Duration::from_millis(60);
 /// A pool of so many bags is not moved by a few counts, and its outlook is good for this long.
 const MANY: usize = 300;
 const GOOD_FOR: Duration = Duration::from_secs(600);
+/// So many pages may wait for their turn to fit; those beyond show what is kept. Each would hold up the rest.
+const WAITING: usize = 4;
 /// How many pools, and how many bags, are kept at once.
 const MOST: usize = 5000;
 
@@ -28,6 +31,7 @@ pub struct Outlooks {
     kept: Arc<Mutex<Kept>>,
     /// Held while somebody fits; the others wait for what comes of it.
     turn: Arc<tokio::sync::Mutex<()>>,
+    queue: Arc<Semaphore>,
 }
 
 impl Default for Outlooks {
@@ -84,6 +88,10 @@ pub async fn views(app: &App, zone: Tz, waiting: Vec<Waiting>) -> Vec<View> {
     if waiting.is_empty() {
         return Vec::new();
     }
+    let book = app.tables.lately();
+    if let Some(views) = book.and_then(|book| app.outlooks.with(|kept| kept.settled(&book, &waiting))) {
+        return views;
+    }
     let waiting = Arc::new(waiting);
     let asked = waiting.clone();
     prepare(app, zone, move |outlooks| asked.iter().for_each(|w| outlooks.fit(w))).await;
@@ -113,7 +121,12 @@ pub async fn paces(app: &App, zone: Tz, sought: Vec<Sought>) -> Vec<(Option<Arc<
 /// Fits what is asked for, as long as a page waits; a task of its own, so that it ends its work when the page no longer
 /// waits for it.
 async fn prepare(app: &App, zone: Tz, fit: impl FnOnce(&Outlooks) + Send + 'static) {
-    let work = tokio::spawn(fitted(app.clone(), zone, fit));
+    let Ok(place) = app.outlooks.queue.clone().try_acquire_owned() else { return };
+    let app_of_work = app.clone();
+    let work = tokio::spawn(async move {
+        let _place = place;
+        fitted(app_of_work, zone, fit).await
+    });
     match tokio::time::timeout(app.outlooks.patience, work).await {
         Ok(Ok(Err(e))) => tracing::warn!(error = ?e, "no outlook"),
         Ok(Err(e)) => tracing::error!(error = ?e, "no outlook"),
@@ -122,9 +135,10 @@ async fn prepare(app: &App, zone: Tz, fit: impl FnOnce(&Outlooks) + Send + 'stat
 }
 
 async fn fitted(app: App, zone: Tz, fit: impl FnOnce(&Outlooks) + Send + 'static) -> Result<(), AppError> {
-    let book = rates::book(&app, zone).await?.book;
     let outlooks = app.outlooks.clone();
     let _turn = outlooks.turn.clone().lock_owned().await;
+    // only then: whoever waits holds no book of a while ago
+    let book = rates::book(&app, zone).await?.book;
     let work = move || {
         outlooks.take_up(book);
         fit(&outlooks);
@@ -135,7 +149,12 @@ async fn fitted(app: App, zone: Tz, fit: impl FnOnce(&Outlooks) + Send + 'static
 impl Outlooks {
     /// Outlooks for whose fitting a page waits this long.
     pub fn patient(patience: Duration) -> Self {
-        Self { patience, kept: Arc::default(), turn: Arc::default() }
+        Self {
+            patience,
+            kept: Arc::default(),
+            turn: Arc::default(),
+            queue: Arc::new(Semaphore::new(WAITING)),
+        }
     }
 
     fn with<T>(&self, what: impl FnOnce(&mut Kept) -> T) -> T {
@@ -197,6 +216,23 @@ impl Outlooks {
 }
 
 impl Kept {
+    /// What is known about these bags, where nothing is to be fitted for them by this book.
+    fn settled(&self, book: &Arc<Book>, waiting: &[Waiting]) -> Option<Vec<View>> {
+        if !Arc::ptr_eq(&self.shelf.book, book) {
+            return None;
+        }
+        waiting.iter().map(|w| Some(self.view(w)).filter(|view| self.is_settled(view, w))).collect()
+    }
+
+    fn is_settled(&self, view: &View, waiting: &Waiting) -> bool {
+        let Some(bag) = self.shelf.bag(&waiting.mark) else { return true };
+        let good = |key: &Key| self.pools.get(key).is_some_and(|e| e.edition == self.edition || e.rests());
+        let asked = Key::of(bag, waiting.warmth_c);
+        let pools = good(&asked[0]) && (self.pools[&asked[0]].outlook.is_some() || good(&asked[1]));
+        let own = || view.own.as_ref().is_some_and(|own| own.seeds == rows(bag, 0));
+        pools && (!asks_own(view.outlook.as_deref(), waiting) || own())
+    }
+
     /// What is kept of the first of these pools that is large enough, and whether all were asked.
     fn pace(&self, pair: &[Key; 2]) -> (Option<Arc<Outlook>>, bool) {
         for key in pair {

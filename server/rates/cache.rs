@@ -28,6 +28,8 @@ const LONGEST: Duration = Duration::from_secs(10);
 /// Of a large club, so many tables are kept up to date for those who ask next.
 const AHEAD: usize = 4;
 const SETTLE: Duration = Duration::from_secs(60);
+/// The lowest priority there is.
+const LEAST: i32 = 19;
 
 /// Shared by all requests of this process; another process has its own and sees the same versions.
 #[derive(Clone, Default)]
@@ -127,6 +129,15 @@ impl Kept {
 impl Tables {
     fn with<T>(&self, what: impl FnOnce(&mut Kept) -> T) -> T {
         what(&mut self.kept.lock().unwrap_or_else(PoisonError::into_inner))
+    }
+
+    /// The bags of a large club, where they are as of a moment ago and nobody has to bring them up to date.
+    pub fn lately(&self) -> Option<Arc<Book>> {
+        self.with(|kept| {
+            let (when, took) = kept.renewed?;
+            let rests = when.elapsed() < (took * REST).min(LONGEST);
+            kept.read.as_ref().filter(|_| rests).map(|read| read.book.clone())
+        })
     }
 
     pub(super) fn with_standings<T>(
@@ -257,6 +268,21 @@ pub async fn alike(app: &App, read: &Read, today: NaiveDate) -> Result<Alike, Ap
     let alike = away(move || super::known::alike_of(&book, today)).await?;
     app.tables.keep(&read.version, |k| k.alike = Some((today, alike)));
     Ok(alike)
+}
+
+/// Computes on a thread of its own that takes what processor time nobody else wants.
+pub async fn aside<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> Result<T, AppError> {
+    let (send, receive) = tokio::sync::oneshot::channel();
+    let calm = move || {
+        // on Linux of this thread alone; where it is not allowed, the work is done as any other
+        let _ = rustix::process::nice(LEAST);
+        let _ = send.send(work());
+    };
+    std::thread::Builder::new()
+        .name("aside".to_owned())
+        .spawn(calm)
+        .map_err(|e| AppError::Internal(e.into()))?;
+    receive.await.map_err(|e| AppError::Internal(e.into()))
 }
 
 /// Computes on a thread of its own, so that other requests go on.

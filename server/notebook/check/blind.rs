@@ -6,10 +6,10 @@ const SHUT: &str =
     "SELECT p.mark FROM packets p JOIN lots l ON l.id = p.lot_id JOIN varieties v ON v.id = l.variety_id
     WHERE v.blind AND NOT EXISTS (SELECT 1 FROM ring_packets x JOIN rings r ON r.id = x.ring_id
       WHERE x.packet_id = p.id AND r.blind_lot = p.lot_id AND r.opened_at IS NULL)
-    ORDER BY p.mark_key";
+    ORDER BY p.mark_key LIMIT 200";
 const KNOWN: &str = "SELECT p.mark FROM ring_packets x JOIN rings r ON r.id = x.ring_id
     JOIN packets p ON p.id = x.packet_id
-    WHERE r.opened_at IS NULL AND p.lot_id <> r.blind_lot ORDER BY p.mark_key";
+    WHERE r.opened_at IS NULL AND p.lot_id <> r.blind_lot ORDER BY p.mark_key LIMIT 200";
 
 pub(super) const ALL: &[&str] = &[SHUT, KNOWN];
 

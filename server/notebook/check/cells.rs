@@ -1,5 +1,4 @@
-use super::differing;
-use crate::args;
+use super::{Rows, differing};
 use crate::db::ids::PlantingId;
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
@@ -14,7 +13,7 @@ const PLANTINGS: &str =
           AND NOT EXISTS (SELECT 1 FROM voids v WHERE v.entry_id = e.id)) AS from_bag
     FROM plantings p JOIN bags b ON b.id = p.bag_id JOIN trays t ON t.id = p.tray_id
     LEFT JOIN tray_cells c ON c.planting_id = p.id
-    ORDER BY b.mark_key, p.id";
+    WHERE p.id > $1 ORDER BY p.id LIMIT $2";
 
 pub(super) const ALL: &[&str] = &[PLANTINGS];
 
@@ -42,18 +41,26 @@ struct Planting {
 /// I4 and I5: plantings that do not come out with their bag, their outcomes or their cell.
 pub(super) async fn all(conn: &mut Conn) -> Result<Vec<String>, AppError> {
     let mut found = Vec::new();
-    let kept: Vec<Planting> = conn.all(PLANTINGS, args![]).await?;
-    for p in kept {
-        let of = format!("planting of {} in cell {} of tray {}", p.mark, p.cell, p.tray);
-        match planting::sums(conn, &PlantingId(p.id.clone())).await? {
-            Err(broken) => found.push(format!("I5 {of}: an entry does not come out: {}", broken.why)),
-            Ok(now) => found.extend(differs(&p, &now).into_iter().map(|why| format!("I5 {of}: {why}"))),
+    let mut rows = Rows::of(PLANTINGS, |p: &Planting| &p.id);
+    while let Some(kept) = rows.next(conn).await? {
+        for p in kept {
+            found.extend(of_planting(conn, &p).await?);
         }
-        found.extend(p.cell_at_fault().map(|why| format!("I5 {of}: {why}")));
-        if !p.voided && p.from_bag != p.seeds {
-            let (given, seeds) = (p.from_bag, p.seeds);
-            found.push(format!("I4 {of}: the bag gave {given} seeds, the planting has {seeds}"));
-        }
+    }
+    Ok(found)
+}
+
+async fn of_planting(conn: &mut Conn, p: &Planting) -> Result<Vec<String>, AppError> {
+    let mut found = Vec::new();
+    let of = format!("planting of {} in cell {} of tray {}", p.mark, p.cell, p.tray);
+    match planting::sums(conn, &PlantingId(p.id.clone())).await? {
+        Err(broken) => found.push(format!("I5 {of}: an entry does not come out: {}", broken.why)),
+        Ok(now) => found.extend(differs(p, &now).into_iter().map(|why| format!("I5 {of}: {why}"))),
+    }
+    found.extend(p.cell_at_fault().map(|why| format!("I5 {of}: {why}")));
+    if !p.voided && p.from_bag != p.seeds {
+        let (given, seeds) = (p.from_bag, p.seeds);
+        found.push(format!("I4 {of}: the bag gave {given} seeds, the planting has {seeds}"));
     }
     Ok(found)
 }

@@ -1,11 +1,12 @@
+use super::Rows;
 use crate::args;
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
 use crate::marks::fold;
-use std::collections::BTreeMap;
+use std::collections::HashMap;
 
-const MARKS: &str = "SELECT key, shown FROM marks ORDER BY key";
-const LETTERS: &str = "SELECT key, shown FROM letters ORDER BY key";
+const MARKS: &str = "SELECT key, shown FROM marks WHERE key > $1 ORDER BY key LIMIT $2";
+const LETTERS: &str = "SELECT key, shown FROM letters WHERE key > $1 ORDER BY key LIMIT $2";
 const THINGS: &str =
     "SELECT x.thing, x.mark, x.mark_key, m.shown, m.thing AS given_to, m.thing_id = x.id AS ours
     FROM (SELECT 'packet' AS thing, id, mark, mark_key FROM packets
@@ -13,7 +14,8 @@ const THINGS: &str =
       UNION ALL SELECT 'tray', id, mark, mark_key FROM trays
       UNION ALL SELECT 'holder', id, mark, mark_key FROM holders) x
     LEFT JOIN marks m ON m.key = x.mark_key
-    ORDER BY x.mark_key, x.thing";
+    WHERE m.key IS NULL OR m.thing <> x.thing OR m.thing_id <> x.id OR m.shown <> x.mark
+    ORDER BY x.mark_key, x.thing LIMIT 200";
 
 pub(super) const ALL: &[&str] = &[MARKS, LETTERS, THINGS];
 
@@ -35,28 +37,30 @@ struct Thing {
 
 /// I9: no mark twice after folding, members' letters unique, and every thing has its own mark.
 pub(super) async fn all(conn: &mut Conn) -> Result<Vec<String>, AppError> {
-    let marks: Vec<Given> = conn.all(MARKS, args![]).await?;
-    let letters: Vec<Given> = conn.all(LETTERS, args![]).await?;
+    let mut found = folded(conn, "mark", MARKS).await?;
+    found.extend(folded(conn, "letters", LETTERS).await?);
     let things: Vec<Thing> = conn.all(THINGS, args![]).await?;
-    let mut found = folded("mark", &marks);
-    found.extend(folded("letters", &letters));
     found.extend(things.iter().filter_map(Thing::at_fault));
     Ok(found)
 }
 
-fn folded(what: &str, given: &[Given]) -> Vec<String> {
+async fn folded(conn: &mut Conn, what: &str, sql: &'static str) -> Result<Vec<String>, AppError> {
     let mut found = Vec::new();
-    let mut seen: BTreeMap<String, &str> = BTreeMap::new();
-    for g in given {
-        let key = fold(&g.shown);
-        if key != g.key {
-            found.push(format!("I9 {what} {}: kept under {}, it folds to {key}", g.shown, g.key));
-        }
-        if let Some(other) = seen.insert(key, &g.shown) {
-            found.push(format!("I9 {what} {}: the same as {other} after folding", g.shown));
+    let mut seen: HashMap<String, String> = HashMap::new();
+    let mut rows = Rows::of(sql, |g: &Given| &g.key);
+    while let Some(given) = rows.next(conn).await? {
+        for g in given {
+            let key = fold(&g.shown);
+            if key != g.key {
+                found.push(format!("I9 {what} {}: kept under {}, it folds to {key}", g.shown, g.key));
+            }
+            if let Some(other) = seen.get(&key) {
+                found.push(format!("I9 {what} {}: the same as {other} after folding", g.shown));
+            }
+            seen.insert(key, g.shown);
         }
     }
-    found
+    Ok(found)
 }
 
 impl Thing {

@@ -6,21 +6,21 @@ use crate::error::AppError;
 
 const PAPER_BEFORE_TRIAL: &str = "SELECT b.mark, 'paper' AS what, b.on_paper_at AS at
     FROM bags b JOIN trials t ON t.id = b.trial_id
-    WHERE NOT b.voided AND b.on_paper_at < t.began_at ORDER BY b.mark_key";
+    WHERE NOT b.voided AND b.on_paper_at < t.began_at ORDER BY b.mark_key LIMIT 200";
 const LOOK_BEFORE_PAPER: &str = "SELECT b.mark, e.what, e.at FROM entries e JOIN bags b ON b.id = e.bag_id
     WHERE NOT b.voided AND e.what IN ('look', 'closing') AND e.at < b.on_paper_at
       AND NOT EXISTS (SELECT 1 FROM voids v WHERE v.entry_id = e.id)
-    ORDER BY b.mark_key, e.at, e.id";
+    ORDER BY b.mark_key, e.at, e.id LIMIT 200";
 const LOOK_AFTER_CLOSING: &str = "SELECT b.mark, e.what, e.at FROM entries e JOIN bags b ON b.id = e.bag_id
     WHERE NOT b.voided AND e.what = 'look' AND e.at > b.closed_at
       AND NOT EXISTS (SELECT 1 FROM voids v WHERE v.entry_id = e.id)
-    ORDER BY b.mark_key, e.at, e.id";
+    ORDER BY b.mark_key, e.at, e.id LIMIT 200";
 const IN_THE_FUTURE: &str = "SELECT COALESCE(b.mark, p.mark, y.mark, '(no mark)') AS mark, e.what, e.at
     FROM entries e LEFT JOIN bags b ON b.id = e.bag_id LEFT JOIN trials t ON t.id = e.trial_id
     LEFT JOIN packets p ON p.id = COALESCE(e.packet_id, t.packet_id) LEFT JOIN trays y ON y.id = e.tray_id
     WHERE (e.at > e.recorded_at OR e.recorded_at > $1)
       AND NOT EXISTS (SELECT 1 FROM voids v WHERE v.entry_id = e.id)
-    ORDER BY e.at, e.id";
+    ORDER BY e.at, e.id LIMIT 200";
 
 pub(super) const ALL: &[&str] = &[PAPER_BEFORE_TRIAL, LOOK_BEFORE_PAPER, LOOK_AFTER_CLOSING, IN_THE_FUTURE];
 

@@ -1,11 +1,11 @@
-use super::differing;
-use crate::args;
+use super::{Rows, differing};
 use crate::db::ids::{BagId, PacketId, TrialId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
 use crate::notebook::{bag, packet, trial};
 
-const PACKETS: &str = "SELECT id, mark, balance AS n FROM packets ORDER BY mark_key";
+const PACKETS: &str = "SELECT id, mark, balance AS n FROM packets
+    WHERE id > $1 ORDER BY id LIMIT $2";
 const TRIALS: &str =
     "SELECT t.id, p.mark, t.voided, t.seeds, t.soaking, t.thrown_out, t.lost, t.returned, t.step,
       t.step_at, t.sank, t.floated, t.floaters,
@@ -19,12 +19,12 @@ const TRIALS: &str =
         JOIN bag_seeds s ON s.entry_id = e.id
         WHERE b.trial_id = t.id AND s.sort IN ('on paper', 'recount')
           AND NOT EXISTS (SELECT 1 FROM voids v WHERE v.entry_id = e.id)) AS in_bags
-    FROM trials t JOIN packets p ON p.id = t.packet_id ORDER BY p.mark_key, t.id";
+    FROM trials t JOIN packets p ON p.id = t.packet_id WHERE t.id > $1 ORDER BY t.id LIMIT $2";
 const BAGS: &str =
     "SELECT id, mark, voided, seeds, rooted, abnormal, dead, fresh, hard, not_examined, lost, sown_unrooted,
       moved_out, moved_in, on_paper, ended, on_paper_at, looked_at, closed_at, ending, weekly, in_doubt, place, warmth_c,
       holder_id, owner_id
-    FROM bags ORDER BY mark_key";
+    FROM bags WHERE id > $1 ORDER BY id LIMIT $2";
 
 pub(super) const ALL: &[&str] = &[PACKETS, TRIALS, BAGS];
 
@@ -88,11 +88,13 @@ struct Bag {
 /// I1: a kept balance that is not the sum of its ledger, or below zero.
 pub(super) async fn packets(conn: &mut Conn) -> Result<Vec<String>, AppError> {
     let mut found = Vec::new();
-    let kept: Vec<Packet> = conn.all(PACKETS, args![]).await?;
-    for p in kept {
-        let sum = packet::sum(conn, &PacketId(p.id)).await?;
-        if sum != p.n || sum < 0 {
-            found.push(format!("I1 packet {}: the ledger says {sum}, the balance {}", p.mark, p.n));
+    let mut rows = Rows::of(PACKETS, |p: &Packet| &p.id);
+    while let Some(kept) = rows.next(conn).await? {
+        for p in kept {
+            let sum = packet::sum(conn, &PacketId(p.id)).await?;
+            if sum != p.n || sum < 0 {
+                found.push(format!("I1 packet {}: the ledger says {sum}, the balance {}", p.mark, p.n));
+            }
         }
     }
     Ok(found)
@@ -101,23 +103,31 @@ pub(super) async fn packets(conn: &mut Conn) -> Result<Vec<String>, AppError> {
 /// I2: seeds of a trial that are not all somewhere, or not where its packet and bags say.
 pub(super) async fn trials(conn: &mut Conn) -> Result<Vec<String>, AppError> {
     let mut found = Vec::new();
-    let kept: Vec<Trial> = conn.all(TRIALS, args![]).await?;
-    for t in kept {
-        let says = |why: String| format!("I2 trial of {}: {why}", t.mark);
-        match trial::sums(conn, &TrialId(t.id.clone())).await? {
-            Err(broken) => found.push(says(format!("an entry does not come out: {}", broken.why))),
-            Ok(now) => {
-                found.extend(differs(&t, &now).into_iter().map(says));
-                if now.to_paper != t.in_bags {
-                    let (to, there) = (now.to_paper, t.in_bags);
-                    found.push(says(format!("{to} seeds went to paper, its bags were given {there}")));
-                }
+    let mut rows = Rows::of(TRIALS, |t: &Trial| &t.id);
+    while let Some(kept) = rows.next(conn).await? {
+        for t in kept {
+            found.extend(of_trial(conn, &t).await?);
+        }
+    }
+    Ok(found)
+}
+
+async fn of_trial(conn: &mut Conn, t: &Trial) -> Result<Vec<String>, AppError> {
+    let mut found = Vec::new();
+    let says = |why: String| format!("I2 trial of {}: {why}", t.mark);
+    match trial::sums(conn, &TrialId(t.id.clone())).await? {
+        Err(broken) => found.push(says(format!("an entry does not come out: {}", broken.why))),
+        Ok(now) => {
+            found.extend(differs(t, &now).into_iter().map(says));
+            if now.to_paper != t.in_bags {
+                let (to, there) = (now.to_paper, t.in_bags);
+                found.push(says(format!("{to} seeds went to paper, its bags were given {there}")));
             }
         }
-        if t.taken != -t.from_packet {
-            let (taken, from) = (t.taken, -t.from_packet);
-            found.push(says(format!("{taken} seeds were taken, the packet gave {from}")));
-        }
+    }
+    if t.taken != -t.from_packet {
+        let (taken, from) = (t.taken, -t.from_packet);
+        found.push(says(format!("{taken} seeds were taken, the packet gave {from}")));
     }
     Ok(found)
 }
@@ -134,16 +144,24 @@ fn differs(kept: &Trial, now: &trial::Sums) -> Vec<String> {
 /// I3, I4, I6: kept sums and moments of a bag that its entries do not give.
 pub(super) async fn bags(conn: &mut Conn) -> Result<Vec<String>, AppError> {
     let mut found = Vec::new();
-    let kept: Vec<Bag> = conn.all(BAGS, args![]).await?;
-    for b in kept {
-        match bag::sums(conn, &BagId(b.id.clone())).await? {
-            Err(broken) => {
-                found.push(format!("I3 bag {}: an entry does not come out: {}", b.mark, broken.why));
-            }
-            Ok(now) => {
-                let says = |(field, why): (&str, String)| format!("{} bag {}: {why}", rule(field), b.mark);
-                found.extend(bag_differs(&b, &now).into_iter().map(says));
-            }
+    let mut rows = Rows::of(BAGS, |b: &Bag| &b.id);
+    while let Some(kept) = rows.next(conn).await? {
+        for b in kept {
+            found.extend(of_bag(conn, &b).await?);
+        }
+    }
+    Ok(found)
+}
+
+async fn of_bag(conn: &mut Conn, b: &Bag) -> Result<Vec<String>, AppError> {
+    let mut found = Vec::new();
+    match bag::sums(conn, &BagId(b.id.clone())).await? {
+        Err(broken) => {
+            found.push(format!("I3 bag {}: an entry does not come out: {}", b.mark, broken.why));
+        }
+        Ok(now) => {
+            let says = |(field, why): (&str, String)| format!("{} bag {}: {why}", rule(field), b.mark);
+            found.extend(bag_differs(b, &now).into_iter().map(says));
         }
     }
     Ok(found)

@@ -10,7 +10,7 @@ macro_rules! faults {
             FROM entries e LEFT JOIN bags b ON b.id = e.bag_id LEFT JOIN trials t ON t.id = e.trial_id
             LEFT JOIN packets p ON p.id = COALESCE(e.packet_id, t.packet_id) LEFT JOIN trays y ON y.id = e.tray_id ",
             $from,
-            " ORDER BY e.at, e.id"
+            " ORDER BY e.at, e.id LIMIT 200"
         )
     };
 }

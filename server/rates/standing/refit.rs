@@ -83,7 +83,7 @@ async fn is_current(app: &App, wanted: &Stamp) -> Result<bool, AppError> {
 async fn fit(app: &App, book: Arc<Book>, stamp: &Stamp) -> Result<(), AppError> {
     for at_close in [false, true] {
         let (book, today) = (book.clone(), stamp.as_of);
-        let document = cache::away(move || document(&book, at_close, today)).await??;
+        let document = cache::aside(move || document(&book, at_close, today)).await??;
         let mut conn = app.db.write().await?;
         store::keep(&mut conn, by_when(at_close), stamp, &document).await?;
         conn.commit().await?;
