@@ -28,6 +28,8 @@ const LONGEST: Duration = Duration::from_secs(10);
 /// Of a large club, so many tables are kept up to date for those who ask next.
 const AHEAD: usize = 4;
 const SETTLE: Duration = Duration::from_secs(60);
+/// How alike the seeds of one bag are in a large club is not moved by some counts.
+const ALIKE_FOR: Duration = Duration::from_secs(600);
 /// The lowest priority there is.
 const LEAST: i32 = 19;
 
@@ -40,6 +42,8 @@ pub struct Tables {
     /// Held while somebody computes a table; the others wait for what comes of it: the last of each, and when its
     /// bags were taken.
     computing: Arc<tokio::sync::Mutex<HashMap<Key, Computed>>>,
+    /// Held while somebody works out how alike seeds are.
+    comparing: Arc<tokio::sync::Mutex<()>>,
     standings: Arc<Mutex<HashMap<&'static str, Arc<Standing>>>>,
     pub files: Files<Key>,
     pub drawings: Drawings,
@@ -74,11 +78,19 @@ impl Read {
     }
 }
 
+/// How alike the seeds of one bag are: as of which day, and when it was worked out.
+#[derive(Clone, Copy)]
+struct KnownAlike {
+    today: NaiveDate,
+    at: Instant,
+    alike: Alike,
+}
+
 #[derive(Default)]
 struct Kept {
     read: Option<Read>,
     tables: HashMap<Key, Arc<ClubTable>>,
-    alike: Option<(NaiveDate, Alike)>,
+    alike: Option<KnownAlike>,
     /// Of a large club: when it was brought up to date, and how long that took.
     renewed: Option<(Instant, Duration)>,
     /// Somebody is at it.
@@ -224,7 +236,8 @@ async fn renewed(app: &App, zone: Tz) -> Result<Read, AppError> {
     let read = Read { version, book, as_of };
     app.tables.with(|k| {
         let renewing = k.renewing;
-        *k = Kept { read: Some(read.clone()), tables, renewed, renewing, alike: None };
+        let alike = k.alike.filter(|a| renewed.is_some() && a.at.elapsed() < ALIKE_FOR);
+        *k = Kept { read: Some(read.clone()), tables, renewed, renewing, alike };
     });
     Ok(read)
 }
@@ -260,13 +273,21 @@ pub async fn table(
 
 /// How alike the seeds of one bag are in this club.
 pub async fn alike(app: &App, read: &Read, today: NaiveDate) -> Result<Alike, AppError> {
-    let kept = app.tables.with(|k| k.alike.filter(|a| a.0 == today && k.is_of(&read.version)));
-    if let Some((_, alike)) = kept {
+    let known = || app.tables.with(|k| k.alike.filter(|a| a.today == today).map(|a| a.alike));
+    if let Some(alike) = known() {
         return Ok(alike);
     }
-    let book = read.book.clone();
+    let _turn = app.tables.comparing.lock().await;
+    if let Some(alike) = known() {
+        return Ok(alike);
+    }
+    let (book, at) = (read.book.clone(), Instant::now());
     let alike = away(move || super::known::alike_of(&book, today)).await?;
-    app.tables.keep(&read.version, |k| k.alike = Some((today, alike)));
+    app.tables.with(|k| {
+        if read.may_be_behind() || k.is_of(&read.version) {
+            k.alike = Some(KnownAlike { today, at, alike });
+        }
+    });
     Ok(alike)
 }
 

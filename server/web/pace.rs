@@ -32,7 +32,10 @@ const COSTLY: &[&str] = &[
 ];
 const COSTLY_WEIGHT: i64 = 10;
 const COSTLY_AT_ONCE: usize = 2;
-/// How long a costly request waits for its turn.
+/// So many pages are made at a time. Each holds what it read; hundreds begun at once would take gigabytes and be no sooner
+/// done.
+const PAGES_AT_ONCE: usize = 64;
+/// How long a request waits for its turn.
 const PATIENCE: Duration = Duration::from_secs(10);
 /// A household or club behind one address may go so many times as fast as one member.
 const MEMBERS_OF_ADDRESS: i64 = 10;
@@ -48,13 +51,15 @@ pub struct Pace {
     even_at: Mutex<HashMap<String, i64>>,
     saves_a_minute: i64,
     pub costly: Semaphore,
+    pages: Semaphore,
 }
 
 impl Pace {
     /// A pace of `saves_a_minute` for one session.
     pub fn new(saves_a_minute: u32) -> Self {
         let saves_a_minute = i64::from(saves_a_minute.max(1));
-        Self { even_at: Mutex::default(), saves_a_minute, costly: Semaphore::new(COSTLY_AT_ONCE) }
+        let (costly, pages) = (Semaphore::new(COSTLY_AT_ONCE), Semaphore::new(PAGES_AT_ONCE));
+        Self { even_at: Mutex::default(), saves_a_minute, costly, pages }
     }
 
     /// Takes the weight of a request from all of its senders, each with the number of members it may stand for.
@@ -84,12 +89,12 @@ impl Pace {
     }
 }
 
-/// Holds a sender back who goes too fast, and lets few costly requests be worked on at a time.
+/// Holds a sender back who goes too fast, and lets so many pages and few costly requests be worked on at a time.
 pub async fn keep(State(app): State<App>, Address(from): Address, request: Request, next: Next) -> Response {
     let route = request.extensions().get::<MatchedPath>().map_or("", MatchedPath::as_str);
     let costly = COSTLY.contains(&route);
     if !costly && request.method().is_safe() {
-        return next.run(request).await;
+        return in_turn(&app.pace.pages, request, next).await;
     }
     let weight = if costly { COSTLY_WEIGHT } else { 1 };
     if let Err(seconds) = app.pace.take(&senders(&app, request.headers(), from), weight, app.now()) {
@@ -98,7 +103,11 @@ pub async fn keep(State(app): State<App>, Address(from): Address, request: Reque
     if !costly {
         return next.run(request).await;
     }
-    match tokio::time::timeout(PATIENCE, app.pace.costly.acquire()).await {
+    in_turn(&app.pace.costly, request, next).await
+}
+
+async fn in_turn(turns: &Semaphore, request: Request, next: Next) -> Response {
+    match tokio::time::timeout(PATIENCE, turns.acquire()).await {
         Ok(Ok(_turn)) => next.run(request).await,
         _ => wait(StatusCode::SERVICE_UNAVAILABLE, 5),
     }

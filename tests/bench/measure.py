@@ -169,7 +169,7 @@ def main(size):
     url = sqlite_club(size)
     some, told["peer"] = peer_rows(Members(url), url)
     rows += some
-    told["binary"] = os.path.getsize(HILUM) / 2**20
+    told["binary"] = os.path.getsize(HILUM) / 1e6
     with open(f"{WORK}/result.json", "w") as file:
         json.dump({"size": size, "rows": rows, "told": told}, file, indent=1)
 

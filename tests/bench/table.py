@@ -6,6 +6,8 @@ import sys
 
 HEADS = ["of", "what", "requests/s", "CPU ms a request", "p50 ms", "p99 ms", "p99 ms at half load", "bytes", "failed"]
 
+SHORT = "## What falls short, and what to try next"
+
 
 def machine():
     with open("/proc/cpuinfo") as info:
@@ -67,6 +69,14 @@ class Goals:
         return self.lines
 
 
+def by_hand(out):
+    """What somebody wrote below the last table: why goals were missed, and what to try next."""
+    if not os.path.exists(out):
+        return SHORT
+    with open(out) as file:
+        return SHORT + file.read().partition(SHORT)[2]
+
+
 def main(result, out):
     with open(result) as file:
         run = json.load(file)
@@ -82,8 +92,9 @@ def main(result, out):
         t = told[name]
         text += [f"{name}: first answer after {t['started_ms']:.0f} ms, {t['rest']:.0f} MiB at rest with the table made, {t['most']:.0f} MiB at most."]
     text += [f"The peer holds {told['peer']:.0f} MiB."]
+    text += ["", by_hand(out)]
     with open(out, "w") as file:
-        file.write("\n".join(text) + "\n")
+        file.write("\n".join(text).rstrip() + "\n")
     print("\n".join(text))
 
 
