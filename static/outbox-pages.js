@@ -184,20 +184,22 @@
     id('main').prepend(make('p', `No signal: this page is as it was ${moment(Number(kept) * 1000)}.`, { className: 'kept' }));
   }
 
+  // Each is said as soon as it is known: a busy phone takes its time for some.
   async function tellOfPhone() {
     if (!id('phone-facts')) return;
-    const worked = await Promise.race([startedWorker.then(() => Boolean(registration), () => false), new Promise(done => setTimeout(done, 4000, false))]);
+    const lasting = Promise.resolve(navigator.storage?.persisted?.() ?? false).catch(() => false);
     const facts = {
       secure: isSecureContext,
-      pages: worked,
-      counts: await outbox.note('tried', 1).then(() => true, () => false),
-      lasting: await navigator.storage?.persisted?.().catch(() => false) ?? false,
+      pages: Promise.race([startedWorker.then(() => Boolean(registration), () => false), new Promise(done => setTimeout(done, 4000, false))]),
+      counts: outbox.note('tried', 1).then(() => true, () => false),
+      lasting,
     };
     for (const place of document.querySelectorAll('[data-fact]')) {
-      const good = facts[place.dataset.fact];
-      place.replaceChildren(make('strong', good ? 'Yes' : 'No'), good ? '' : `. ${place.dataset.else}`);
+      Promise.resolve(facts[place.dataset.fact]).then(good => {
+        place.replaceChildren(make('strong', good ? 'Yes' : 'No'), good ? '' : `. ${place.dataset.else}`);
+      });
     }
-    id('ask-lasting').hidden = facts.lasting || !navigator.storage?.persist;
+    id('ask-lasting').hidden = await lasting || !navigator.storage?.persist;
   }
 
   let startedWorker = Promise.resolve();

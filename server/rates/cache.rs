@@ -113,7 +113,7 @@ impl Kept {
             return Rest::Over;
         };
         let (age, rest) = (when.elapsed(), (took * REST).min(LONGEST));
-        if age < rest || (self.renewing && age < 3 * rest) {
+        if age < rest || (self.renewing && age < 6 * rest) {
             return Rest::Good(read);
         }
         if age >= 3 * rest {
@@ -180,19 +180,26 @@ pub async fn book(app: &App, zone: Tz) -> Result<Read, AppError> {
         Rest::Due(read) => {
             let app = app.clone();
             tokio::spawn(async move {
-                if let Err(error) = renewed(&app, zone).await {
+                if let Err(error) = renewed(&app, zone, Haste::Aside).await {
                     tracing::warn!("the club table was not brought up to date: {error}");
                 }
                 app.tables.with(|k| k.renewing = false);
             });
             Ok(read)
         }
-        Rest::Over => renewed(app, zone).await,
+        Rest::Over => renewed(app, zone, Haste::Awaited).await,
     }
 }
 
+/// Whether somebody waits for what is computed.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Haste {
+    Awaited,
+    Aside,
+}
+
 /// The bags as they are now, or as somebody has just read them.
-async fn renewed(app: &App, zone: Tz) -> Result<Read, AppError> {
+async fn renewed(app: &App, zone: Tz, haste: Haste) -> Result<Read, AppError> {
     let asked = Instant::now();
     let mut held = app.tables.reading.lock().await;
     let since = |k: &mut Kept| k.renewed.filter(|(when, _)| *when >= asked).and(k.read.clone());
@@ -221,7 +228,7 @@ async fn renewed(app: &App, zone: Tz) -> Result<Read, AppError> {
     };
     drop(conn);
     let wanted = app.tables.with(|k| k.tables.keys().take(AHEAD).cloned().collect::<Vec<_>>());
-    let (reading, book, tables) = away(move || {
+    let work = move || {
         let book = Arc::new(read.book());
         book.offers();
         let large = book.bags.len() >= LARGE;
@@ -229,8 +236,8 @@ async fn renewed(app: &App, zone: Tz) -> Result<Read, AppError> {
         let table = |key: Key| (key.clone(), Arc::new(ClubTable::of(&book, &key.0, key.1)));
         let tables: HashMap<_, _> = wanted.into_iter().map(table).collect();
         (read, book, tables)
-    })
-    .await?;
+    };
+    let (reading, book, tables) = if haste == Haste::Aside { aside(work).await? } else { away(work).await? };
     held.reading = Some(reading);
     let renewed = (book.bags.len() >= LARGE).then(|| (Instant::now(), began.elapsed()));
     let read = Read { version, book, as_of };

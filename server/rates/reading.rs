@@ -12,6 +12,8 @@ use std::sync::Arc;
 
 /// So many packets are read at a time: what the engine gives takes far more room than what is kept of it.
 const AT_ONCE: usize = 250;
+/// One by one, more changed packets than so many take longer to read than all in order.
+const MOST_CHANGED: usize = 2500;
 
 /// A bag, or a part of one, with its place in the order of the book.
 #[derive(Debug)]
@@ -70,7 +72,7 @@ impl Reading {
         };
         let changed = store::packets_since(conn, span).await?;
         self.version = latest.version.clone();
-        if changed.len() > AT_ONCE || !self.knows_growers(conn, span).await? {
+        if changed.len() > MOST_CHANGED || !self.knows_growers(conn, span).await? {
             return Self::whole(conn, latest.version, zone).await;
         }
         for packet in changed {
