@@ -7,7 +7,7 @@ import sys
 import time
 
 from load import full, wrk
-from server import Server, answer
+from server import Server, answer, ready
 
 HILUM, FLOOR = "target/release/hilum", "target/release/examples/floor"
 WORK = "target/bench"
@@ -74,7 +74,7 @@ def kept_pages(server, members):
     os.makedirs(folder)
     for what, path in pages(members):
         with open(f"{folder}/{what.replace(' ', '-')}", "wb") as file:
-            file.write(answer(server.base + path, members.cookies[0])[1])
+            file.write(ready(server.base + path, members.cookies[0])[1])
     return folder
 
 
@@ -137,7 +137,8 @@ def peer_rows(members, url):
 def engine_rows(url, name, memory, port):
     members = Members(url)
     with hilum(url, port) as server:
-        answer(server.base + "/table", members.cookies[0])
+        ready(server.base + "/table", members.cookies[0])
+        server.rests()
         rest = server.memory()
         rows = reads(server, name, members, memory)
         rows.append(counts(server, name, members))

@@ -15,6 +15,18 @@ def answer(url, cookie="", encoding=""):
         return got.status, got.read(), got.headers
 
 
+def ready(url, cookie, patience=180):
+    """Asks until the answer is there: a large club's table takes a while after the start."""
+    began = time.monotonic()
+    while True:
+        try:
+            return answer(url, cookie)
+        except urllib.error.HTTPError as error:
+            if error.code != 503 or time.monotonic() - began > patience:
+                raise
+            time.sleep(1)
+
+
 class Server:
     """A program with all its processes."""
 
@@ -53,6 +65,16 @@ class Server:
             fields = open(f"/proc/{pid}/stat").read().rsplit(") ", 1)[1].split()
             total += int(fields[11]) + int(fields[12])
         return total / TICKS
+
+    def rests(self, patience=180):
+        """Waits until it computes nothing by itself any more."""
+        began, before = time.monotonic(), self.cpu()
+        while time.monotonic() - began < patience:
+            time.sleep(5)
+            now = self.cpu()
+            if now - before < 0.1:
+                return
+            before = now
 
     def memory(self, what="VmRSS"):
         """MiB resident, of all processes."""
