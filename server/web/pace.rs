@@ -32,9 +32,9 @@ const COSTLY: &[&str] = &[
 ];
 const COSTLY_WEIGHT: i64 = 10;
 const COSTLY_AT_ONCE: usize = 2;
-/// So many pages are made at a time. Each holds what it read; hundreds begun at once would take gigabytes and be no sooner
-/// done.
-const PAGES_AT_ONCE: usize = 64;
+/// So many pages are made at a time. Each holds what it read; thousands begun at once would take gigabytes and be no sooner
+/// done. Enough that pages which wait for a large club's first table keep no others waiting.
+const PAGES_AT_ONCE: usize = 400;
 /// How long a request waits for its turn.
 const PATIENCE: Duration = Duration::from_secs(10);
 /// A household or club behind one address may go so many times as fast as one member.
