@@ -73,16 +73,17 @@ fn closed(config: &Config) -> Option<Finding> {
     // a folder within one that is closed is closed too
     let open = |folder: &&PathBuf| folder.ancestors().all(|folder| mode(folder) & OTHERS != 0);
     let all: Vec<PathBuf> = folders.collect();
-    let first = all.first()?;
-    let Some(open) = all.iter().find(open) else {
-        return Some(Finding::yes(
-            about,
-            format!("Others on this computer cannot read {}.", first.display()),
-        ));
+    Some(told(about, all.first()?, all.iter().find(open), ""))
+}
+
+/// Whether others can read one of some files or folders, of which `first` is named where they cannot.
+fn told(about: &'static str, first: &Path, open: Option<&PathBuf>, more: &str) -> Finding {
+    let Some(open) = open else {
+        return Finding::yes(about, format!("Others on this computer cannot read {}.", first.display()));
     };
     let name = open.display();
-    let what = format!("Others on this computer can read {name}.");
-    Some(Finding::new(about, Sign::No, what, format!("chmod o= {name}")))
+    let what = format!("Others on this computer can read {name}{more}.");
+    Finding::new(about, Sign::No, what, format!("chmod o= {name}"))
 }
 
 /// Files of settings that hold a secret.
@@ -95,17 +96,9 @@ fn secrets(config: &Config) -> Option<Finding> {
     };
     let files = config.settings.iter().filter(holds).chain(&config.database_url_file);
     let files: Vec<&PathBuf> = files.filter(|file| file.exists()).collect();
-    let first = files.first()?;
     let open = |file: &&&PathBuf| std::fs::metadata(file).is_ok_and(|m| m.permissions().mode() & OTHERS != 0);
-    let Some(open) = files.iter().find(open) else {
-        return Some(Finding::yes(
-            about,
-            format!("Others on this computer cannot read {}.", first.display()),
-        ));
-    };
-    let name = open.display();
-    let what = format!("Others on this computer can read {name}, which holds the address of the database.");
-    Some(Finding::new(about, Sign::No, what, format!("chmod o= {name}")))
+    let found = files.iter().find(open).copied();
+    Some(told(about, files.first()?, found, ", which holds the address of the database"))
 }
 
 /// By the owner of what the program made.

@@ -21,7 +21,8 @@ pub fn all_sql() -> Vec<&'static str> {
 }
 
 /// Every breach found at the moment `now`, in words that name the invariant and the mark, in the order of the
-/// invariants; of each rule about entries the first 200, since a clock that was wrong for a day can break thousands. While others write, a breach counts only if it is seen again (see [`crate::upkeep::check::breaches`]).
+/// invariants; of each rule about entries the first 200, since a clock that was wrong for a day can break thousands.
+/// While others write, a breach counts only if it is seen again (see [`crate::upkeep::check::breaches`]).
 pub async fn all(conn: &mut Conn, now: At) -> Result<Vec<String>, AppError> {
     let mut found = sums::packets(conn).await?;
     found.extend(sums::trials(conn).await?);

@@ -36,12 +36,15 @@ impl<'a> IntoIterator for &'a Looks {
 impl From<&[Look]> for Looks {
     fn from(looks: &[Look]) -> Self {
         let (mut bytes, mut before) = (Vec::new(), 0_u32);
+        // another club's file may hold them in any order
+        let mut looks = looks.to_vec();
+        looks.sort_by(|a, b| a.hours.total_cmp(&b.hours));
         for look in looks {
             let at = (look.hours * PER_HOUR).round() as u32;
             for number in [at.saturating_sub(before), look.rooted, look.abnormal, look.dead] {
                 put(&mut bytes, number);
             }
-            before = at.max(before);
+            before = at;
         }
         Self(bytes.into())
     }
@@ -115,6 +118,12 @@ mod tests {
             let one = [look(seconds, 2, 0, 0), look(seconds + 5, 0, 0, 0)];
             assert_eq!(Looks::from(&one[..]).to_vec(), one, "{seconds}");
         }
+    }
+
+    #[test]
+    fn looks_of_any_order_keep_their_times() {
+        let at = |hours| Look { hours, rooted: 1, abnormal: 0, dead: 0 };
+        assert_eq!(Looks::from(&[at(72.0), at(24.0), at(48.5)][..]).to_vec(), [at(24.0), at(48.5), at(72.0)]);
     }
 
     #[test]

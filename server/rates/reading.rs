@@ -12,7 +12,7 @@ use std::sync::Arc;
 
 /// So many packets are read at a time: what the engine gives takes far more room than what is kept of it.
 const AT_ONCE: usize = 250;
-/// One by one, more changed packets than so many take longer to read than all in order.
+/// More changed packets than so many are read with all others in order instead of one by one (a guess, not measured).
 const MOST_CHANGED: usize = 2500;
 
 /// A bag, or a part of one, with its place in the order of the book.
