@@ -88,7 +88,8 @@ impl App {
             .layer(DefaultBodyLimit::max(BODY_LIMIT))
             .layer(axum::middleware::from_fn_with_state(self.clone(), web::outbox::answer))
             .layer(axum::middleware::from_fn_with_state(self.clone(), web::held::give_back))
-            .layer(axum::middleware::from_fn(web::again::try_again));
+            .layer(axum::middleware::from_fn(web::again::try_again))
+            .layer(axum::middleware::from_fn(web::again::once_it_lasts));
         let within = |limit| TimeoutLayer::with_status_code(StatusCode::SERVICE_UNAVAILABLE, limit);
         let quick = Router::new()
             .merge(accounts::routes())
@@ -116,7 +117,10 @@ impl App {
             .merge(web::static_files::routes());
         let uploads = bags::uploads().layer(within(UPLOAD_LIMIT));
         let forms = quick.clone().merge(uploads.clone());
-        let forms = forms.layer(axum::middleware::from_fn(web::again::try_again)).with_state(self.clone());
+        let forms = forms
+            .layer(axum::middleware::from_fn(web::again::once_it_lasts))
+            .layer(axum::middleware::from_fn(web::again::try_again))
+            .with_state(self.clone());
         quick
             .layer(within(REQUEST_LIMIT))
             .merge(uploads)

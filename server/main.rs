@@ -19,10 +19,6 @@ use std::process::ExitCode;
 use tokio::net::TcpListener;
 use tracing_subscriber::util::SubscriberInitExt;
 
-/// Gives memory back to the machine soon after a large table was made; the usual one keeps most of it, thread by thread.
-#[global_allocator]
-static MEMORY: mimalloc::MiMalloc = mimalloc::MiMalloc;
-
 /// Carries numbered seed lots from packet to labelled tray cell, and pools the club's counts.
 #[derive(Parser)]
 #[command(version)]

@@ -116,6 +116,7 @@ self.outboxForms = (() => {
     const entry = await describe(form, button);
     const text = JSON.stringify([entry.action, entry.fields, entry.photo?.file.size]);
     if (last.text === text && performance.now() - last.at < SAME_TAP) return;
+    tell(form, 'Saving on this phone …');
     try {
       await outbox.put(entry);
     } catch {

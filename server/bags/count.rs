@@ -95,7 +95,7 @@ async fn record(
     if count.there_were.is_some() {
         trial::lock(conn, &seen.trial_id).await?;
     }
-    bag::lock(conn, &seen.id).await?;
+    bag::touch(conn, &seen.id).await?;
     let b = store::bag(conn, &chrome.member.id, &seen.id).await?;
     b.must_be_open()?;
     beside(b.must_be_as(form.value("seen")), "rooted")?;

@@ -205,7 +205,7 @@ async fn one(
     (id, seen): (&BagId, &str),
     look: Look,
 ) -> Result<(), AppError> {
-    bag::lock(conn, id).await?;
+    bag::touch(conn, id).await?;
     let b = store::bag(conn, &chrome.member.id, id).await?;
     b.must_be_open()?;
     b.must_be_as(seen)?;

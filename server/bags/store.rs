@@ -14,9 +14,10 @@ macro_rules! bags {
               k.name_key AS kind_key, b.floaters, t.treated_again, b.on_paper_at, b.holder_id, h.mark AS holder,
               b.place, b.warmth_c, b.weekly, b.in_doubt, b.voided, b.seeds, b.rooted, b.on_paper, b.ended,
               b.looked_at, b.closed_at, b.ending,
-              (SELECT MAX(e.at) FROM entries e JOIN looks l ON l.entry_id = e.id
-                WHERE e.bag_id = b.id AND l.rooted > 0
-                  AND NOT EXISTS (SELECT 1 FROM voids x WHERE x.entry_id = e.id)) AS rooted_at
+              CASE WHEN b.rooted > 0 THEN
+                (SELECT MAX(e.at) FROM entries e JOIN looks l ON l.entry_id = e.id
+                  WHERE e.bag_id = b.id AND l.rooted > 0
+                    AND NOT EXISTS (SELECT 1 FROM voids x WHERE x.entry_id = e.id)) END AS rooted_at
             FROM bags b
             JOIN trials t ON t.id = b.trial_id
             JOIN packets p ON p.id = t.packet_id

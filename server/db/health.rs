@@ -93,7 +93,7 @@ async fn found(conn: &mut Conn, whole: bool) -> Result<Vec<String>, sqlx::Error>
     const WHOLE: &str = "SELECT integrity_check AS line FROM pragma_integrity_check LIMIT 20";
     const REFERENCES: &str = "SELECT \"table\" || ' refers to what is not in ' || \"parent\" AS line
         FROM pragma_foreign_key_check LIMIT 20";
-    if !matches!(conn, Conn::SqliteRead(..) | Conn::SqliteWrite(..)) {
+    if !conn.is_sqlite() {
         return Ok(Vec::new());
     }
     let mut found: Vec<Line> = conn.all(if whole { WHOLE } else { QUICK }, vec![]).await?;

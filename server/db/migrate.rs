@@ -14,6 +14,7 @@ pub fn newest() -> i64 {
 pub async fn up_to(conn: &mut Conn, to: i64) -> Result<(), sqlx::Error> {
     match conn {
         Conn::SqliteRead(c, ..) => run(sqlite_text, to, &mut **c).await,
+        Conn::SqliteSnapshot(c, ..) => run(sqlite_text, to, &mut **c).await,
         Conn::SqliteWrite(c, ..) => run(sqlite_text, to, &mut **c).await,
         Conn::PostgresRead(c, ..) => run(postgres_text, to, &mut **c).await,
         Conn::PostgresWrite(c, ..) => run(postgres_text, to, &mut **c).await,

@@ -14,12 +14,14 @@ mod postgres;
 pub mod schema;
 mod sqlite;
 mod trouble;
+mod turns;
 
 pub use arg::Arg;
 pub use conn::{Conn, Row};
 pub use health::Health;
 pub use sqlx::FromRow;
 pub use trouble::Trouble;
+pub use turns::attend;
 
 use crate::metrics::{Waits, Work};
 use sqlx::error::BoxDynError;
@@ -27,11 +29,12 @@ use sqlx::{PgPool, SqlitePool};
 use std::path::Path;
 use std::sync::Arc;
 use std::time::Instant;
+use turns::Writer;
 
 /// A pair of pools on one engine: one that may write, one that only reads.
 #[derive(Clone)]
 pub enum Db {
-    Sqlite { writer: SqlitePool, readers: SqlitePool, health: Health },
+    Sqlite { writer: Writer, readers: SqlitePool, health: Health },
     Postgres { writer: PgPool, readers: PgPool, health: Health },
 }
 
@@ -77,6 +80,7 @@ impl Db {
 
     /// A connection that only reads. The engine itself refuses a write on it.
     pub async fn read(&self) -> Result<Conn, sqlx::Error> {
+        turns::settled().await?;
         let (health, began) = (self.health(), Instant::now());
         let reader = match self {
             Self::Sqlite { readers, .. } => {
@@ -92,10 +96,11 @@ impl Db {
 
     /// A transaction that only reads: all of it as it was at the first look.
     pub async fn snapshot(&self) -> Result<Conn, sqlx::Error> {
+        turns::settled().await?;
         let health = self.health();
         Ok(match self {
             Self::Sqlite { readers, .. } => {
-                Conn::SqliteWrite(health.seen(readers.begin().await)?, health.clone())
+                Conn::SqliteSnapshot(health.seen(readers.begin().await)?, health.clone())
             }
             Self::Postgres { readers, .. } => {
                 let begun = readers.begin_with("BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY").await;
@@ -107,7 +112,7 @@ impl Db {
     /// Writes all of a SQLite database to `path`, empty or not there, while it is in use.
     pub async fn copy_into(&self, path: &Path) -> Result<(), sqlx::Error> {
         match self {
-            Self::Sqlite { writer, health, .. } => health.seen(sqlite::copy_into(writer, path).await),
+            Self::Sqlite { writer, health, .. } => health.seen(sqlite::copy_into(&writer.pool, path).await),
             Self::Postgres { .. } => Err(sqlx::Error::Protocol("PostgreSQL is not one file".to_owned())),
         }
     }
@@ -116,7 +121,7 @@ impl Db {
     /// piece, without a journal.
     pub async fn in_use(&self) -> Result<bool, sqlx::Error> {
         match self {
-            Self::Sqlite { writer, .. } => sqlite::in_use(writer).await,
+            Self::Sqlite { writer, .. } => sqlite::in_use(&writer.pool).await,
             Self::Postgres { writer, .. } => postgres::in_use(writer).await,
         }
     }
@@ -129,8 +134,7 @@ impl Db {
         health.lets("BEGIN")?;
         let writer = match self {
             Self::Sqlite { writer, .. } => {
-                let begun = writer.begin_with("BEGIN IMMEDIATE").await;
-                Conn::SqliteWrite(health.seen(begun)?, health.clone())
+                Conn::SqliteWrite(health.seen(writer.turn().await)?, health.clone())
             }
             Self::Postgres { writer, .. } => {
                 Conn::PostgresWrite(health.seen(writer.begin().await)?, health.clone())
@@ -204,7 +208,7 @@ impl Db {
         match self {
             Self::Sqlite { writer, readers, .. } => {
                 readers.close().await;
-                writer.close().await;
+                writer.pool.close().await;
             }
             Self::Postgres { writer, readers, .. } => {
                 readers.close().await;

@@ -1,3 +1,4 @@
+use super::turns::{TURN, Writer};
 use super::{Db, Health, Trouble, health, migrate, schema};
 use futures_util::future::try_join_all;
 use sqlx::error::BoxDynError;
@@ -9,8 +10,6 @@ use std::path::Path;
 use std::time::{Duration, Instant};
 
 const READERS: u32 = 4;
-/// For so long a page waits for its turn; then it says that the disk is slow.
-const TURN: Duration = Duration::from_secs(10);
 /// KiB of pages that each connection holds; as SQLite writes it.
 const CACHE: &str = "-2048";
 const AGAIN: Duration = Duration::from_millis(50);
@@ -79,7 +78,7 @@ async fn opened(
     let readers = readers(options).await?;
     all_open(&writer).await?;
     all_open(&readers).await?;
-    let db = Db::Sqlite { writer, readers, health: Health::default() };
+    let db = Db::Sqlite { writer: Writer::new(writer), readers, health: Health::default() };
     health::look_over(&db, is_large(path) && is_current(&db).await).await;
     let ready = if db.damaged() { must_be_current(&db, path).await } else { ready(&db, path, before).await };
     if ready.is_err() {
@@ -162,7 +161,7 @@ fn unreadable(path: &Path, why: &str) -> sqlx::Error {
 pub async fn alone(path: &Path) -> Result<Db, sqlx::Error> {
     let options = lasting(quiet(path).foreign_keys(false).busy_timeout(UPGRADE));
     let writer = connected(SqlitePoolOptions::new().max_connections(1), options).await?;
-    Ok(Db::Sqlite { readers: writer.clone(), writer, health: Health::default() })
+    Ok(Db::Sqlite { readers: writer.clone(), writer: Writer::new(writer), health: Health::default() })
 }
 
 /// Readers of a file that is there, and a writer for whatever needs one.
@@ -170,13 +169,13 @@ pub async fn as_it_is(path: &Path) -> Result<Db, sqlx::Error> {
     let readers = readers(quiet(path)).await?;
     let writer =
         SqlitePoolOptions::new().max_connections(1).connect_lazy_with(quiet(path).busy_timeout(SHORT));
-    Ok(Db::Sqlite { writer, readers, health: Health::default() })
+    Ok(Db::Sqlite { writer: Writer::new(writer), readers, health: Health::default() })
 }
 
 /// Readers of a file that nobody writes to; no journal is looked for.
 pub async fn still(path: &Path) -> Result<Db, sqlx::Error> {
     let readers = readers(quiet(path).immutable(true)).await?;
-    Ok(Db::Sqlite { writer: readers.clone(), readers, health: Health::default().aside() })
+    Ok(Db::Sqlite { writer: Writer::new(readers.clone()), readers, health: Health::default().aside() })
 }
 
 /// Writes the whole database to `path`, which is empty or not there, while others go on.

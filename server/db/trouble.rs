@@ -1,5 +1,6 @@
 use sqlx::postgres::PgDatabaseError;
 use sqlx::sqlite::SqliteError;
+use std::sync::Arc;
 
 /// What can be wrong with the place where the club's book is kept. None of it is the fault of what was sent: the same
 /// will be taken later, once the trouble is over.
@@ -24,6 +25,15 @@ pub enum Trouble {
 #[error("the database is damaged: nothing is written any more")]
 pub(super) struct Damaged;
 
+/// Why a save does not last that shared its commit with others.
+#[derive(Debug, thiserror::Error)]
+pub(super) enum Together {
+    #[error("the commit failed: {0}")]
+    Failed(Arc<sqlx::Error>),
+    #[error("another save of the same commit failed")]
+    Undone,
+}
+
 impl Trouble {
     /// What `error` tells of the place; `None` where it is about what was asked.
     pub fn of(error: &sqlx::Error) -> Option<Self> {
@@ -35,6 +45,7 @@ impl Trouble {
                 told.try_downcast_ref::<PgDatabaseError>().and_then(|told| Self::of_postgres(told.code()))
             }
             sqlx::Error::Configuration(why) if why.is::<Damaged>() => Some(Self::Damaged),
+            sqlx::Error::Configuration(why) => why.downcast_ref::<Together>().and_then(Self::of_shared),
             sqlx::Error::PoolTimedOut => Some(Self::Busy),
             sqlx::Error::Io(_)
             | sqlx::Error::Tls(_)
@@ -42,6 +53,13 @@ impl Trouble {
             | sqlx::Error::PoolClosed
             | sqlx::Error::WorkerCrashed => Some(Self::Away),
             _ => None,
+        }
+    }
+
+    fn of_shared(why: &Together) -> Option<Self> {
+        match why {
+            Together::Failed(error) => Self::of(error),
+            Together::Undone => Some(Self::Contended),
         }
     }
 

@@ -11,6 +11,7 @@ use crate::db::{Arg, Conn, FromRow};
 use crate::error::AppError;
 
 const LOCK: &str = "UPDATE bags SET version = version + 1 WHERE id = $1 RETURNING on_paper AS n";
+const TOUCH: &str = "UPDATE bags SET version = version + 1 WHERE id = $1";
 const LOOK: &str = "INSERT INTO looks (entry_id, rooted, abnormal, dead) VALUES ($1, $2, $3, $4)";
 const CLOSING: &str = "INSERT INTO closings
     (entry_id, ending, fresh, hard, dead, abnormal, not_examined, lost) VALUES ($1, $2, $3, $4, $5, $6, $7, $8)";
@@ -43,7 +44,7 @@ const KEEP_STATE: &str =
     place = $7, warmth_c = $8, holder_id = $9, owner_id = $10, on_paper_at = $11 WHERE id = $1";
 
 pub(super) const ALL: &[&str] =
-    &[LOCK, LOOK, CLOSING, SEEDS, EVENT, END, ENTRIES, OWNER, KEEP_SEEDS, KEEP_STATE];
+    &[LOCK, TOUCH, LOOK, CLOSING, SEEDS, EVENT, END, ENTRIES, OWNER, KEEP_SEEDS, KEEP_STATE];
 
 #[derive(FromRow)]
 struct Number {
@@ -60,6 +61,11 @@ struct Owner {
 pub async fn lock(conn: &mut Conn, bag: &BagId) -> Result<i64, AppError> {
     let row: Option<Number> = conn.maybe(LOCK, args![bag]).await?;
     Ok(row.ok_or(AppError::NotFound)?.n)
+}
+
+/// As [`lock`] of a bag that is read next, which tells whether it is there.
+pub async fn touch(conn: &mut Conn, bag: &BagId) -> Result<(), AppError> {
+    Ok(conn.later(TOUCH, args![bag]).await?)
 }
 
 /// One look: what is new since the last one. All zero is "nothing new", which is a finding too.
@@ -79,7 +85,7 @@ pub async fn add_look(
     note: &str,
 ) -> Result<EntryId, AppError> {
     let entry = write(conn, act, "look", about, note).await?;
-    conn.run(LOOK, args![&entry, look.rooted, look.abnormal, look.dead]).await?;
+    conn.later(LOOK, args![&entry, look.rooted, look.abnormal, look.dead]).await?;
     Ok(entry)
 }
 
@@ -106,7 +112,7 @@ pub async fn add_closing(
 ) -> Result<(), AppError> {
     let entry = write(conn, act, "closing", about, why).await?;
     let row = args![&entry, c.ending, c.fresh, c.hard, c.dead, c.abnormal, c.not_examined, c.lost];
-    conn.run(CLOSING, row).await?;
+    conn.later(CLOSING, row).await?;
     Ok(())
 }
 
@@ -120,7 +126,7 @@ pub async fn add_seeds(
     other: Option<&BagId>,
 ) -> Result<(), AppError> {
     let entry = write(conn, act, "bag seeds", about, "").await?;
-    conn.run(SEEDS, args![&entry, sort, seeds, other]).await?;
+    conn.later(SEEDS, args![&entry, sort, seeds, other]).await?;
     Ok(())
 }
 
@@ -174,7 +180,7 @@ pub async fn keep(conn: &mut Conn, bag: &BagId) -> Result<Sums, AppError> {
         Ok(s) => s,
         Err(broken) => return Err(void::stands_on(conn, &broken).await?),
     };
-    conn.run(KEEP_SEEDS, [args![bag, s.voided], s.kept()].concat()).await?;
+    conn.later(KEEP_SEEDS, [args![bag, s.voided], s.kept()].concat()).await?;
     let state = args![
         bag,
         s.looked_at,
@@ -188,7 +194,7 @@ pub async fn keep(conn: &mut Conn, bag: &BagId) -> Result<Sums, AppError> {
         &s.owner_id,
         s.on_paper_at,
     ];
-    conn.run(KEEP_STATE, state).await?;
+    conn.later(KEEP_STATE, state).await?;
     Ok(s)
 }
 

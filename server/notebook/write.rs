@@ -47,7 +47,7 @@ pub async fn write(
     note: &str,
 ) -> Result<EntryId, AppError> {
     let id = EntryId::new();
-    conn.run(WRITE, row(&id, act, what, about, note)).await?;
+    conn.later(WRITE, row(&id, act, what, about, note)).await?;
     Ok(id)
 }
 

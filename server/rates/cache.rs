@@ -305,6 +305,7 @@ pub async fn aside<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static)
         // on Linux of this thread alone; where it is not allowed, the work is done as any other
         let _ = rustix::process::nice(LEAST);
         let _ = send.send(work());
+        hilum_memory::give_back();
     };
     std::thread::Builder::new()
         .name("aside".to_owned())

@@ -1,6 +1,6 @@
 //! A save that met another one in the database is tried again before anybody hears of it.
 
-use crate::db::Trouble;
+use crate::db::{Trouble, attend};
 use crate::error::AppError;
 use axum::body::{Body, Bytes, HttpBody, to_bytes};
 use axum::extract::Request;
@@ -38,6 +38,12 @@ pub async fn try_again(request: Request, next: Next) -> Response {
         response = send().await;
     }
     response
+}
+
+/// An answer that rests on what others are saving goes out once that lasts.
+pub async fn once_it_lasts(request: Request, next: Next) -> Response {
+    let lasting = attend(next.run(request)).await;
+    lasting.unwrap_or_else(|error| AppError::from(error).into_response())
 }
 
 /// Whether a form says that it is small enough to be kept for another try.

@@ -88,7 +88,7 @@ pub async fn done(
 
 /// Notes where the same form leads when it comes again, and makes the save last; the answer is the caller's.
 pub async fn keep(mut conn: Conn, form: &Form, location: &str) -> Result<(), AppError> {
-    conn.run(DONE, args![form.key(), location]).await?;
+    conn.later(DONE, args![form.key(), location]).await?;
     conn.commit().await?;
     log::saved();
     Ok(())

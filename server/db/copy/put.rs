@@ -24,6 +24,7 @@ pub async fn put(
     let into = format!("{} ({})", quoted(&table.name), listed(names.iter().map(String::as_str)));
     match conn {
         Conn::SqliteRead(c, ..) => sqlite(c, &into, &columns, rows).await,
+        Conn::SqliteSnapshot(c, ..) => sqlite(c, &into, &columns, rows).await,
         Conn::SqliteWrite(c, ..) => sqlite(c, &into, &columns, rows).await,
         Conn::PostgresRead(c, ..) => postgres(c, &into, &columns, rows).await,
         Conn::PostgresWrite(c, ..) => postgres(c, &into, &columns, rows).await,

@@ -15,6 +15,9 @@ pub fn rows<'a>(conn: &'a mut Conn, table: &Table) -> BoxStream<'a, Result<Vec<V
         Conn::SqliteRead(c, ..) => {
             sqlx::query(sql).fetch(&mut **c).map(move |row| read(&row?, &sorts)).boxed()
         }
+        Conn::SqliteSnapshot(c, ..) => {
+            sqlx::query(sql).fetch(&mut **c).map(move |row| read(&row?, &sorts)).boxed()
+        }
         Conn::SqliteWrite(c, ..) => {
             sqlx::query(sql).fetch(&mut **c).map(move |row| read(&row?, &sorts)).boxed()
         }

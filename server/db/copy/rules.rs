@@ -122,6 +122,7 @@ async fn plain(conn: &mut Conn, sql: String) -> Result<(), sqlx::Error> {
     let sql = AssertSqlSafe(sql);
     match conn {
         Conn::SqliteRead(c, ..) => (&mut **c).execute(sql).await.map(drop),
+        Conn::SqliteSnapshot(c, ..) => (&mut **c).execute(sql).await.map(drop),
         Conn::SqliteWrite(c, ..) => (&mut **c).execute(sql).await.map(drop),
         Conn::PostgresRead(c, ..) => (&mut **c).execute(sql).await.map(drop),
         Conn::PostgresWrite(c, ..) => (&mut **c).execute(sql).await.map(drop),

@@ -255,7 +255,8 @@ async fn after_an_answered_save_the_page_that_tells_of_it_is_waited_for() {
 
 #[tokio::test]
 async fn a_server_that_hangs_holds_nothing_up_for_long() {
-    let (program, phone, bags) = on_the_next_day().await;
+    let (program, mut phone, bags) = on_the_next_day().await;
+    phone.hurry().await;
     program.hang(true);
     for bag in &bags {
         count(&phone, bag, "1").await;

@@ -60,6 +60,7 @@ async fn every_count_ends_on_the_server_once_or_needs_attention() {
     let mut program = Program::start().await;
     let proxy = Proxy::start(program.port).await;
     let mut phone = Phone::open(&proxy.base).await;
+    phone.hurry().await;
     program.set_up = program.set_up.replace(&program.base, &proxy.base);
     let bags = on_paper(&mut phone, &program).await;
     program.at_minute(NOW);

@@ -7,12 +7,19 @@ use std::process::{Child, Command, Stdio};
 use tempfile::TempDir;
 use thirtyfour::prelude::*;
 
-/// Hears what the browser holds against a page, from its first line on.
+/// Hears what the browser holds against a page, from its first line on; and marks a page whose form is on its way,
+/// so that nothing is read of it any more and no other address takes the form's place.
 const LISTEN: &str = "self.heard = [];
     addEventListener('securitypolicyviolation', e => heard.push(`policy ${e.violatedDirective}: ${e.blockedURI} ${e.sample}`));
     addEventListener('error', e => heard.push(`error: ${e.message ?? e.target.src ?? e.target.href}`), true);
     addEventListener('unhandledrejection', e => heard.push(`not caught: ${e.reason}`));
+    addEventListener('submit', e => { if (!e.defaultPrevented) self.leaving = performance.now(); });
     for (const name of ['error', 'warn']) console[name] = (...said) => heard.push(`${name}: ${said}`);";
+
+/// A busy machine is no weak signal: a page waits longer for an answer before it says that a count is kept on the phone,
+/// and offers to undo for longer.
+const PATIENT: &str = "{ const wait = self.setTimeout.bind(self);
+    self.setTimeout = (then, ms, ...more) => wait(then, [3500, 10000].includes(ms) && !self.hurried ? 12 * ms : ms, ...more); }";
 
 /// A browser the size of a small phone, with a profile of its own.
 pub struct Phone {
@@ -26,6 +33,7 @@ pub struct Phone {
     pub pictures: bool,
     /// The script that moves the phone's clock.
     clock: Option<String>,
+    hurried: bool,
 }
 
 impl Phone {
@@ -33,7 +41,8 @@ impl Phone {
         let profile = TempDir::new().unwrap();
         let (driver, chromedriver, port) = start(&profile).await;
         let base = base.to_owned();
-        let phone = Self { driver, base, chromedriver, port, profile, pictures: true, clock: None };
+        let phone =
+            Self { driver, base, chromedriver, port, profile, pictures: true, clock: None, hurried: false };
         phone.size(360, 740).await;
         phone
     }
@@ -54,7 +63,17 @@ impl Phone {
         self.chromedriver = chromedriver;
         self.port = port;
         self.clock = None;
+        if self.hurried {
+            self.hurry().await;
+        }
         self.size(360, 740).await;
+    }
+
+    /// From the next page on, a page waits as long as a grower's does: for what a signal does, and for many walks.
+    pub async fn hurry(&mut self) {
+        self.hurried = true;
+        let source = json!({ "source": "self.hurried = true;" });
+        self.cdp("Page.addScriptToEvaluateOnNewDocument", source).await;
     }
 
     /// Opens a new tab and closes the one there was.
@@ -141,12 +160,14 @@ impl Phone {
     }
 
     pub async fn goto(&self, path: &str) {
+        self.arrives().await;
         let url = if path.starts_with("http") { path.to_owned() } else { format!("{}{path}", self.base) };
         self.driver.goto(url).await.unwrap();
     }
 
     /// The element, waited for.
     pub async fn find(&self, css: &str) -> WebElement {
+        self.arrives().await;
         let found = self.driver.query(By::Css(css)).first().await;
         match found {
             Ok(element) => element,
@@ -161,7 +182,7 @@ impl Phone {
         field.send_keys(text).await.unwrap();
     }
 
-    /// Taps the element and waits until its page is gone where `leaves`.
+    /// Taps the element.
     pub async fn tap(&self, css: &str) {
         let element = self.find(css).await;
         element.scroll_into_view().await.unwrap();
@@ -170,6 +191,7 @@ impl Phone {
 
     /// Taps the first button or link that reads `words`.
     pub async fn tap_words(&self, words: &str) {
+        self.arrives().await;
         let xpath = format!(
             "//*[self::a or self::button or self::summary or self::label][contains(normalize-space(.), \"{words}\")]"
         );
@@ -236,8 +258,23 @@ impl Phone {
         self.reads(script, css).await.split('\u{1e}').map(str::to_owned).collect()
     }
 
-    /// What the page reads; empty while it loads.
+    /// Whether a form of this page is on its way; one that gives a file leaves the page where it is.
+    async fn leaves(&self) -> bool {
+        let script = "return performance.now() - (self.leaving ?? -Infinity) < 20000";
+        self.driver.execute(script, vec![]).await.is_ok_and(|v| v.json().as_bool() == Some(true))
+    }
+
+    async fn arrives(&self) {
+        while self.leaves().await {
+            tokio::time::sleep(std::time::Duration::from_millis(50)).await;
+        }
+    }
+
+    /// What the page reads; empty while it loads and while its form is on its way.
     pub async fn text(&self) -> String {
+        if self.leaves().await {
+            return String::new();
+        }
         match self
             .driver
             .execute("return (document.body?.innerText ?? '').replaceAll('\\xa0', ' ')", vec![])
@@ -316,8 +353,10 @@ async fn start(profile: &TempDir) -> (WebDriver, Child, u16) {
     caps.add_arg("--host-resolver-rules=MAP shed.test 127.0.0.1").unwrap();
     caps.add_arg(&format!("--user-data-dir={}", profile.path().display())).unwrap();
     let driver = WebDriver::new(format!("http://127.0.0.1:{port}"), caps).await.unwrap();
-    let listen = json!({ "source": LISTEN });
-    driver.cdp().send_raw("Page.addScriptToEvaluateOnNewDocument", listen).await.unwrap();
+    for source in [LISTEN, PATIENT] {
+        let script = json!({ "source": source });
+        driver.cdp().send_raw("Page.addScriptToEvaluateOnNewDocument", script).await.unwrap();
+    }
     (driver, chromedriver, port)
 }
 

@@ -53,11 +53,12 @@ fn locked() -> BTreeMap<String, BTreeSet<String>> {
 /// Everything that the program itself is built of; what only its tests use is left out.
 fn tree() -> BTreeSet<String> {
     let locked = locked();
-    let mut ahead = [normal("Cargo.toml"), normal("server/calc/Cargo.toml")].concat();
+    let mut ahead =
+        ["", "server/calc/", "server/memory/"].map(|at| normal(&format!("{at}Cargo.toml"))).concat();
     let mut found = BTreeSet::new();
     while let Some(name) = ahead.pop() {
         let below = locked.get(&name).unwrap_or_else(|| panic!("{name} is not in the lock file"));
-        if name != "hilum" && name != "hilum-calc" && found.insert(name) {
+        if !name.starts_with("hilum") && found.insert(name) {
             ahead.extend(below.iter().cloned());
         }
     }
@@ -79,6 +80,9 @@ fn our_own_code_is_safe_and_packages_come_from_one_place() {
     for manifest in ["Cargo.toml", "server/calc/Cargo.toml"] {
         assert!(read(manifest).contains("[lints]\nworkspace = true"), "{manifest}");
     }
+    let allocator = read("server/memory/src/lib.rs");
+    assert_eq!(allocator.matches("unsafe {").count(), 1, "the allocator's option is the only exception");
+    assert!(read("server/memory/Cargo.toml").contains("unsafe_code = \"deny\""));
     let sources: BTreeSet<String> =
         read("Cargo.lock").lines().filter(|l| l.starts_with("source = ")).map(str::to_owned).collect();
     assert_eq!(sources.len(), 1, "{sources:?}");
