@@ -44,6 +44,7 @@ mod statements;
 mod stock;
 mod support;
 mod throttle;
+mod together;
 mod transfer;
 mod trays;
 mod trials;
