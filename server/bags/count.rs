@@ -134,6 +134,14 @@ fn enough(bag: &Bag, look: Look, more: i64) -> Result<(), AppError> {
     if told <= bag.on_paper + more {
         return Ok(());
     }
+    if more < 0 {
+        let known = words::seeds(bag.seeds - bag.on_paper + told);
+        let why = format!(
+            "With this count, {known} of the bag are accounted for: it cannot have held {}.",
+            bag.seeds + more
+        );
+        return Err(AppError::refused("there_were", why));
+    }
     let there = bag.paper_words();
     let need = bag.seeds + told - bag.on_paper;
     Err(AppError::refused(

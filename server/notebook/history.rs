@@ -17,6 +17,7 @@ macro_rules! history {
               l.rooted, COALESCE(l.abnormal, c.abnormal) AS abnormal, COALESCE(l.dead, c.dead) AS dead,
               c.fresh, c.hard, c.not_examined, c.lost, f.sank, f.floated, f.floaters, d.position, d.skipped, d.percent,
               be.place, be.warmth_c, o.why, v.why AS void_why, vm.name AS void_by,
+              y.mark AS tray, pg.cell, y.tray_rows, y.tray_cols,
               (SELECT COUNT(*) FROM packets bp JOIN lots bl ON bl.id = bp.lot_id
                 JOIN varieties bv ON bv.id = bl.variety_id
                 WHERE bv.blind AND g.sort IN ('given', 'received') AND bp.id IN (e.packet_id, g.other_packet)) AS blind
@@ -34,6 +35,8 @@ macro_rules! history {
             LEFT JOIN bag_events be ON be.entry_id = e.id
             LEFT JOIN rooted_ends x ON x.entry_id = e.id
             LEFT JOIN outcomes o ON o.entry_id = e.id
+            LEFT JOIN plantings pg ON pg.id = e.planting_id
+            LEFT JOIN trays y ON y.id = pg.tray_id
             LEFT JOIN voids v ON v.entry_id = e.id
             LEFT JOIN members vm ON vm.id = v.by_member
             WHERE e.",
@@ -101,6 +104,11 @@ pub struct Entry {
     pub why: Option<String>,
     pub void_why: Option<String>,
     pub void_by: Option<String>,
+    /// The tray that a planting is in, and its cell there.
+    pub tray: Option<String>,
+    pub cell: Option<i64>,
+    pub tray_rows: Option<i64>,
+    pub tray_cols: Option<i64>,
     /// Above 0: the hand-out of a running ring trial, which only an organiser may take back.
     pub blind: i64,
 }
@@ -206,6 +214,14 @@ impl Entry {
             .unwrap_or_default();
         let why =
             self.why.as_deref().filter(|w| !w.is_empty()).map(|w| format!(" ({w})")).unwrap_or_default();
-        format!("{}{seeds}{why}", self.sort)
+        format!("{}{seeds}{}{why}", self.sort, self.where_planted().unwrap_or_default())
+    }
+
+    /// ` in JB T1, cell B3`; what became of the seeds is read beside its cell.
+    fn where_planted(&self) -> Option<String> {
+        let (rows, cols) = (self.tray_rows?, self.tray_cols?);
+        let cell = crate::trays::cells::Geometry { rows, cols }.name(self.cell?);
+        (self.what != "outcome")
+            .then(|| format!(" in {}, cell {cell}", self.tray.as_deref().unwrap_or_default()))
     }
 }

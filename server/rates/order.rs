@@ -23,6 +23,8 @@ const HEADS: [(&str, &str, bool); 10] = [
 pub struct Head {
     pub words: &'static str,
     pub number: bool,
+    /// Left out on a screen that is neither wide nor a phone's: the rate has the most of it beside it.
+    pub spare: bool,
     pub link: String,
     /// `ascending`, `descending` or empty.
     pub sorted: &'static str,
@@ -55,7 +57,8 @@ impl Order {
                 (true, false) => "ascending",
                 (true, true) => "descending",
             };
-            Head { words, number, link: address("/table", form, &FILTERS, &more), sorted }
+            let spare = ["rooted", "trials", "bags", "growers"].contains(&name);
+            Head { words, number, spare, link: address("/table", form, &FILTERS, &more), sorted }
         };
         HEADS.into_iter().filter(|h| h.0 != "adjusted" || column.shown()).map(head).collect()
     }

@@ -1,10 +1,11 @@
 use crate::args;
-use crate::db::ids::{PacketId, TrialId};
+use crate::db::ids::{At, PacketId, TrialId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
 use crate::notebook::{About, Act, packet, trial};
 use crate::routines;
 use crate::trials::model::{NewTrial, Shortage};
+use chrono::Datelike;
 use std::collections::BTreeMap;
 
 const LOCK_PACKET: &str =
@@ -14,11 +15,37 @@ const INSERT: &str =
       seeds, soaking, thrown_out, lost, returned, step, step_at, floaters, version)
     VALUES ($1, $2, $3, $4, $5, $6, FALSE, FALSE, 0, 0, 0, 0, 0, 1, $6, '', 1)";
 
-pub(super) const ALL: &[&str] = &[LOCK_PACKET, INSERT];
+const SEED: &str = "SELECT p.mark, l.year FROM packets p JOIN lots l ON l.id = p.lot_id WHERE p.id = $1";
+
+pub(super) const ALL: &[&str] = &[LOCK_PACKET, INSERT, SEED];
 
 #[derive(FromRow)]
 struct Balance {
     n: i64,
+}
+
+#[derive(FromRow)]
+struct Seed {
+    mark: String,
+    year: Option<i64>,
+}
+
+impl Seed {
+    /// Refuses a start before there was any such seed. What is packed for a year is sold, and may be started, in the
+    /// year before (common practice, no source).
+    fn must_be_there(&self, at: At) -> Result<(), AppError> {
+        let began = i64::from(at.day(chrono_tz::UTC).year());
+        match self.year {
+            Some(year) if began + 1 < year => {
+                let why = format!(
+                    "{} is seed of {year}: it cannot have begun in {began}. Look at the year.",
+                    self.mark
+                );
+                Err(AppError::refused("at", why))
+            }
+            _ => Ok(()),
+        }
+    }
 }
 
 /// Locks the packets (the acting member's) and tells which hold fewer seeds than are wanted of them,
@@ -73,6 +100,8 @@ async fn one(conn: &mut Conn, act: &Act<'_>, new: &NewTrial) -> Result<TrialId, 
     if routine.retired_at.is_some() {
         return Err(AppError::refused("routine", "This routine was retired. Please choose another."));
     }
+    let seed: Seed = conn.one(SEED, args![&new.packet]).await?;
+    seed.must_be_there(act.at)?;
     routines::store::freeze(conn, &routine.version_id).await?;
     let id = TrialId::new();
     let row = args![&id, &new.packet, act.member, &routine.version_id, new.pair.clone(), act.at];

@@ -3,6 +3,9 @@ use crate::db::ids::At;
 use chrono::{DateTime, NaiveDate, NaiveDateTime, TimeZone};
 use std::ops::RangeInclusive;
 
+/// Days. Nobody remembers the minute of what is longer ago: it is a slip in the year.
+const LONG_AGO: i64 = 30 * 365;
+
 /// Reading typed values. Each reader notes what is wrong on the form and gives a harmless value back;
 /// ask [`Form::failed`] once after reading all.
 impl Form {
@@ -111,6 +114,10 @@ impl Form {
             Some(at) if at > now && self.at_by_phone() => now,
             Some(at) if at > now => {
                 self.refuse(name, "That is in the future. Give the moment it happened.");
+                now
+            }
+            Some(at) if at < now.plus_days(-LONG_AGO) => {
+                self.refuse(name, "That is more than 30 years ago. Look at the year.");
                 now
             }
             Some(at) => at,

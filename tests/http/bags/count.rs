@@ -60,6 +60,11 @@ async fn whole(b: &Bench) {
 async fn a_recount_down_keeps_the_trial_whole() {
     let b = Bench::new().await;
     let over = b.count("11", "").await;
+    let fewer = b.jo.submit(&over, &b.under("count"), &[("rooted", "3"), ("there_were", "2")]).await;
+    fewer.refuses(
+        "there_were",
+        "With this count, 3 seeds of the bag are accounted for: it cannot have held 2.",
+    );
     let typed = [("rooted", "3"), ("there_were", "9")];
     b.jo.submit(&over, &b.under("count"), &typed).await.says("6 seeds still on paper");
     let (s, t) = (b.sums().await, b.trial_sums().await);

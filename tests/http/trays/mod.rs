@@ -136,6 +136,10 @@ async fn rooted_seeds_go_into_the_next_free_cells_once() {
     done.says("5 seeds of IB 2 a in cells D1 to B2").says("Lots in this tray").says("waiting, 2 seeds");
     assert_eq!(number(&club, HELD, &tray.0).await, 6);
     assert_eq!(done.all(".tray .next"), ["C2 next free"]);
+    let history = ines.get(&format!("/bags/{first}")).await;
+    for cell in ["A1", "B1", "C1"] {
+        history.says(&format!("planted: 1 seed in IB T1, cell {cell}"));
+    }
 }
 
 #[tokio::test]

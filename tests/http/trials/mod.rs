@@ -325,3 +325,35 @@ async fn a_noted_solution_is_used_and_warned_about() {
     let foreign = [("key", "0123456789abcdef9999"), ("step", "1"), ("solution", solution.as_str())];
     other.post(&at(&theirs, "/step"), &foreign).await.refuses("solution", "one of your solutions");
 }
+
+#[tokio::test]
+async fn no_trial_begins_before_its_seed_was_there() {
+    let club = Club::new().await;
+    with_starters(&club).await;
+    let ines = club.grower("Ines", "IB").await;
+    let seed = [
+        ("kind", "pepper"),
+        ("variety", "Kestrel"),
+        ("source", "Testwood"),
+        ("seeds", "9"),
+        ("year", "2026"),
+    ];
+    let added = ines.submit(&ines.get("/packets/new").await, "/packets/new", &seed).await;
+    let packet = added.path.rsplit('/').next().unwrap().to_owned();
+    let routine = routine(&club, "Dry").await;
+    let page = ines.get(&format!("/trials/new?packet={packet}&routine={routine}")).await;
+    for (at, why) in [
+        ("2019-05-05 09:00", "IB 1 is seed of 2026: it cannot have begun in 2019"),
+        ("1900-01-01 09:00", "more than 30 years ago"),
+    ] {
+        let refused = ines.submit(&page, "/trials/new", &[("at", at)]).await;
+        refused.refuses("at", why);
+        assert!(
+            refused.body.contains(&at.replace(' ', "T")) || refused.body.contains(at),
+            "what was typed is kept"
+        );
+    }
+    // seed packed for a year is sold in the year before
+    let started = ines.submit(&page, "/trials/new", &[("at", "2025-12-01 09:00")]).await;
+    assert_eq!(started.status, StatusCode::OK, "{}", started.text());
+}
