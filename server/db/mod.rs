@@ -129,6 +129,7 @@ impl Db {
     /// A write transaction. Dropping it without [`Conn::commit`] rolls everything back. Refused where the database is
     /// damaged.
     pub async fn write(&self) -> Result<Conn, sqlx::Error> {
+        turns::settled().await?;
         let (health, began) = (self.health(), Instant::now());
         health.must_be_sound()?;
         health.lets("BEGIN")?;

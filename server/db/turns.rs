@@ -76,33 +76,41 @@ impl Writer {
     pub async fn turn(&self) -> Result<Turn, sqlx::Error> {
         let turn = tokio::time::timeout(TURN, self.turn.clone().lock_owned()).await;
         let mut group = turn.map_err(|_| sqlx::Error::PoolTimedOut)?;
+        *group = match group.take() {
+            Some(open) => open.tidied().await,
+            None => None,
+        };
         if group.is_none() {
             let transaction = self.pool.begin_with(BEGIN).await?;
             *group = Some(Group { transaction, done: watch::Sender::default(), given_up: false });
         }
-        let given_up = group.as_ref().is_some_and(|g| g.given_up);
-        let open: &[&'static str] = if given_up { &[BACK, CLOSE, OPEN] } else { &[OPEN] };
-        let later = open.iter().map(|sql| (*sql, Vec::new())).collect();
-        Ok(Turn { writer: self.clone(), group, later, state: State::Fresh })
+        Ok(Turn { writer: self.clone(), group, later: vec![(OPEN, Vec::new())], state: State::Fresh })
     }
 
     async fn commit(self) {
         let mut turn = self.turn.lock().await;
         // none where it broke meanwhile
-        let Some(Group { mut transaction, done, given_up }) = turn.take() else { return };
-        let committed = async {
-            if given_up {
-                run(&mut transaction, BACK).await?;
-            }
-            transaction.commit().await
-        };
-        let told = committed.await.map_err(Arc::new);
+        let Some(group) = turn.take() else { return };
+        let Some(Group { transaction, done, .. }) = group.tidied().await else { return };
+        let told = transaction.commit().await.map_err(Arc::new);
         drop(turn);
         done.send_replace(Some(told));
     }
 }
 
 impl Group {
+    /// Without what was given up last. `None` where that was cut off so early or so late that it cannot be told from the
+    /// rest: then all is taken back, and those who wait are tried again.
+    async fn tidied(mut self) -> Option<Self> {
+        if self.given_up {
+            for sql in [BACK, CLOSE] {
+                run(&mut self.transaction, sql).await.ok()?;
+            }
+            self.given_up = false;
+        }
+        Some(self)
+    }
+
     fn has_saves(&self) -> bool {
         self.done.receiver_count() > 0
     }

@@ -164,3 +164,39 @@ async fn statements_put_off_are_run_in_order_with_their_own_parameters() {
     assert_eq!(seen.n, 5);
     conn.commit().await.unwrap();
 }
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 4)]
+async fn those_cut_off_at_any_moment_take_no_other_with_them() {
+    let Some(club) = club().await else { return };
+    let db = &club.app.db;
+    let mut saves = Vec::new();
+    for n in 0..400_i64 {
+        let (db, cut) = (db.clone(), n % 2 == 1);
+        let save = async move {
+            for _ in 0..5 {
+                let mut conn = db.write().await.unwrap();
+                let added = conn.run(ADD, args![format!("job {n}"), "nobody", 7_i64]).await;
+                let saved = match added {
+                    Ok(_) => conn.commit().await,
+                    Err(error) => Err(error),
+                };
+                match saved {
+                    Ok(()) => return,
+                    Err(error) => assert_eq!(Trouble::of(&error), Some(Trouble::Contended), "{error}"),
+                }
+            }
+            panic!("taken back five times");
+        };
+        let saving = tokio::spawn(save);
+        if cut {
+            tokio::time::sleep(Duration::from_micros(37 * (n as u64 % 23))).await;
+            saving.abort();
+        } else {
+            saves.push((n, saving));
+        }
+    }
+    for (n, save) in saves {
+        save.await.unwrap();
+        assert!(lasts(db, &format!("job {n}")).await, "{n}");
+    }
+}
