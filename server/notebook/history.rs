@@ -214,14 +214,13 @@ impl Entry {
             .unwrap_or_default();
         let why =
             self.why.as_deref().filter(|w| !w.is_empty()).map(|w| format!(" ({w})")).unwrap_or_default();
-        format!("{}{seeds}{}{why}", self.sort, self.where_planted().unwrap_or_default())
+        format!("{}{seeds}{why}{}", self.sort, self.where_planted().unwrap_or_default())
     }
 
-    /// ` in JB T1, cell B3`; what became of the seeds is read beside its cell.
+    /// ` in JB T1, cell B3`
     fn where_planted(&self) -> Option<String> {
         let (rows, cols) = (self.tray_rows?, self.tray_cols?);
         let cell = crate::trays::cells::Geometry { rows, cols }.name(self.cell?);
-        (self.what != "outcome")
-            .then(|| format!(" in {}, cell {cell}", self.tray.as_deref().unwrap_or_default()))
+        Some(format!(" in {}, cell {cell}", self.tray.as_deref()?))
     }
 }

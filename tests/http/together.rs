@@ -97,44 +97,47 @@ async fn who_saw_a_save_and_gives_up_answers_when_it_lasts() {
     save.await.unwrap().unwrap();
 }
 
-#[tokio::test]
-async fn where_the_engine_may_have_taken_all_back_the_others_are_tried_again() {
-    let Some(club) = club().await else { return };
-    let db = &club.app.db;
+/// A save of "a" and what `then` does in the next turn of the same commit: what each was told.
+async fn save_and<F>(db: &Db, then: impl FnOnce(Conn) -> F + Send + 'static) -> [Result<(), sqlx::Error>; 2]
+where
+    F: Future<Output = Result<(), sqlx::Error>> + Send,
+{
     let first = db.write().await.unwrap();
     let save = save(db, "a", true).await;
     let other = db.clone();
-    let breaks = tokio::spawn(async move {
-        let mut conn = other.write().await.unwrap();
-        conn.run("UPDATE nowhere SET n = 1", args![]).await.unwrap_err();
-        conn.commit().await
-    });
+    let next = tokio::spawn(async move { then(other.write().await?).await });
     tokio::task::yield_now().await;
     drop(first);
-    breaks.await.unwrap().unwrap_err();
-    let told = save.await.unwrap().unwrap_err();
+    [save.await.unwrap(), next.await.unwrap()]
+}
+
+#[tokio::test]
+async fn where_the_engine_may_have_taken_all_back_the_others_are_tried_again() {
+    let Some(club) = club().await else { return };
+    let breaks = |mut conn: Conn| async move {
+        conn.run("UPDATE nowhere SET n = 1", args![]).await.unwrap_err();
+        conn.commit().await
+    };
+    let [saved, broke] = save_and(&club.app.db, breaks).await;
+    broke.unwrap_err();
+    let told = saved.unwrap_err();
     assert_eq!(Trouble::of(&told), Some(Trouble::Contended), "{told}");
-    assert!(!lasts(db, "a").await);
+    assert!(!lasts(&club.app.db, "a").await);
 }
 
 #[tokio::test]
 async fn a_rule_that_is_broken_takes_its_own_save_back_alone() {
     let Some(club) = club().await else { return };
-    let db = &club.app.db;
-    let first = db.write().await.unwrap();
-    let save = save(db, "a", true).await;
-    let other = db.clone();
-    let breaks = tokio::spawn(async move {
-        let mut conn = other.write().await.unwrap();
+    let breaks = |mut conn: Conn| async move {
         add(&mut conn, "b").await;
         add(&mut conn, "a").await;
         conn.commit().await
-    });
-    tokio::task::yield_now().await;
-    drop(first);
-    let told = breaks.await.unwrap().unwrap_err();
+    };
+    let [saved, broke] = save_and(&club.app.db, breaks).await;
+    let told = broke.unwrap_err();
     assert!(hilum::db::is_taken(&told), "{told}");
-    save.await.unwrap().unwrap();
+    saved.unwrap();
+    let db = &club.app.db;
     assert_eq!((lasts(db, "a").await, lasts(db, "b").await), (true, false));
 }
 
