@@ -109,8 +109,8 @@ async fn record(
         photos::store::add(conn, entry, &received.photo).await?;
     }
     let field = if form.value("at").is_empty() { "rooted" } else { "at" };
-    beside(bag::keep(conn, &b.id).await, field)?;
-    store::bag(conn, &chrome.member.id, &b.id).await
+    let sums = beside(bag::keep(conn, &b.id).await, field)?;
+    Ok(b.with(&sums))
 }
 
 /// The look, and the recount it may need, as one act; the entry of the look where there was one.

@@ -212,7 +212,7 @@ pub fn of_trial(trial: &Due, now: At, zone: Tz) -> Thing {
 
 fn plant(bag: &Bag, now: At) -> Option<Thing> {
     let waiting = bag.waiting();
-    let since = bag.rooted_at.or(bag.looked_at).unwrap_or(now);
+    let since = bag.rooted_at().or(bag.looked_at).unwrap_or(now);
     let verb = if waiting == 1 { "waits" } else { "wait" };
     let seeds = words::counted(waiting, "rooted seed", "rooted seeds");
     let said = format!("{}: {seeds} {verb} for a cell.", bag.variety);

@@ -13,12 +13,12 @@ use crate::notebook::{About, Act, trial};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::said::Said;
-use crate::web::{once, page};
+use crate::web::{once, page, words};
 use askama::Template;
 use axum::extract::{Path, State};
 use axum::response::Response;
 
-const MEMBERS: &str = "SELECT id, name FROM members WHERE left_at IS NULL AND id <> $1 ORDER BY name, id";
+const MEMBERS: &str = "SELECT id, name FROM members WHERE left_at IS NULL AND id <> $1";
 
 pub const ALL: &[&str] = &[MEMBERS];
 
@@ -65,7 +65,7 @@ async fn draw(app: &App, chrome: &Chrome, id: &BagId, form: &Form) -> Result<Res
 
 async fn members(conn: &mut Conn, but: &MemberId) -> Result<Vec<(String, String)>, AppError> {
     let rows: Vec<Named> = conn.all(MEMBERS, args![but]).await?;
-    Ok(rows.into_iter().map(|m| (m.id, m.name)).collect())
+    Ok(words::by_name(rows, |m| &m.name).into_iter().map(|m| (m.id, m.name)).collect())
 }
 
 /// What was typed.

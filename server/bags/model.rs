@@ -1,7 +1,7 @@
 use crate::db::ids::{At, BagId, HolderId, PacketId, TrialId};
 use crate::error::AppError;
 use crate::notebook::About;
-use crate::notebook::bag::Look;
+use crate::notebook::bag::{Finding, Look, Sums};
 use crate::outlook::Waiting;
 use crate::web::forms::Form;
 use crate::web::words;
@@ -80,8 +80,8 @@ pub struct Bag {
     pub looked_at: Option<At>,
     pub closed_at: Option<At>,
     pub ending: String,
-    /// The last look that found a root.
-    pub rooted_at: Option<At>,
+    /// What looks found, as [`Finding`] keeps it.
+    pub findings: String,
 }
 
 impl Bag {
@@ -99,6 +99,12 @@ impl Bag {
         Err(AppError::refused("entry", format!("The bag {} {why}. Open its page again.", self.mark)))
     }
 
+    /// The bag with other sums of its seeds.
+    pub fn with(self, sums: &Sums) -> Self {
+        let Sums { seeds, rooted, on_paper, ended, .. } = *sums;
+        Self { seeds, rooted, on_paper, ended, ..self }
+    }
+
     /// Rooted seeds that wait for a cell.
     pub fn waiting(&self) -> i64 {
         self.rooted - self.ended
@@ -109,13 +115,18 @@ impl Bag {
         (now.day(zone) - self.on_paper_at.day(zone)).num_days()
     }
 
+    /// The last look that found a root.
+    pub fn rooted_at(&self) -> Option<At> {
+        let found = Finding::all(&self.findings).unwrap_or_default();
+        found.iter().rev().find(|f| f.rooted > 0).map(|f| At(f.at))
+    }
+
     /// The day the next look is due; `None` when there is nothing to look at.
     pub fn look_due(&self, zone: Tz) -> Option<NaiveDate> {
         if !self.is_open() || self.on_paper == 0 {
             return None;
         }
-        let last = self.looked_at.unwrap_or(self.on_paper_at).day(zone);
-        last.checked_add_days(Days::new(if self.weekly { WEEK } else { 1 }))
+        look_due(self.looked_at.unwrap_or(self.on_paper_at), self.weekly, zone)
     }
 
     /// Whether a look is due by now.
@@ -180,7 +191,7 @@ impl Bag {
             warmth_c: self.warmth_c,
             on_paper_at: self.on_paper_at,
             looked_at: self.looked_at,
-            rooted_at: self.rooted_at,
+            rooted_at: self.rooted_at(),
             left: self.on_paper,
             rooted: self.rooted,
             seeds: self.seeds,
@@ -204,6 +215,11 @@ impl Bag {
         let at = form.moment(field, zone, now);
         if at.0 / 60 == self.on_paper_at.0 / 60 { at.max(self.on_paper_at) } else { at }
     }
+}
+
+/// The day of the look after the one at `last`, by the club's calendar.
+pub fn look_due(last: At, weekly: bool, zone: Tz) -> Option<NaiveDate> {
+    last.day(zone).checked_add_days(Days::new(if weekly { WEEK } else { 1 }))
 }
 
 /// Shows a refusal of the notebook beside `field` of this form.
@@ -249,7 +265,7 @@ pub mod tests {
             looked_at: None,
             closed_at: None,
             ending: String::new(),
-            rooted_at: None,
+            findings: String::new(),
         }
     }
 

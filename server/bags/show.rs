@@ -1,6 +1,7 @@
 //! GET /bags/{id}: the count form first, then everything else about one bag.
 
 use super::model::Bag;
+use super::store::Other;
 use super::{store, warmth};
 use crate::app::App;
 use crate::db::Conn;
@@ -66,7 +67,7 @@ struct Show<'a> {
     sums: &'a str,
     closed: &'a str,
     signs: &'a [&'static str],
-    next: Option<&'a Bag>,
+    next: Option<&'a Other>,
     ask_recount: bool,
     outlook: Option<&'a Long>,
     history: &'a [Line],
@@ -128,11 +129,9 @@ async fn outlook(app: &App, chrome: &Chrome, bag: &Bag) -> Result<Option<Long>, 
 }
 
 /// The first other bag that is due for a look.
-pub async fn next_due(conn: &mut Conn, chrome: &Chrome, but: &BagId) -> Result<Option<Bag>, AppError> {
+pub async fn next_due(conn: &mut Conn, chrome: &Chrome, but: &BagId) -> Result<Option<Other>, AppError> {
     let zone = chrome.member.zone();
-    let open = store::open(conn, &chrome.member.id).await?;
-    let due = open.into_iter().filter(|b| b.id != *but && b.is_due(chrome.now, zone));
-    Ok(due.min_by_key(|b| b.look_due(zone)))
+    store::next_due(conn, (&chrome.member.id, but), (chrome.now.day(zone), zone)).await
 }
 
 fn rooted_words(bag: &Bag) -> String {

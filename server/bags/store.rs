@@ -1,8 +1,10 @@
-use super::model::Bag;
+use super::model::{Bag, look_due};
 use crate::args;
-use crate::db::Conn;
-use crate::db::ids::{BagId, HolderId, MemberId, TrialId};
+use crate::db::ids::{At, BagId, HolderId, MemberId, TrialId};
+use crate::db::{Conn, FromRow};
 use crate::error::AppError;
+use chrono::NaiveDate;
+use chrono_tz::Tz;
 
 macro_rules! bags {
     ($condition:literal) => {
@@ -13,11 +15,7 @@ macro_rules! bags {
             "SELECT b.id, b.trial_id, t.packet_id, b.mark, v.name AS variety, s.name AS source, k.name AS kind,
               k.name_key AS kind_key, b.floaters, t.treated_again, b.on_paper_at, b.holder_id, h.mark AS holder,
               b.place, b.warmth_c, b.weekly, b.in_doubt, b.voided, b.seeds, b.rooted, b.on_paper, b.ended,
-              b.looked_at, b.closed_at, b.ending,
-              CASE WHEN b.rooted > 0 THEN
-                (SELECT MAX(e.at) FROM entries e JOIN looks l ON l.entry_id = e.id
-                  WHERE e.bag_id = b.id AND l.rooted > 0
-                    AND NOT EXISTS (SELECT 1 FROM voids x WHERE x.entry_id = e.id)) END AS rooted_at
+              b.looked_at, b.closed_at, b.ending, b.findings
             FROM bags b
             JOIN trials t ON t.id = b.trial_id
             JOIN packets p ON p.id = t.packet_id
@@ -43,7 +41,43 @@ const AFTER: &str = bags!("NOT b.voided AND b.id > $2", " ORDER BY b.id LIMIT $3
 const OPEN_AFTER: &str =
     bags!("NOT b.voided AND b.closed_at IS NULL AND b.id > $2", " ORDER BY b.id LIMIT $3");
 
-pub const ALL: &[&str] = &[ONE, AFTER, OPEN_AFTER, OPEN, TO_DO, OF_TRIAL, IN_HOLDER];
+const WAITING: &str = "SELECT b.id, b.mark, b.on_paper_at, b.looked_at, b.weekly FROM bags b
+    WHERE b.owner_id = $1 AND NOT b.voided AND b.closed_at IS NULL AND b.on_paper > 0 AND b.id <> $2
+    ORDER BY length(b.mark_key), b.mark_key";
+
+pub const ALL: &[&str] = &[ONE, AFTER, OPEN_AFTER, OPEN, TO_DO, OF_TRIAL, IN_HOLDER, WAITING];
+
+/// A bag that waits for its next look.
+#[derive(Debug, Clone, FromRow)]
+pub struct Other {
+    pub id: BagId,
+    pub mark: String,
+    on_paper_at: At,
+    looked_at: Option<At>,
+    weekly: bool,
+}
+
+impl Other {
+    pub fn path(&self) -> String {
+        format!("/bags/{}", self.id)
+    }
+
+    /// The day of its next look.
+    fn due(&self, zone: Tz) -> Option<NaiveDate> {
+        look_due(self.looked_at.unwrap_or(self.on_paper_at), self.weekly, zone)
+    }
+}
+
+/// The first bag of `member` that is due for a look by `today`, other than `but`.
+pub async fn next_due(
+    conn: &mut Conn,
+    (member, but): (&MemberId, &BagId),
+    (today, zone): (NaiveDate, Tz),
+) -> Result<Option<Other>, AppError> {
+    let waiting: Vec<Other> = conn.all(WAITING, args![member, but]).await?;
+    let due = |bag: Other| bag.due(zone).filter(|day| *day <= today).map(|day| (day, bag));
+    Ok(waiting.into_iter().filter_map(due).min_by_key(|(day, _)| *day).map(|(_, bag)| bag))
+}
 
 /// One bag of `member`.
 pub async fn bag(conn: &mut Conn, member: &MemberId, id: &BagId) -> Result<Bag, AppError> {

@@ -1,7 +1,9 @@
 //! A bag's seeds (I3, I4) and where it is (I6), replayed from the entries in order of time.
 
+mod findings;
 mod replay;
 
+pub use findings::Finding;
 pub use replay::{Entry, Sums, replay};
 
 use super::{About, Act, Broken, void, write};
@@ -24,7 +26,9 @@ const ENTRIES: &str = "SELECT e.id, e.at, e.what,
       COALESCE(l.rooted, 0) AS rooted, COALESCE(l.abnormal, c.abnormal, 0) AS abnormal,
       COALESCE(l.dead, c.dead, 0) AS dead, COALESCE(c.fresh, 0) AS fresh, COALESCE(c.hard, 0) AS hard,
       COALESCE(c.not_examined, 0) AS not_examined, COALESCE(c.lost, 0) AS lost,
-      v.place, v.warmth_c, v.holder_id, v.to_member
+      v.place, v.warmth_c, v.holder_id, v.to_member,
+      (SELECT t.owner_id FROM bags b JOIN trials t ON t.id = b.trial_id WHERE b.id = $1) AS owner_id,
+      (SELECT t.began_at FROM bags b JOIN trials t ON t.id = b.trial_id WHERE b.id = $1) AS began_at
     FROM entries e
     LEFT JOIN looks l ON l.entry_id = e.id
     LEFT JOIN closings c ON c.entry_id = e.id
@@ -38,7 +42,7 @@ const OWNER: &str =
     "SELECT t.owner_id, t.began_at FROM bags b JOIN trials t ON t.id = b.trial_id WHERE b.id = $1";
 const KEEP_SEEDS: &str = "UPDATE bags SET voided = $2, seeds = $3, rooted = $4, abnormal = $5, dead = $6, fresh = $7,
     hard = $8, not_examined = $9, lost = $10, sown_unrooted = $11, moved_out = $12, moved_in = $13, on_paper = $14,
-    ended = $15 WHERE id = $1";
+    ended = $15, findings = $16 WHERE id = $1";
 const KEEP_STATE: &str =
     "UPDATE bags SET looked_at = $2, closed_at = $3, ending = $4, weekly = $5, in_doubt = $6,
     place = $7, warmth_c = $8, holder_id = $9, owner_id = $10, on_paper_at = $11 WHERE id = $1";
@@ -51,6 +55,7 @@ struct Number {
     n: i64,
 }
 
+/// Whose trial a bag is of, and since when.
 #[derive(FromRow)]
 struct Owner {
     owner_id: String,
@@ -167,10 +172,23 @@ pub async fn add_end(
     Ok(())
 }
 
+#[derive(FromRow)]
+struct Told {
+    #[sqlx(flatten)]
+    entry: Entry,
+    #[sqlx(flatten)]
+    owner: Owner,
+}
+
 /// The bag's sums, replayed.
 pub async fn sums(conn: &mut Conn, bag: &BagId) -> Result<Result<Sums, Broken>, AppError> {
-    let owner: Owner = conn.one(OWNER, args![bag]).await?;
-    let entries: Vec<Entry> = conn.all(ENTRIES, args![bag]).await?;
+    let told: Vec<Told> = conn.all(ENTRIES, args![bag]).await?;
+    let (entries, mut owners): (Vec<Entry>, Vec<Owner>) =
+        told.into_iter().map(|told| (told.entry, told.owner)).unzip();
+    let owner = match owners.pop() {
+        Some(owner) => owner,
+        None => conn.one(OWNER, args![bag]).await?,
+    };
     Ok(replay(&owner.owner_id, owner.began_at, &entries))
 }
 
@@ -199,7 +217,8 @@ pub async fn keep(conn: &mut Conn, bag: &BagId) -> Result<Sums, AppError> {
 }
 
 impl Sums {
-    /// The seeds kept beside a bag, from those put into it to those that were rooted and ended, in the order of the columns.
+    /// The seeds kept beside a bag, from those put into it to those that were rooted and ended, and what looks found, in
+    /// the order of the columns.
     pub fn kept(&self) -> Vec<Arg> {
         args![
             self.seeds,
@@ -215,6 +234,7 @@ impl Sums {
             self.moved_in,
             self.on_paper,
             self.ended,
+            &self.findings,
         ]
     }
 }

@@ -3,10 +3,13 @@
 use super::choice::Offers;
 use super::looks::Looks;
 use super::name::{Name, Names};
-use super::store::{BagRow, GrowerRow, LookRow, SpoiledRow};
+use super::store::{BagRow, GrowerRow, SpoiledRow};
 use crate::db::ids::At;
+use crate::error::AppError;
+use crate::notebook::bag::Finding;
 pub use crate::notebook::seen::Standing;
 use crate::notebook::seen::{self, count, hours};
+use anyhow::Context;
 use chrono::{Datelike, NaiveDate};
 use chrono_tz::Tz;
 use hilum_calc::club::Care;
@@ -122,7 +125,6 @@ impl Book {
 #[derive(Debug, Default)]
 pub struct PacketRows {
     pub bags: Vec<BagRow>,
-    pub looks: HashMap<String, Vec<LookRow>>,
     pub spoiled: Vec<SpoiledRow>,
 }
 
@@ -157,7 +159,7 @@ pub fn counted<'r>(
     growers: &Growers,
     names: &mut Names,
     zone: Tz,
-) -> Vec<(&'r BagRow, Vec<Counted>)> {
+) -> Result<Vec<(&'r BagRow, Vec<Counted>)>, AppError> {
     let mut owing = rows.owing();
     let mut trials: Vec<&str> = Vec::new();
     let mut out = Vec::with_capacity(rows.bags.len());
@@ -170,14 +172,16 @@ pub fn counted<'r>(
         let trial = names.one(&format!("{} trial {}", row.packet, number + 1));
         let grower = names.one(growers.0.get(&row.grower_id).unwrap_or(&row.grower));
         let whole = whole(row, (grower, trial), names, zone);
-        let mut parts = parts(row, rows.looks_of(&row.id), whole);
+        let found = Finding::all(&row.findings)
+            .with_context(|| format!("the findings of {} do not read", row.mark))?;
+        let mut parts = parts(row, &found, whole);
         if let Some(first) = parts.iter_mut().find(|p| p.standing == Standing::Counts) {
             let owed = owing.remove(row.trial.as_str()).unwrap_or(0);
             first.soaked = first.soaked.saturating_add(count(owed));
         }
         out.push((row, parts));
     }
-    out
+    Ok(out)
 }
 
 /// The bag before its looks are told.
@@ -220,8 +224,8 @@ fn whole(row: &BagRow, (grower, trial): (Name, Name), names: &mut Names, zone: T
     }
 }
 
-fn parts(row: &BagRow, looks: &[LookRow], whole: Counted) -> Vec<Counted> {
-    let at = |l: &LookRow| hours(At(l.at).hours_since(At(row.on_paper_at)));
+fn parts(row: &BagRow, looks: &[Finding], whole: Counted) -> Vec<Counted> {
+    let at = |l: &Finding| hours(At(l.at).hours_since(At(row.on_paper_at)));
     let sown: Vec<(f64, u32)> = looks.iter().filter(|l| l.sown > 0).map(|l| (at(l), count(l.sown))).collect();
     let new = looks.iter().filter(|l| l.sown == 0);
     let found = seen::found(new.map(|l| (at(l), [l.rooted, l.abnormal, l.dead])));

@@ -22,6 +22,8 @@ use std::time::{Duration, Instant};
 const MOST: usize = 64;
 /// From so many bags on a club is large: bringing the tables up to date after each count would take the whole machine.
 const LARGE: usize = 10_000;
+/// From so many bags on, entries that none is added among any more are counted once a minute and not for each visit.
+const SETTLES: usize = 1_000;
 /// In a large club, so many times as long as it took is left to everything else before it is done again.
 const REST: u32 = 10;
 const LONGEST: Duration = Duration::from_secs(10);
@@ -208,10 +210,9 @@ async fn renewed(app: &App, zone: Tz, haste: Haste) -> Result<Read, AppError> {
     }
     let (began, as_of) = (Instant::now(), app.now());
     let mut conn = app.db.read().await?;
-    let large = held.reading.as_ref().is_some_and(|r| r.bags() >= LARGE);
+    let settles = held.reading.as_ref().is_some_and(|r| r.bags() >= SETTLES);
     let settled = match held.settled.take().filter(|(when, _)| when.elapsed() < SETTLE) {
-        // all are counted each time
-        _ if !large => (began, Settled::default()),
+        _ if !settles => (began, Settled::default()),
         Some(known) => known,
         None => (began, Settled::count(&mut conn).await?),
     };

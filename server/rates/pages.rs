@@ -4,7 +4,7 @@ use super::choice::{Choice, FILTERS, address};
 use super::drawn::{self, Asked, Drawn, Source};
 use super::order::Order;
 use super::rows::ClubTable;
-use super::{say, standing, store};
+use super::{say, standing};
 use crate::app::App;
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
@@ -50,7 +50,7 @@ pub async fn table(
     let at = form.whole("page", 1..=100_000).unwrap_or(1);
     let choice = if form.failed() { Choice::default() } else { choice };
     let table = cache::table(&app, &read, &choice, chrome.now.day(zone)).await?;
-    let kept = standing::latest(&app, choice.at_close).await?;
+    let (kept, since) = standing::latest_and_since(&app, choice.at_close, &read.version).await?;
     let column = Column::new(kept.as_deref(), &read.version, &chrome, (&choice, &table.besides));
     let said = address("/table", &form, &[&FILTERS[..], &["sort", "way"]].concat(), &[]);
     let asked = Asked { choice, order, page: at, said };
@@ -64,19 +64,18 @@ pub async fn table(
     // what was typed wrong stands in the form for once
     let drawn =
         if form.failed() { Arc::new(draw()?) } else { app.tables.drawings.kept(&asked, &source, draw)? };
-    let behind = behind(&app, &read, &chrome).await?;
+    let behind = behind(&read, since, &chrome);
     let shown = ShowTable { behind, ..show(&chrome, &form, &drawn, (&table, &column), &asked.choice) };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 
 /// How far a large club's table is behind, in words; empty where it is always as of now.
-async fn behind(app: &App, read: &Read, chrome: &Chrome) -> Result<String, AppError> {
+fn behind(read: &Read, since: i64, chrome: &Chrome) -> String {
     if !read.may_be_behind() {
-        return Ok(String::new());
+        return String::new();
     }
-    let since = store::counts_since(&mut app.db.read().await?, &read.version).await?;
     let when = words::moment(read.as_of, chrome.now, chrome.member.zone());
-    Ok(say::behind(&when, since))
+    say::behind(&when, since)
 }
 
 fn show<'a>(

@@ -3,7 +3,7 @@
 use super::book::{Book, Counted, Growers, PacketRows, counted};
 use super::name::{Name, Names};
 use super::others;
-use super::store::{self, BagRow, Latest, LookRow, Span, SpoiledRow, Version};
+use super::store::{self, BagRow, Latest, Span, SpoiledRow, Version};
 use crate::db::Conn;
 use crate::error::AppError;
 use chrono_tz::Tz;
@@ -103,35 +103,27 @@ impl Reading {
     /// Reads the bags of the packets from the one to the other, by their ids.
     async fn read(&mut self, conn: &mut Conn, first: &str, last: &str) -> Result<(), AppError> {
         let bags = store::bags(conn, first, last).await?;
-        let looks = store::looks(conn, (first, last), &self.version).await?;
         let spoiled = store::spoiled(conn, (first, last)).await?;
         let mut packets: BTreeMap<String, PacketRows> = BTreeMap::new();
-        let mut packet_of: HashMap<String, String> = HashMap::new();
         for bag in bags {
-            packet_of.insert(bag.id.clone(), bag.packet_id.clone());
             packets.entry(bag.packet_id.clone()).or_default().bags.push(bag);
-        }
-        for look in looks {
-            if let Some(rows) = packet_of.get(&look.bag_id).and_then(|packet| packets.get_mut(packet)) {
-                rows.looks.entry(look.bag_id.clone()).or_default().push(look);
-            }
         }
         for row in spoiled {
             packets.entry(row.packet_id.clone()).or_default().spoiled.push(row);
         }
         for (packet, rows) in packets {
-            self.put(packet, rows);
+            self.put(packet, rows)?;
         }
         Ok(())
     }
 
-    fn put(&mut self, packet: String, mut rows: PacketRows) {
+    fn put(&mut self, packet: String, mut rows: PacketRows) -> Result<(), AppError> {
         rows.bags.sort_by(|a, b| {
             let key = |r: &BagRow| (r.began_at, r.on_paper_at);
             (key(a), &a.trial, &a.mark).cmp(&(key(b), &b.trial, &b.mark))
         });
         let mut bags = Vec::new();
-        for (row, parts) in counted(&rows, &self.growers, &mut self.names, self.zone) {
+        for (row, parts) in counted(&rows, &self.growers, &mut self.names, self.zone)? {
             let trial = Name::from(row.trial.as_str());
             bags.extend(parts.into_iter().map(|part| Placed {
                 began_at: row.began_at,
@@ -141,6 +133,7 @@ impl Reading {
             }));
         }
         self.packets.insert(packet, bags.into());
+        Ok(())
     }
 }
 
@@ -155,10 +148,5 @@ impl PacketRows {
             }
         }
         owing
-    }
-
-    /// The looks into a bag in order of time.
-    pub fn looks_of(&self, bag: &str) -> &[LookRow] {
-        self.looks.get(bag).map(Vec::as_slice).unwrap_or_default()
     }
 }

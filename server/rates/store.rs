@@ -17,8 +17,6 @@ const VERSION: &str = "SELECT
       (SELECT COUNT(*) FROM lots WHERE doubtful_cross) AS doubtful,
       (SELECT CAST(COALESCE(SUM(version), 0) + COUNT(*) AS BIGINT) FROM other_clubs) AS others,
       (SELECT time_zone FROM club) AS time_zone, (SELECT COUNT(*) FROM entries WHERE id > $2) AS later";
-/// Counts told since `$1`.
-const SINCE: &str = "SELECT COUNT(*) AS n FROM entries WHERE id > $1 AND what IN ('look', 'closing')";
 const NEWEST: &str = "SELECT MAX(id) AS id FROM entries";
 const SETTLED: &str = "SELECT COUNT(*) AS n FROM entries WHERE id <= $1";
 const GROWERS: &str = "SELECT m.id, m.name, (SELECT MIN(x.shown) FROM letters x WHERE x.member_id = m.id) AS letters
@@ -34,7 +32,7 @@ const PACKETS_SINCE: &str = "SELECT t.packet_id AS id FROM entries e JOIN trials
 const OWNERS_SINCE: &str = "SELECT t.owner_id AS id FROM entries e JOIN bags b ON b.id = e.bag_id
     JOIN trials t ON t.id = b.trial_id WHERE e.id > $1 AND e.id <= $2 GROUP BY t.owner_id ORDER BY t.owner_id";
 const BAGS: &str = "SELECT b.id, b.mark, b.floaters, b.on_paper_at, b.seeds, b.lost, b.moved_in, b.moved_out,
-      b.sown_unrooted, b.in_doubt, b.closed_at, b.ending, b.warmth_c,
+      b.sown_unrooted, b.findings, b.in_doubt, b.closed_at, b.ending, b.warmth_c,
       t.id AS trial, t.began_at, t.thrown_out, t.owner_id AS grower_id, m.name AS grower,
       p.id AS packet_id, p.mark AS packet, k.id AS kind_id, k.name AS kind, v.name AS variety, s.name AS source,
       l.id AS lot, l.code AS lot_code, l.year, l.doubtful_cross,
@@ -46,15 +44,6 @@ const BAGS: &str = "SELECT b.id, b.mark, b.floaters, b.on_paper_at, b.seeds, b.l
     JOIN sources from_whom ON from_whom.id = l.source_id JOIN sources s ON s.id = from_whom.root_id
     JOIN routine_versions n ON n.id = t.version_id JOIN routines r ON r.id = n.routine_id
     WHERE p.id >= $1 AND p.id <= $2 AND NOT b.voided AND NOT t.voided AND NOT own.blind ORDER BY b.id";
-const LOOKS: &str = "SELECT e.bag_id, e.at, COALESCE(l.rooted, 0) AS rooted,
-      COALESCE(l.abnormal, c.abnormal, 0) AS abnormal, COALESCE(l.dead, c.dead, 0) AS dead, COALESCE(s.seeds, 0) AS sown
-    FROM packets p JOIN trials t ON t.packet_id = p.id JOIN bags b ON b.trial_id = t.id
-    JOIN entries e ON e.bag_id = b.id LEFT JOIN looks l ON l.entry_id = e.id
-    LEFT JOIN closings c ON c.entry_id = e.id
-    LEFT JOIN bag_seeds s ON s.entry_id = e.id AND s.sort = 'sown unrooted'
-    WHERE p.id >= $1 AND p.id <= $2 AND e.id <= $3 AND (e.what IN ('look', 'closing') OR s.entry_id IS NOT NULL)
-      AND NOT EXISTS (SELECT 1 FROM voids x WHERE x.entry_id = e.id)
-    ORDER BY e.bag_id, e.at, e.id";
 const SPOILED: &str = "SELECT t.packet_id, e.trial_id AS trial, d.seeds
     FROM packets p JOIN trials t ON t.packet_id = p.id JOIN entries e ON e.trial_id = t.id
     JOIN trial_seeds d ON d.entry_id = e.id
@@ -101,14 +90,12 @@ const OTHERS: &str =
 pub const ALL: &[&str] = &[
     VERSION,
     NEWEST,
-    SINCE,
     SETTLED,
     GROWERS,
     PACKETS,
     PACKETS_SINCE,
     OWNERS_SINCE,
     BAGS,
-    LOOKS,
     SPOILED,
     FATES,
     GROWN,
@@ -153,6 +140,7 @@ pub struct BagRow {
     pub moved_in: i64,
     pub moved_out: i64,
     pub sown_unrooted: i64,
+    pub findings: String,
     pub in_doubt: bool,
     pub closed_at: Option<i64>,
     pub ending: String,
@@ -174,17 +162,6 @@ pub struct BagRow {
     pub doubtful_cross: bool,
     pub routine_id: String,
     pub routine: String,
-}
-
-/// What was found in a bag at one moment; `sown` seeds left it unrooted.
-#[derive(Debug, Clone, FromRow)]
-pub struct LookRow {
-    pub bag_id: String,
-    pub at: i64,
-    pub rooted: i64,
-    pub abnormal: i64,
-    pub dead: i64,
-    pub sown: i64,
 }
 
 /// Some seeds of a trial that spoiled in the soak.
@@ -249,12 +226,6 @@ pub async fn latest(conn: &mut Conn, settled: &Settled, older: Option<&Version>)
     Ok(latest)
 }
 
-/// How many counts were saved since `version`.
-pub async fn counts_since(conn: &mut Conn, version: &Version) -> Result<i64, AppError> {
-    let number: Number = conn.one(SINCE, args![version.newest()]).await?;
-    Ok(number.n)
-}
-
 /// Entries later than `after` up to and with `upto`, both their ids.
 #[derive(Debug, Clone, Copy)]
 pub struct Span<'a> {
@@ -268,7 +239,8 @@ impl Version {
         Ok(serde_json::to_string(self).context("a version can be written")?)
     }
 
-    fn newest(&self) -> &str {
+    /// The id of the newest entry in it; empty where there is none.
+    pub fn newest(&self) -> &str {
         self.newest.as_deref().unwrap_or_default()
     }
 }
@@ -311,15 +283,6 @@ pub async fn growers(conn: &mut Conn) -> Result<Vec<GrowerRow>, AppError> {
 /// The bags of the packets from the one id to the other.
 pub async fn bags(conn: &mut Conn, first: &str, last: &str) -> Result<Vec<BagRow>, AppError> {
     Ok(conn.all(BAGS, args![first, last]).await?)
-}
-
-/// The looks into these bags known at `version`, by bag and in order of time.
-pub async fn looks(
-    conn: &mut Conn,
-    (first, last): (&str, &str),
-    version: &Version,
-) -> Result<Vec<LookRow>, AppError> {
-    Ok(conn.all(LOOKS, args![first, last, version.newest()]).await?)
 }
 
 /// What spoiled in the soak of the trials of these packets.

@@ -89,7 +89,7 @@ fn of_trial(t: Soaking, zone: Tz) -> Due {
 }
 
 fn of_bag(bag: &Bag, now: At, zone: Tz) -> Vec<Due> {
-    let since = bag.rooted_at.or(bag.looked_at).unwrap_or(bag.on_paper_at);
+    let since = bag.rooted_at().or(bag.looked_at).unwrap_or(bag.on_paper_at);
     let plant = (!bag.voided && bag.waiting() > 0).then(|| ("plant", since, bag.waiting()));
     let empty = bag.is_open() && bag.on_paper == 0;
     let close = empty.then(|| ("close", bag.looked_at.unwrap_or(bag.on_paper_at), 0));

@@ -1,3 +1,4 @@
+use super::Finding;
 use crate::notebook::Broken;
 use sqlx::FromRow;
 
@@ -40,6 +41,8 @@ pub struct Sums {
     pub on_paper: i64,
     /// Rooted seeds that were planted or otherwise ended.
     pub ended: i64,
+    /// Each [`Finding`], as it is kept.
+    pub findings: String,
     pub on_paper_at: i64,
     pub looked_at: Option<i64>,
     pub closed_at: Option<i64>,
@@ -63,6 +66,9 @@ pub fn replay(owner: &str, began: i64, entries: &[Entry]) -> Result<Sums, Broken
             return Err(Broken::new(&e.id, "it is dated before the trial began"));
         }
         s.apply(e)?;
+        if let Some(found) = Finding::of(e) {
+            found.put(&mut s.findings);
+        }
         s.holds(e)?;
     }
     Ok(s)

@@ -22,7 +22,7 @@ const TRIALS: &str =
     FROM trials t JOIN packets p ON p.id = t.packet_id WHERE t.id > $1 ORDER BY t.id LIMIT $2";
 const BAGS: &str =
     "SELECT id, mark, voided, seeds, rooted, abnormal, dead, fresh, hard, not_examined, lost, sown_unrooted,
-      moved_out, moved_in, on_paper, ended, on_paper_at, looked_at, closed_at, ending, weekly, in_doubt, place, warmth_c,
+      moved_out, moved_in, on_paper, ended, findings, on_paper_at, looked_at, closed_at, ending, weekly, in_doubt, place, warmth_c,
       holder_id, owner_id
     FROM bags WHERE id > $1 ORDER BY id LIMIT $2";
 
@@ -73,6 +73,7 @@ struct Bag {
     moved_in: i64,
     on_paper: i64,
     ended: i64,
+    findings: String,
     on_paper_at: i64,
     looked_at: Option<i64>,
     closed_at: Option<i64>,
@@ -175,7 +176,7 @@ fn bag_differs(kept: &Bag, now: &bag::Sums) -> Vec<(&'static str, String)> {
 fn seeds_differ(kept: &Bag, now: &bag::Sums) -> Vec<(&'static str, String)> {
     differing!(kept, now, [
         voided, seeds, rooted, abnormal, dead, fresh, hard, not_examined, lost, sown_unrooted, moved_out, moved_in,
-        on_paper, ended,
+        on_paper, ended, findings,
     ])
 }
 

@@ -10,6 +10,7 @@ pub use store::ALL;
 
 use super::store::Version;
 use crate::app::App;
+use crate::db::Conn;
 use crate::db::ids::At;
 use crate::error::AppError;
 use anyhow::Context;
@@ -40,7 +41,30 @@ impl Kept {
 pub async fn latest(app: &App, at_close: bool) -> Result<Option<Arc<Kept>>, AppError> {
     let by_when = by_when(at_close);
     let mut conn = app.db.read().await?;
-    let Some(stamp) = store::stamp(&mut conn, by_when).await? else { return Ok(None) };
+    let stamp = store::stamp(&mut conn, by_when).await?;
+    kept(app, conn, by_when, stamp).await
+}
+
+/// The same, and how many counts were told since `version`.
+pub async fn latest_and_since(
+    app: &App,
+    at_close: bool,
+    version: &Version,
+) -> Result<(Option<Arc<Kept>>, i64), AppError> {
+    let by_when = by_when(at_close);
+    let mut conn = app.db.read().await?;
+    let (stamp, since) = store::stamp_and_since(&mut conn, by_when, version).await?;
+    Ok((kept(app, conn, by_when, stamp).await?, since))
+}
+
+/// The standing of a stamp, read where it is not kept.
+async fn kept(
+    app: &App,
+    mut conn: Conn,
+    by_when: &'static str,
+    stamp: Option<store::Stamp>,
+) -> Result<Option<Arc<Kept>>, AppError> {
+    let Some(stamp) = stamp else { return Ok(None) };
     if let Some(kept) = app.tables.standing(by_when, &stamp) {
         return Ok(Some(kept));
     }

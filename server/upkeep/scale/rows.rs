@@ -47,7 +47,7 @@ const COLUMNS: [(&str, &str); 18] = [
         "bags",
         "id, trial_id, owner_id, mark_key, mark, floaters, on_paper_at, place, warmth_c, weekly, in_doubt, voided, \
          seeds, rooted, abnormal, dead, fresh, hard, not_examined, lost, sown_unrooted, moved_out, moved_in, \
-         on_paper, ended, looked_at, closed_at, ending, version",
+         on_paper, ended, findings, looked_at, closed_at, ending, version",
     ),
     ("trays", "id, owner_id, mark_key, mark, name, tray_rows, tray_cols, place, made_at, version"),
     (
