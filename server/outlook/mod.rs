@@ -3,6 +3,7 @@
 //! `pool` makes rows of the club's bags of a variety; `model` fits them; `own` fits one bag; `verdict` decides what
 //! is true of a bag; `words` says it; `kept` holds what was fitted; `published` is the guess of a club without bags.
 
+mod intervals;
 mod kept;
 mod model;
 mod own;

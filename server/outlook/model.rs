@@ -1,5 +1,6 @@
 //! Three forms fitted to the bags of a variety, and what they say of a seed still on paper.
 
+use super::intervals::Intervals;
 use super::pool::{Basis, Pool};
 use hilum_calc::event_time::{Chance, Fate, Fit, Form, Removed, Seeds};
 use hilum_calc::proportion::wilson;
@@ -74,6 +75,7 @@ pub struct Outlook {
     conf: f64,
     /// Ages, and the most that a seed's chance to root can be from there on.
     limits: Vec<(f64, f64)>,
+    intervals: Intervals,
 }
 
 impl Outlook {
@@ -91,7 +93,8 @@ impl Outlook {
         let lost = any_removed.then(|| fitted(&seeds, Removed::Censored));
         let conf = widened(&fits, &seeds);
         let limits = limits(&fits, conf);
-        Some(Self { basis: pool.basis.clone(), seeds, fits, lost, conf, limits })
+        let (basis, intervals) = (pool.basis.clone(), Intervals::default());
+        Some(Self { basis, seeds, fits, lost, conf, limits, intervals })
     }
 
     /// The chance that a seed not rooted by `age` roots within `horizon` after it.
@@ -112,6 +115,10 @@ impl Outlook {
 
     /// What the profile intervals of all three forms leave open of [`Outlook::ever`].
     pub fn ever_interval(&self, age: f64) -> (f64, f64) {
+        self.intervals.at(age, || self.profiled(age))
+    }
+
+    fn profiled(&self, age: f64) -> (f64, f64) {
         let ends = self.fits.iter().map(|f| f.ever_profile(age, self.conf).unwrap_or((0.0, 1.0)));
         ends.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1))).unwrap_or((0.0, 1.0))
     }
