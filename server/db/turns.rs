@@ -10,6 +10,7 @@ use sqlx::{AssertSqlSafe, SqlSafeStr, Sqlite, SqlitePool, Transaction};
 use std::cell::RefCell;
 use std::ops::{Deref, DerefMut};
 use std::sync::Arc;
+use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Duration;
 use tokio::sync::{Mutex, OwnedMutexGuard, watch};
 
@@ -17,6 +18,8 @@ use tokio::sync::{Mutex, OwnedMutexGuard, watch};
 pub const TURN: Duration = Duration::from_secs(10);
 /// So many statements are put off at most.
 const MOST: usize = 8;
+/// So many saves share a commit at most: the next are prepared while it is made.
+const TOGETHER: usize = 8;
 
 const BEGIN: &str = "BEGIN IMMEDIATE";
 const OPEN: &str = "SAVEPOINT save";
@@ -36,10 +39,12 @@ tokio::task_local! {
 pub struct Writer {
     pub pool: SqlitePool,
     turn: Arc<Mutex<Option<Group>>>,
+    groups: Arc<AtomicU64>,
 }
 
 /// Saves that last by the same commit.
 struct Group {
+    number: u64,
     transaction: Transaction<'static, Sqlite>,
     /// Those of them wait here. While there is one, a commit of the group waits for its turn too.
     done: watch::Sender<Told>,
@@ -69,7 +74,7 @@ enum State {
 
 impl Writer {
     pub fn new(pool: SqlitePool) -> Self {
-        Self { pool, turn: Arc::default() }
+        Self { pool, turn: Arc::default(), groups: Arc::default() }
     }
 
     /// The next turn; `PoolTimedOut` where it does not come.
@@ -82,19 +87,18 @@ impl Writer {
         };
         if group.is_none() {
             let transaction = self.pool.begin_with(BEGIN).await?;
-            *group = Some(Group { transaction, done: watch::Sender::default(), given_up: false });
+            let number = self.groups.fetch_add(1, Ordering::Relaxed);
+            *group = Some(Group { number, transaction, done: watch::Sender::default(), given_up: false });
         }
         Ok(Turn { writer: self.clone(), group, later: vec![(OPEN, Vec::new())], state: State::Fresh })
     }
 
-    async fn commit(self) {
+    async fn commit(self, number: u64) {
         let mut turn = self.turn.lock().await;
-        // none where it broke meanwhile
-        let Some(group) = turn.take() else { return };
-        let Some(Group { transaction, done, .. }) = group.tidied().await else { return };
-        let told = transaction.commit().await.map_err(Arc::new);
-        drop(turn);
-        done.send_replace(Some(told));
+        // another where it broke meanwhile, or had enough saves before
+        if let Some(group) = turn.take_if(|group| group.number == number) {
+            group.commit().await;
+        }
     }
 }
 
@@ -111,8 +115,18 @@ impl Group {
         Some(self)
     }
 
+    fn saves(&self) -> usize {
+        self.done.receiver_count()
+    }
+
     fn has_saves(&self) -> bool {
-        self.done.receiver_count() > 0
+        self.saves() > 0
+    }
+
+    async fn commit(self) {
+        let Some(Self { transaction, done, .. }) = self.tidied().await else { return };
+        let told = transaction.commit().await.map_err(Arc::new);
+        done.send_replace(Some(told));
     }
 }
 
@@ -193,13 +207,24 @@ impl Turn {
         }
         if !group.has_saves() {
             // whoever waits by then is before it
-            tokio::spawn(self.writer.clone().commit());
+            tokio::spawn(self.writer.clone().commit(group.number));
         }
         group.given_up = false;
         let done = group.done.subscribe();
         self.state = State::Released;
-        drop(self);
+        if group.saves() >= TOGETHER {
+            tokio::spawn(self.close());
+        } else {
+            drop(self);
+        }
         told(done).await
+    }
+
+    /// Ends the group with this save. A task of its own, so that it is not cut off when whoever saved gives up.
+    async fn close(mut self) {
+        if let Some(group) = self.group.take() {
+            group.commit().await;
+        }
     }
 }
 
