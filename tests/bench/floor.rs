@@ -4,7 +4,7 @@
 //! - `floor serve ADDRESS FOLDER` serves `/` and, for each file in FOLDER, its page under the file's name;
 //! - `floor commits FILE SECONDS` prints how many counts in a second SQLite commits durably, with nothing around it;
 //! - `floor fill URL MEMBERS,TRIALS,SEASONS` makes the large invented club in an empty database;
-//! - `floor members URL NUMBER` signs members with open bags in, and prints a line of JSON for each;
+//! - `floor members URL` signs in all members with open bags, and prints a line of JSON for each;
 //! - `floor statements URL SESSION PATH...` prints how many SQL statements each page takes, as JSON.
 
 mod statements;
@@ -125,20 +125,21 @@ async fn fill(url: &str, size: &str) -> anyhow::Result<()> {
 struct Owner {
     sign_in: String,
     owner_id: MemberId,
-    bag: String,
+    bags: String,
 }
 
-const OWNERS: &str =
-    "SELECT m.sign_in, b.owner_id, MIN(b.id) AS bag FROM bags b JOIN members m ON m.id = b.owner_id
-    WHERE b.closed_at IS NULL AND b.on_paper > 0 GROUP BY m.sign_in, b.owner_id ORDER BY b.owner_id LIMIT $1";
+const OWNERS: &str = "SELECT m.sign_in, b.owner_id, string_agg(b.id, ' ') AS bags
+    FROM bags b JOIN members m ON m.id = b.owner_id
+    WHERE b.closed_at IS NULL AND b.on_paper > 0 GROUP BY m.sign_in, b.owner_id ORDER BY b.owner_id";
 
-async fn members(app: &App, number: i64) -> anyhow::Result<()> {
+/// Signs in all members who have bags on paper.
+async fn members(app: &App) -> anyhow::Result<()> {
     let mut conn = app.db.write().await?;
-    for owner in conn.all::<Owner>(OWNERS, args![number]).await? {
+    for owner in conn.all::<Owner>(OWNERS, args![]).await? {
         let token = session::open(&mut conn, &owner.owner_id, app.now()).await?;
         let csrf = session::csrf(&token);
-        let told =
-            serde_json::json!({ "name": owner.sign_in, "bag": owner.bag, "session": token, "csrf": csrf });
+        let bags: Vec<&str> = owner.bags.split(' ').collect();
+        let told = serde_json::json!({ "name": owner.sign_in, "bags": bags, "session": token, "csrf": csrf });
         println!("{told}");
     }
     Ok(conn.commit().await?)
@@ -151,7 +152,7 @@ async fn main() -> anyhow::Result<()> {
         ["serve", address, folder] => serve(address, folder).await,
         ["commits", file, seconds] => commits(file, Duration::from_secs(seconds.parse()?)).await,
         ["fill", url, size] => fill(url, size).await,
-        ["members", url, number] => members(&app(url).await?, number.parse()?).await,
+        ["members", url] => members(&app(url).await?).await,
         ["statements", url, session, ref paths @ ..] => {
             statements::count(app(url).await?, session, paths).await
         }

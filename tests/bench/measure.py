@@ -11,7 +11,6 @@ from server import Server, answer, ready
 
 HILUM, FLOOR = "target/release/hilum", "target/release/examples/floor"
 WORK = "target/bench"
-MEMBERS = 32
 
 
 def floor(*words):
@@ -39,13 +38,29 @@ def sqlite_club(size):
 
 
 class Members:
-    """Members with sessions, and an open bag of each."""
+    """Members with sessions, and the open bags of each."""
 
     def __init__(self, url):
-        self.all = [json.loads(line) for line in floor("members", url, str(MEMBERS)).splitlines()]
-        self.cookies = [f"hilum={m['session']}" for m in self.all]
-        self.csrfs = [m["csrf"] for m in self.all]
-        self.bags = [f"/bags/{m['bag']}" for m in self.all]
+        self.all = [json.loads(line) for line in floor("members", url).splitlines()]
+        self.first = cookie(self.all[0])
+
+    def visits(self, path):
+        """Everybody to the same page."""
+        return [(path, cookie(m), m["csrf"]) for m in self.all]
+
+    def bags(self, ending=""):
+        """Everybody to each of their open bags, those of one member far apart."""
+        number = max(len(m["bags"]) for m in self.all)
+        return [
+            (f"/bags/{m['bags'][n]}{ending}", cookie(m), m["csrf"])
+            for n in range(number)
+            for m in self.all
+            if n < len(m["bags"])
+        ]
+
+
+def cookie(member):
+    return member.get("peer") or f"hilum={member['session']}"
 
 
 def hilum(url, port, name="hilum", **env):
@@ -64,7 +79,7 @@ def statements(url, members):
 
 
 def pages(members):
-    return [("due now", "/"), ("bag", members.bags[0]), ("club table", "/table"), ("packets", "/packets")]
+    return [("due now", "/"), ("bag", members.bags()[0][0]), ("club table", "/table"), ("packets", "/packets")]
 
 
 def kept_pages(server, members):
@@ -74,7 +89,7 @@ def kept_pages(server, members):
     os.makedirs(folder)
     for what, path in pages(members):
         with open(f"{folder}/{what.replace(' ', '-')}", "wb") as file:
-            file.write(ready(server.base + path, members.cookies[0])[1])
+            file.write(ready(server.base + path, members.first)[1])
     return folder
 
 
@@ -93,24 +108,22 @@ def row(name, what, figures, beside=None):
 def reads(server, name, members, memory):
     rows = []
     for what, path in pages(members):
-        own = path.startswith("/bags/")
-        paths, cookies = (members.bags if own else [path], members.cookies)
+        visits = members.bags() if path.startswith("/bags/") else members.visits(path)
         beside = memory.get(what, {}).get("rate")
-        rows.append(row(name, what, full(server, paths, cookies=cookies), beside))
+        rows.append(row(name, what, full(server, visits), beside))
     return rows
 
 
 def counts(server, name, members, body="nothing=yes", **more):
-    paths = [f"{bag}/count" for bag in members.bags]
-    return row(name, "save a count", full(server, paths, 32, cookies=members.cookies, csrfs=members.csrfs, body=body, **more))
+    return row(name, "save a count", full(server, members.bags("/count"), 32, body=body, **more))
 
 
 def floor_rows(folder):
     rows, port = [], 8491
     with Server("floor", [FLOOR, "serve", f"127.0.0.1:{port}", folder], f"http://127.0.0.1:{port}") as server:
-        rows.append(row("bare axum", "two bytes", full(server, ["/"])))
+        rows.append(row("bare axum", "two bytes", full(server, [("/", "", "")])))
         for page in sorted(os.listdir(folder)):
-            rows.append(row("from memory", page.replace("-", " "), full(server, [f"/{page}"])))
+            rows.append(row("from memory", page.replace("-", " "), full(server, [(f"/{page}", "", "")])))
     return rows
 
 
@@ -123,21 +136,17 @@ def peer_rows(members, url):
         for member in members.all:
             _, token, headers = answer(f"{server.base}/sign-in/{member['name']}")
             cookies = [c.split(";")[0] for c in headers.get_all("Set-Cookie")]
-            member["peer"], member["token"] = "; ".join(cookies), token.decode()
-        cookies = [m["peer"] for m in members.all]
-        tokens = [m["token"] for m in members.all]
-        rows = [row("peer", "club table", full(server, ["/table"], seconds=10, cookies=cookies))]
-        rows.append(row("peer", "bag", full(server, members.bags, cookies=cookies)))
-        paths = [f"{bag}/count" for bag in members.bags]
-        saves = full(server, paths, 32, cookies=cookies, csrfs=tokens, body="rooted=0", field="csrfmiddlewaretoken")
-        rows.append(row("peer", "save a count", saves))
+            member["peer"], member["csrf"] = "; ".join(cookies), token.decode()
+        rows = [row("peer", "club table", full(server, members.visits("/table"), seconds=10))]
+        rows.append(row("peer", "bag", full(server, members.bags())))
+        rows.append(counts(server, "peer", members, body="rooted=0", field="csrfmiddlewaretoken"))
         return rows, server.memory()
 
 
 def engine_rows(url, name, memory, port):
     members = Members(url)
     with hilum(url, port) as server:
-        ready(server.base + "/table", members.cookies[0])
+        ready(server.base + "/table", members.first)
         server.rests()
         rest = server.memory()
         rows = reads(server, name, members, memory)

@@ -1,9 +1,12 @@
 -- What wrk sends: reads of one path or of several in turn, or counts under keys of their own. Set by the environment:
--- PATHS, COOKIES and CSRFS (one a line, the n-th of each go together), BODY (a form without its key; makes it a POST),
--- PAUSE (ms between the requests of a connection).
-local function lines(name)
+-- VISITS (a file; each line holds a path, a cookie and a token of forms, parted by tabs), BODY (a form without its key;
+-- makes it a POST), PAUSE (ms between the requests of a connection).
+local function visits()
   local all = {}
-  for line in (os.getenv(name) or ""):gmatch("[^\n]+") do all[#all + 1] = line end
+  for line in io.lines(os.getenv("VISITS")) do
+    local path, cookie, csrf = line:match("([^\t]*)\t([^\t]*)\t([^\t]*)")
+    all[#all + 1] = { path = path, cookie = cookie, csrf = csrf }
+  end
   return all
 end
 
@@ -13,10 +16,10 @@ function setup(thread)
   threads = threads + 1
 end
 
-local paths, cookies, csrfs, body, pause, run, sent
+local all, body, pause, run, sent
 
 function init(args)
-  paths, cookies, csrfs = lines("PATHS"), lines("COOKIES"), lines("CSRFS")
+  all = visits()
   body, pause, run, sent = os.getenv("BODY"), tonumber(os.getenv("PAUSE") or ""), os.getenv("RUN"), 0
   if pause then delay = function() return math.floor(pause * (0.5 + math.random())) end end
 end
@@ -24,13 +27,13 @@ end
 function request()
   sent = sent + 1
   local n = sent + number * 7919
-  local at = n % #paths
-  local headers = { ["Accept-Encoding"] = os.getenv("ENCODING"), ["Cookie"] = cookies[at % math.max(#cookies, 1) + 1] }
-  if not body then return wrk.format("GET", paths[at + 1], headers) end
+  local visit = all[n % #all + 1]
+  local headers = { ["Accept-Encoding"] = os.getenv("ENCODING"), ["Cookie"] = visit.cookie }
+  if not body then return wrk.format("GET", visit.path, headers) end
   headers["Content-Type"] = "application/x-www-form-urlencoded"
   headers["Origin"] = os.getenv("ORIGIN")
   local key = string.format("%s%04d%024d", run, number, sent)
-  return wrk.format("POST", paths[at + 1], headers, (os.getenv("FIELD") or "csrf") .. "=" .. (csrfs[at % math.max(#csrfs, 1) + 1] or "") .. "&key=" .. key .. "&" .. body)
+  return wrk.format("POST", visit.path, headers, (os.getenv("FIELD") or "csrf") .. "=" .. visit.csrf .. "&key=" .. key .. "&" .. body)
 end
 
 function done(summary, latency, requests)
