@@ -3,6 +3,17 @@
 use crate::db::ids::At;
 use chrono::NaiveDate;
 use chrono_tz::Tz;
+use unicode_normalization::UnicodeNormalization;
+use unicode_normalization::char::is_combining_mark;
+
+/// Puts rows in the order of their names as a reader looks for them: Änne beside Anne, whatever the case.
+pub fn by_name<T>(mut rows: Vec<T>, name: impl Fn(&T) -> &str) -> Vec<T> {
+    let plain = |name: &str| -> String {
+        name.nfkd().filter(|c| !is_combining_mark(*c)).flat_map(char::to_lowercase).collect()
+    };
+    rows.sort_by_cached_key(|row| (plain(name(row)), name(row).to_owned()));
+    rows
+}
 
 /// `18:42`.
 pub fn clock(at: At, zone: Tz) -> String {
@@ -123,6 +134,12 @@ mod tests {
         assert_eq!(moment(now, now, zone), "today 12:00");
         assert_eq!(moment(now.plus_days(-1), now, zone), "yesterday 12:00");
         assert_eq!(moment(now.plus_days(-9), now, zone), "Sat 21 Feb 12:00");
+    }
+
+    #[test]
+    fn names_stand_where_a_reader_looks_for_them() {
+        let sorted = by_name(vec!["Zoë", "anna", "Bo", "Änne", "Anne", "Émile"], |name| name);
+        assert_eq!(sorted, ["anna", "Anne", "Änne", "Bo", "Émile", "Zoë"]);
     }
 
     #[test]

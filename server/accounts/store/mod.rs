@@ -12,6 +12,7 @@ use crate::args;
 use crate::db::ids::{At, MemberId};
 use crate::db::{Conn, FromRow};
 use crate::error::{AppError, taken};
+use crate::web::words;
 
 const CLUB_NAME: &str = "SELECT name FROM club WHERE id = 1";
 const ZONE: &str = "SELECT time_zone AS name FROM club WHERE id = 1";
@@ -25,8 +26,7 @@ const INSERT: &str = "INSERT INTO members
 const TAKE_LETTERS: &str =
     "INSERT INTO letters (key, shown, member_id, last_number, made_at) VALUES ($1, $2, $3, 0, $4)";
 const HAS_MEMBERS: &str = "SELECT COUNT(*) AS n FROM members";
-const EVERYBODY: &str = "SELECT id, sign_in, name, role, measures, made_at, left_at FROM members
-    ORDER BY CASE WHEN left_at IS NULL THEN 0 ELSE 1 END, name, id";
+const EVERYBODY: &str = "SELECT id, sign_in, name, role, measures, made_at, left_at FROM members ORDER BY id";
 const ONE: &str = "SELECT id, sign_in, name, role, measures, made_at, left_at FROM members WHERE id = $1";
 const ALL_LETTERS: &str = "SELECT member_id, shown FROM letters ORDER BY made_at DESC, key";
 const COUNT_LETTERS: &str = "SELECT COUNT(*) AS n FROM letters WHERE member_id = $1";
@@ -172,7 +172,9 @@ pub async fn take_letters(
 
 /// Everybody who is or was a member: those who left come last.
 pub async fn everybody(conn: &mut Conn) -> Result<Vec<MemberRow>, AppError> {
-    Ok(conn.all(EVERYBODY, vec![]).await?)
+    let everybody = words::by_name(conn.all(EVERYBODY, vec![]).await?, |m: &MemberRow| &m.name);
+    let (here, left): (Vec<_>, Vec<_>) = everybody.into_iter().partition(|m| m.left_at.is_none());
+    Ok([here, left].concat())
 }
 
 /// One member, also one who left.

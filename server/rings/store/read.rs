@@ -3,6 +3,7 @@ use crate::db::ids::{At, MemberId, RingId, VarietyId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
 use crate::rings::model::{Grower, Lot, Part, Ring};
+use crate::web::words;
 
 const RING: &str = "SELECT r.id, r.name, r.variety_id, v.name AS variety, k.id AS kind_id, k.name AS kind, r.difference,
       r.certainty, r.lots_each, r.bags, r.bag_seeds, m.name AS made_by_name, r.made_at, r.drawn_at, r.blind_lot,
@@ -18,8 +19,8 @@ const EVERY: &str =
     ORDER BY r.made_at DESC, r.id DESC";
 const TAKES_PART: &str = "SELECT COUNT(*) AS n FROM ring_growers WHERE ring_id = $1 AND member_id = $2";
 const GROWERS: &str = "SELECT g.member_id, m.name FROM ring_growers g JOIN members m ON m.id = g.member_id
-    WHERE g.ring_id = $1 ORDER BY m.name, m.id";
-const MEMBERS: &str = "SELECT id AS member_id, name FROM members WHERE left_at IS NULL ORDER BY name, id";
+    WHERE g.ring_id = $1 ORDER BY m.id";
+const MEMBERS: &str = "SELECT id AS member_id, name FROM members WHERE left_at IS NULL ORDER BY id";
 macro_rules! packets {
     ($from:literal) => {
         concat!(
@@ -119,12 +120,12 @@ pub async fn takes_part(conn: &mut Conn, id: &RingId, member: &MemberId) -> Resu
 }
 
 pub async fn growers(conn: &mut Conn, id: &RingId) -> Result<Vec<Grower>, AppError> {
-    Ok(conn.all(GROWERS, args![id]).await?)
+    Ok(words::by_name(conn.all(GROWERS, args![id]).await?, |g: &Grower| &g.name))
 }
 
 /// Everybody who is here.
 pub async fn members(conn: &mut Conn) -> Result<Vec<Grower>, AppError> {
-    Ok(conn.all(MEMBERS, args![]).await?)
+    Ok(words::by_name(conn.all(MEMBERS, args![]).await?, |m: &Grower| &m.name))
 }
 
 /// The lots of a ring trial in the order of their places.

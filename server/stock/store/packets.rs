@@ -7,6 +7,7 @@ use crate::marks;
 use crate::notebook::{About, Act, packet as ledger};
 use crate::stock::model::{Details, NewPacket, Packet};
 use crate::stock::promises::holds;
+use crate::web::words;
 
 macro_rules! select {
     ($rest:literal) => {
@@ -43,7 +44,7 @@ const TRIALS: &str = "SELECT t.id, t.began_at, t.seeds, r.name AS routine,
     FROM trials t JOIN routine_versions w ON w.id = t.version_id JOIN routines r ON r.id = w.routine_id
     WHERE t.packet_id = $1 AND NOT t.voided ORDER BY t.began_at DESC, t.id DESC";
 
-const OTHERS: &str = "SELECT id, name FROM members WHERE left_at IS NULL AND id <> $1 ORDER BY name, id";
+const OTHERS: &str = "SELECT id, name FROM members WHERE left_at IS NULL AND id <> $1";
 const SET_ROUGH: &str = "UPDATE packets SET rough = $2 WHERE id = $1";
 
 pub(super) const ALL: &[&str] = &[ONE, ANY, OWN, AFTER, CHILDREN, INSERT, CHANGE, TRIALS, OTHERS, SET_ROUGH];
@@ -253,7 +254,7 @@ pub struct Other {
 
 /// The members who are here, but for `member`.
 pub async fn other_members(conn: &mut Conn, member: &MemberId) -> Result<Vec<Other>, AppError> {
-    Ok(conn.all(OTHERS, args![member]).await?)
+    Ok(words::by_name(conn.all(OTHERS, args![member]).await?, |o: &Other| &o.name))
 }
 
 /// Notes whether the packet's number of seeds is a rough one.
