@@ -74,8 +74,7 @@ async fn opened(
 ) -> Result<Db, sqlx::Error> {
     // only here: it opens the log, and a file whose log is open is in use
     let options = base(path).pragma("cache_size", CACHE);
-    // what a savepoint would bring back stays in memory: a file for it costs each save more than all that lasts
-    let writer = writer(lasting(options.clone()).pragma("temp_store", "MEMORY")).await?;
+    let writer = writer(lasting(options.clone())).await?;
     let readers = readers(options).await?;
     all_open(&writer).await?;
     all_open(&readers).await?;
