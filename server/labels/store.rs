@@ -5,9 +5,6 @@ use crate::db::{Arg, Conn, FromRow};
 use crate::error::AppError;
 use crate::stock::names;
 
-const NUMBERS: &str = "SELECT t.id,
-      (SELECT COUNT(*) FROM trials o WHERE o.packet_id = t.packet_id AND o.id <= t.id) AS number
-    FROM trials t WHERE t.owner_id = $1 AND t.soaking > 0 ORDER BY t.id";
 const OF_VIAL: &str = "SELECT t.id FROM trials t JOIN packets p ON p.id = t.packet_id
     WHERE t.owner_id = $1 AND p.mark_key = $2 ORDER BY t.id LIMIT 1 OFFSET $3";
 const POTS: &str =
@@ -59,14 +56,7 @@ const CHANGE: &str = "UPDATE label_sheets SET name = $3, name_key = $4, shared =
 const LOCK: &str = "UPDATE label_sheets SET name = name WHERE id = $1 AND owner_id = $2";
 const REMOVE: &str = "DELETE FROM label_sheets WHERE id = $1 AND owner_id = $2";
 
-pub const ALL: &[&str] = &[NUMBERS, OF_VIAL, POTS, OF_POT, SHEETS, SHEET, TAKEN, ADD, CHANGE, LOCK, REMOVE];
-
-/// Which of its packet's trials a trial is, from 1, in the order they were written down.
-#[derive(Debug, Clone, FromRow)]
-pub struct Number {
-    pub id: TrialId,
-    pub number: i64,
-}
+pub const ALL: &[&str] = &[OF_VIAL, POTS, OF_POT, SHEETS, SHEET, TAKEN, ADD, CHANGE, LOCK, REMOVE];
 
 #[derive(FromRow)]
 struct Found {
@@ -110,11 +100,6 @@ pub struct Sheet {
     pub shared: bool,
     #[sqlx(flatten)]
     pub measures: Measures,
-}
-
-/// The numbers of the member's trials with seeds in the soak.
-pub async fn numbers(conn: &mut Conn, member: &MemberId) -> Result<Vec<Number>, AppError> {
-    Ok(conn.all(NUMBERS, args![member]).await?)
 }
 
 /// The member's trial whose vial says this: the packet's mark, and which of its trials (from 1).

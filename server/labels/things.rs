@@ -111,7 +111,6 @@ pub async fn labels(app: &App, chrome: &Chrome, wanted: &Wanted) -> Result<Vec<L
     let member = &chrome.member.id;
     let running = trials::running(&mut conn, member).await?;
     let open = bags::open(&mut conn, member).await?;
-    let numbers = store::numbers(&mut conn, member).await?;
     let pots = store::pots(&mut conn, member).await?;
     let trays = trays::every(&mut conn, member).await?;
     drop(conn);
@@ -119,8 +118,7 @@ pub async fn labels(app: &App, chrome: &Chrome, wanted: &Wanted) -> Result<Vec<L
     running.sort_by_key(|t| (marks::fold(&t.mark).len(), marks::fold(&t.mark), t.id.clone()));
     let mut labels = Vec::new();
     for trial in running {
-        let number = numbers.iter().find(|n| n.id == trial.id);
-        labels.extend(number.map(|n| vial(app, trial, n.number)));
+        labels.extend((trial.soaking > 0).then(|| vial(app, trial)));
         labels.extend(open.iter().filter(|b| b.trial_id == trial.id).map(|b| bag(app, chrome, b)));
     }
     for pot in pots.iter().filter(|p| wanted.pots.contains(&p.id.0)) {
@@ -132,13 +130,9 @@ pub async fn labels(app: &App, chrome: &Chrome, wanted: &Wanted) -> Result<Vec<L
     Ok(labels)
 }
 
-fn vial(app: &App, trial: &Listed, number: i64) -> Label {
-    let address = format!("{}/V/{}-{number}", app.config.base(), marks::fold(&trial.mark));
-    let mut seeds = words::seeds(trial.soaking);
-    if number > 1 || trial.pair.is_some() {
-        // vials of one packet carry the same mark
-        seeds.push_str(&format!(", vial {number}"));
-    }
+fn vial(app: &App, trial: &Listed) -> Label {
+    let address = format!("{}/V/{}-{}", app.config.base(), marks::fold(&trial.mark), trial.vial);
+    let seeds = words::seeds(trial.soaking) + &trial.vial();
     Label {
         mark: trial.mark.clone(),
         variety: trial.variety.clone(),

@@ -32,6 +32,15 @@ pub struct Due {
     pub minutes: Option<i64>,
     /// Whether the float tally was made.
     pub tallied: bool,
+    pub pair: Option<String>,
+    /// Which of its packet's trials it is, from 1.
+    pub vial: i64,
+}
+
+/// `, vial 2` behind a mark, as it stands on the label: vials of one packet carry the same mark. Empty where it is the
+/// packet's first and was not split off.
+pub fn vial_words(vial: i64, pair: Option<&String>) -> String {
+    if vial > 1 || pair.is_some() { format!(", vial {vial}") } else { String::new() }
 }
 
 /// What a soaking trial waits for.
@@ -43,6 +52,11 @@ pub enum Next {
 }
 
 impl Due {
+    /// As [`vial_words`].
+    pub fn vial(&self) -> String {
+        vial_words(self.vial, self.pair.as_ref())
+    }
+
     /// Whether every step was done or skipped.
     pub fn all_done(&self) -> bool {
         self.step > self.steps
@@ -115,6 +129,15 @@ pub struct Trial {
     pub sank: Option<i64>,
     pub floated: Option<i64>,
     pub floaters: String,
+    /// Which of its packet's trials it is, from 1.
+    pub vial: i64,
+}
+
+impl Trial {
+    /// As [`vial_words`].
+    pub fn vial(&self) -> String {
+        vial_words(self.vial, self.pair.as_ref())
+    }
 }
 
 /// One trial to be started.

@@ -2,14 +2,22 @@ use crate::args;
 use crate::db::ids::{At, BagId, MemberId, PacketId, TrialId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
-use crate::trials::model::{Due, Trial};
+use crate::trials::model::{Due, Trial, vial_words};
 
+/// Which of its packet's trials a trial is, from 1, in the order they were written down.
+macro_rules! vial {
+    () => {
+        "(SELECT COUNT(*) FROM trials o WHERE o.packet_id = t.packet_id AND o.id <= t.id) AS vial"
+    };
+}
 macro_rules! due {
     ($rest:literal) => {
         concat!(
             "SELECT t.id AS trial_id, t.packet_id, p.mark, v.name AS variety, p.state, t.began_at, t.soaking, t.step,
               (SELECT COUNT(*) FROM routine_steps n WHERE n.version_id = t.version_id) AS steps, t.step_at,
-              s.act, s.agent, s.minutes, t.sank IS NOT NULL AS tallied
+              s.act, s.agent, s.minutes, t.sank IS NOT NULL AS tallied, t.pair, ",
+            vial!(),
+            "
             FROM trials t JOIN packets p ON p.id = t.packet_id JOIN lots l ON l.id = p.lot_id
             JOIN varieties v ON v.id = l.variety_id
             LEFT JOIN routine_steps s ON s.version_id = t.version_id AND s.position = t.step
@@ -29,7 +37,9 @@ macro_rules! trials {
         concat!(
             "SELECT t.id, t.packet_id, p.mark, p.state, v.name AS variety, k.name AS kind, s.name AS source,
               r.id AS routine_id, r.name AS routine, t.version_id, n.number, t.pair, t.began_at, t.voided, t.treated_again,
-              t.seeds, t.soaking, t.thrown_out, t.lost, t.returned, t.step, t.step_at, t.sank, t.floated, t.floaters
+              t.seeds, t.soaking, t.thrown_out, t.lost, t.returned, t.step, t.step_at, t.sank, t.floated, t.floaters, ",
+            vial!(),
+            "
             FROM trials t JOIN packets p ON p.id = t.packet_id JOIN lots l ON l.id = p.lot_id
             JOIN varieties v ON v.id = l.variety_id JOIN kinds k ON k.id = v.kind_id JOIN sources s ON s.id = l.source_id
             JOIN routine_versions n ON n.id = t.version_id JOIN routines r ON r.id = n.routine_id
@@ -60,7 +70,9 @@ const DONE: &str = "SELECT d.position, d.skipped, d.began_at, d.percent, e.at, e
 macro_rules! listed {
     ($rest:literal) => {
         concat!(
-            "SELECT t.id, p.mark, v.name AS variety, r.name AS routine, t.began_at, t.seeds, t.soaking, t.pair,
+            "SELECT t.id, p.mark, v.name AS variety, r.name AS routine, t.began_at, t.seeds, t.soaking, t.pair, ",
+            vial!(),
+            ",
               (SELECT COUNT(*) FROM bags b WHERE b.trial_id = t.id AND NOT b.voided) AS bags,
               (SELECT COUNT(*) FROM bags b WHERE b.trial_id = t.id AND NOT b.voided AND b.closed_at IS NULL) AS open_bags
             FROM trials t JOIN packets p ON p.id = t.packet_id JOIN lots l ON l.id = p.lot_id
@@ -193,8 +205,16 @@ pub struct Listed {
     pub seeds: i64,
     pub soaking: i64,
     pub pair: Option<String>,
+    pub vial: i64,
     pub bags: i64,
     pub open_bags: i64,
+}
+
+impl Listed {
+    /// As [`vial_words`].
+    pub fn vial(&self) -> String {
+        vial_words(self.vial, self.pair.as_ref())
+    }
 }
 
 /// The member's trials that are soaking or have open bags.
