@@ -17,6 +17,8 @@ const ENTRIES: &str = "INSERT INTO entries (id, act_id, save_key, what, packet_i
     FROM entries e CROSS JOIN n WHERE e.what = 'look' AND NOT EXISTS (SELECT 1 FROM voids v WHERE v.entry_id = e.id)";
 const LOOKS: &str = "INSERT INTO looks (entry_id, rooted, abnormal, dead)
     SELECT id, 0, 0, 0 FROM entries WHERE id LIKE 'load-%'";
+/// Brings what looks found up to date beside each bag, as this step does for an older club.
+const STEP: &str = include_str!("../../migrations/0020_findings.sql");
 const COUNTS: &str = "SELECT COUNT(*) AS n FROM looks";
 const LIMIT: Duration = Duration::from_secs(60);
 
@@ -34,6 +36,8 @@ async fn loaded(db: &Db, wanted: i64) -> i64 {
     let mut conn = db.write().await.unwrap();
     conn.run(ENTRIES, args![(wanted - there).max(there) / there]).await.unwrap();
     conn.run(LOOKS, args![]).await.unwrap();
+    let found = &STEP[STEP.find("UPDATE bags").unwrap()..];
+    conn.run(found.trim_end().trim_end_matches(';'), args![]).await.unwrap();
     conn.commit().await.unwrap();
     counts(db).await
 }

@@ -43,7 +43,12 @@ impl Old {
         let db = Db::as_it_is(&self.url).await.unwrap();
         let step = schema::step(&mut db.read().await.unwrap()).await.unwrap();
         let rows = if step == self.step { self.rows.clone() } else { self.later() };
-        assert_eq!(whole(&db, &self.tables).await, rows, "rows of step {}", self.step);
+        let mut found = whole(&db, &self.tables).await;
+        if let Some(taken) = found.get_mut("backups") {
+            // the upgrade writes down the one it took
+            taken.retain(|row| !row.contains("-before-upgrade"));
+        }
+        assert_eq!(found, rows, "rows of step {}", self.step);
         if step == self.step {
             assert_eq!(tables_of(&db).await, self.tables, "half of a step was done");
         } else {
