@@ -74,6 +74,24 @@ async fn one_that_is_given_up_takes_no_other_with_it() {
 }
 
 #[tokio::test]
+async fn eight_saves_last_without_those_behind_them() {
+    let Some(club) = club().await else { return };
+    let db = &club.app.db;
+    let first = db.write().await.unwrap();
+    let mut saves = Vec::new();
+    for job in ["a", "b", "c", "d", "e", "f", "g", "h"] {
+        saves.push(save(db, job, true).await);
+    }
+    let ninth = db.write();
+    drop(first);
+    let mut ninth = ninth.await.unwrap();
+    for save in saves {
+        tokio::time::timeout(Duration::from_secs(5), save).await.expect("it waits").unwrap().unwrap();
+    }
+    assert!(lasts(db, "h").await && is_there(&mut ninth, "a").await);
+}
+
+#[tokio::test]
 async fn who_saw_a_save_and_gives_up_answers_when_it_lasts() {
     let Some(club) = club().await else { return };
     let db = &club.app.db;
