@@ -110,7 +110,7 @@ async fn record(
     }
     let field = if form.value("at").is_empty() { "rooted" } else { "at" };
     let sums = beside(bag::keep(conn, &b.id).await, field)?;
-    Ok(b.with(&sums))
+    Ok(b.with(sums))
 }
 
 /// The look, and the recount it may need, as one act; the entry of the look where there was one.

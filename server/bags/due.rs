@@ -197,7 +197,7 @@ pub fn of_trial(trial: &Due, now: At, zone: Tz) -> Thing {
     Thing {
         mark: trial.mark.clone(),
         mark_path: format!("/trials/{}", trial.trial_id),
-        words: format!("{}{}: {said}{}", trial.variety, trial.vial(), if timed { "" } else { "." }),
+        words: format!("{}{}: {said}{}", trial.variety, trial.vial.words(), if timed { "" } else { "." }),
         late: String::new(),
         outlook: Short::default(),
         path: trial.address(),

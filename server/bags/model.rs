@@ -99,10 +99,11 @@ impl Bag {
         Err(AppError::refused("entry", format!("The bag {} {why}. Open its page again.", self.mark)))
     }
 
-    /// The bag with other sums of its seeds.
-    pub fn with(self, sums: &Sums) -> Self {
-        let Sums { seeds, rooted, on_paper, ended, .. } = *sums;
-        Self { seeds, rooted, on_paper, ended, ..self }
+    /// The bag after a save that left these sums.
+    pub fn with(self, sums: Sums) -> Self {
+        let Sums { seeds, rooted, on_paper, ended, findings, .. } = sums;
+        let looked_at = sums.looked_at.map(At);
+        Self { seeds, rooted, on_paper, ended, findings, looked_at, ..self }
     }
 
     /// Rooted seeds that wait for a cell.
@@ -118,7 +119,7 @@ impl Bag {
     /// The last look that found a root.
     pub fn rooted_at(&self) -> Option<At> {
         let found = Finding::all(&self.findings).unwrap_or_default();
-        found.iter().rev().find(|f| f.rooted > 0).map(|f| At(f.at))
+        found.iter().rev().find(|f| f.rooted > 0).map(|f| f.at)
     }
 
     /// The day the next look is due; `None` when there is nothing to look at.

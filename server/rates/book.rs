@@ -9,7 +9,6 @@ use crate::error::AppError;
 use crate::notebook::bag::Finding;
 pub use crate::notebook::seen::Standing;
 use crate::notebook::seen::{self, count, hours};
-use anyhow::Context;
 use chrono::{Datelike, NaiveDate};
 use chrono_tz::Tz;
 use hilum_calc::club::Care;
@@ -172,9 +171,7 @@ pub fn counted<'r>(
         let trial = names.one(&format!("{} trial {}", row.packet, number + 1));
         let grower = names.one(growers.0.get(&row.grower_id).unwrap_or(&row.grower));
         let whole = whole(row, (grower, trial), names, zone);
-        let found = Finding::all(&row.findings)
-            .with_context(|| format!("the findings of {} do not read", row.mark))?;
-        let mut parts = parts(row, &found, whole);
+        let mut parts = parts(row, &Finding::all(&row.findings)?, whole);
         if let Some(first) = parts.iter_mut().find(|p| p.standing == Standing::Counts) {
             let owed = owing.remove(row.trial.as_str()).unwrap_or(0);
             first.soaked = first.soaked.saturating_add(count(owed));
@@ -225,7 +222,7 @@ fn whole(row: &BagRow, (grower, trial): (Name, Name), names: &mut Names, zone: T
 }
 
 fn parts(row: &BagRow, looks: &[Finding], whole: Counted) -> Vec<Counted> {
-    let at = |l: &Finding| hours(At(l.at).hours_since(At(row.on_paper_at)));
+    let at = |l: &Finding| hours(l.at.hours_since(At(row.on_paper_at)));
     let sown: Vec<(f64, u32)> = looks.iter().filter(|l| l.sown > 0).map(|l| (at(l), count(l.sown))).collect();
     let new = looks.iter().filter(|l| l.sown == 0);
     let found = seen::found(new.map(|l| (at(l), [l.rooted, l.abnormal, l.dead])));

@@ -1,14 +1,16 @@
 //! What an opened ring trial found: each lot's rate, and each two lots compared within growers.
 
 use super::model::{Grower, Lot, Ring, names};
-use super::store::counts::{RingBag, RingLook};
+use super::store::counts::RingBag;
+use crate::error::AppError;
+use crate::notebook::bag::Finding;
 use crate::notebook::seen::{self, count};
 use hilum_calc::club::{Club, Pair};
 use hilum_calc::mixed::holm;
 use hilum_calc::ring_trial::{plants_of_100, seeds_to_show};
 use hilum_calc::special::{normal_cdf, normal_sf, two_sided_z};
 use hilum_calc::table::{At, Bag, Look, Of, Options, Row};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 const LEVEL: f64 = 0.05;
 /// What one grower finds may be their hand: fewer show no difference.
@@ -66,35 +68,36 @@ struct Counted<'a> {
 }
 
 /// Puts the counts together.
-pub fn found(ring: &Ring, lots: &[Lot], growers: &[Grower], bags: &[RingBag], looks: &[RingLook]) -> Found {
+pub fn found(ring: &Ring, lots: &[Lot], growers: &[Grower], bags: &[RingBag]) -> Result<Found, AppError> {
     let names = names(lots);
-    let counted = counted(&names, bags, looks);
+    let counted = counted(&names, bags)?;
     let left_out = bags.iter().filter(|b| b.in_doubt || b.ending == "abandoned").count();
     let running = bags.iter().filter(|b| b.closed_at.is_none()).count();
     let by_grower = by_grower(&counted, growers, &names);
     if counted.is_empty() {
-        return Found { left_out, running, by_grower, ..Found::default() };
+        return Ok(Found { left_out, running, by_grower, ..Found::default() });
     }
     let taken: Vec<Bag> = counted.iter().map(|c| bag(ring, c)).collect();
     let day = |_: &str| None;
     let options = Options { of: Of::Paper, at: At::Close, as_of: None, standard_day: &day };
     let club = Club::of(&taken, &[], &options);
     let (compared, unknown) = compared(ring, &club, &counted);
-    Found { rows: club.rows, compared, unknown, left_out, running, by_grower }
+    Ok(Found { rows: club.rows, compared, unknown, left_out, running, by_grower })
 }
 
-fn counted<'a>(names: &'a [String], bags: &'a [RingBag], looks: &[RingLook]) -> Vec<Counted<'a>> {
-    let mut of_bag: BTreeMap<&str, Vec<&RingLook>> = BTreeMap::new();
-    looks.iter().for_each(|l| of_bag.entry(&l.bag_id).or_default().push(l));
-    let counts = |bag: &&RingBag| !bag.in_doubt && bag.ending != "abandoned" && bag.seeds > 0;
-    let ready = bags.iter().filter(counts).filter_map(|bag| {
-        let name = names.get(usize::try_from(bag.place).ok()?)?;
-        let hours = |l: &RingLook| seen::hours(l.at.hours_since(bag.on_paper_at));
-        let looks = of_bag.get(bag.id.as_str())?.iter();
-        let looks = seen::found(looks.map(|l| (hours(l), [l.rooted, l.abnormal, l.dead])));
-        Some(Counted { bag, name, looks })
-    });
-    ready.collect()
+fn counted<'a>(names: &'a [String], bags: &'a [RingBag]) -> Result<Vec<Counted<'a>>, AppError> {
+    let mut counted = Vec::new();
+    for bag in bags.iter().filter(|b| !b.in_doubt && b.ending != "abandoned" && b.seeds > 0) {
+        let name = usize::try_from(bag.place).ok().and_then(|place| names.get(place));
+        let mut found = Finding::all(&bag.findings)?;
+        found.retain(|f| f.sown == 0);
+        if let Some(name) = name.filter(|_| !found.is_empty()) {
+            let hours = |f: &Finding| seen::hours(f.at.hours_since(bag.on_paper_at));
+            let looks = seen::found(found.iter().map(|f| (hours(f), [f.rooted, f.abnormal, f.dead])));
+            counted.push(Counted { bag, name, looks });
+        }
+    }
+    Ok(counted)
 }
 
 fn bag<'a>(ring: &'a Ring, c: &Counted<'a>) -> Bag<'a> {

@@ -32,15 +32,30 @@ pub struct Due {
     pub minutes: Option<i64>,
     /// Whether the float tally was made.
     pub tallied: bool,
-    pub pair: Option<String>,
-    /// Which of its packet's trials it is, from 1.
-    pub vial: i64,
+    #[sqlx(flatten)]
+    pub vial: Vial,
 }
 
-/// `, vial 2` behind a mark, as it stands on the label: vials of one packet carry the same mark. Empty where it is the
-/// packet's first and was not split off.
-pub fn vial_words(vial: i64, pair: Option<&String>) -> String {
-    if vial > 1 || pair.is_some() { format!(", vial {vial}") } else { String::new() }
+/// What tells the trials of one packet apart: their vials carry the same mark.
+#[derive(Debug, Clone, FromRow)]
+pub struct Vial {
+    /// Which of its packet's trials it is, from 1, in the order they were written down.
+    #[sqlx(rename = "vial")]
+    pub number: i64,
+    /// Trials that were split off together share it.
+    pub pair: Option<String>,
+}
+
+impl Vial {
+    pub fn is_paired(&self) -> bool {
+        self.pair.is_some()
+    }
+
+    /// `, vial 2`, on the label and behind what else tells of the trial; empty where it is the packet's first and was not
+    /// split off.
+    pub fn words(&self) -> String {
+        if self.number > 1 || self.is_paired() { format!(", vial {}", self.number) } else { String::new() }
+    }
 }
 
 /// What a soaking trial waits for.
@@ -52,11 +67,6 @@ pub enum Next {
 }
 
 impl Due {
-    /// As [`vial_words`].
-    pub fn vial(&self) -> String {
-        vial_words(self.vial, self.pair.as_ref())
-    }
-
     /// Whether every step was done or skipped.
     pub fn all_done(&self) -> bool {
         self.step > self.steps
@@ -115,7 +125,6 @@ pub struct Trial {
     pub routine: String,
     pub version_id: RoutineVersionId,
     pub number: i64,
-    pub pair: Option<String>,
     pub began_at: At,
     pub voided: bool,
     pub treated_again: bool,
@@ -129,15 +138,8 @@ pub struct Trial {
     pub sank: Option<i64>,
     pub floated: Option<i64>,
     pub floaters: String,
-    /// Which of its packet's trials it is, from 1.
-    pub vial: i64,
-}
-
-impl Trial {
-    /// As [`vial_words`].
-    pub fn vial(&self) -> String {
-        vial_words(self.vial, self.pair.as_ref())
-    }
+    #[sqlx(flatten)]
+    pub vial: Vial,
 }
 
 /// One trial to be started.

@@ -1,6 +1,7 @@
 //! What was found in the bags of a trial, as the statistics take it: the same seeds and hours as in the club table.
 
-use super::store::{Bag, Look};
+use super::store::Bag;
+use crate::notebook::bag::Finding;
 use crate::notebook::seen::{self, A_MINUTE, Standing, count, hours};
 use hilum_calc::curve::Curve;
 use hilum_calc::table::{self, intervals};
@@ -27,13 +28,12 @@ pub struct Seen {
 }
 
 impl Seen {
-    /// `looks` are those of all bags of the trial, in order of time.
-    pub fn new(bag: &Bag, looks: &[Look]) -> Self {
-        let own: Vec<&Look> = looks.iter().filter(|l| l.bag_id == bag.id).collect();
-        let at = |l: &Look| hours(l.at.hours_since(bag.on_paper_at));
-        let sown = own.iter().filter(|l| l.sown > 0).map(|l| (at(l), count(l.sown))).collect();
+    /// The bag with what its looks `found`, in order of time.
+    pub fn new(bag: &Bag, found: &[Finding]) -> Self {
+        let at = |l: &Finding| hours(l.at.hours_since(bag.on_paper_at));
+        let sown = found.iter().filter(|l| l.sown > 0).map(|l| (at(l), count(l.sown))).collect();
         let seeds = count(bag.seeds + bag.moved_in - bag.moved_out - bag.lost - bag.sown_unrooted);
-        let new = own.iter().filter(|l| l.sown == 0);
+        let new = found.iter().filter(|l| l.sown == 0);
         let looks = seen::found(new.map(|l| (at(l), [l.rooted, l.abnormal, l.dead])));
         let standing = Standing::of(&looks, seeds, bag.in_doubt, &bag.ending);
         let (mark, floaters) = (bag.mark.clone(), bag.floaters);
@@ -147,15 +147,15 @@ mod tests {
             moved_in: 0,
             moved_out: 0,
             sown_unrooted,
+            findings: String::new(),
             in_doubt: false,
             closed_at: None,
             ending: String::new(),
         }
     }
 
-    fn look(day: i64, rooted: i64, sown: i64) -> Look {
-        let at = At(0).plus_days(day);
-        Look { bag_id: BagId("b".into()), at, rooted, abnormal: 0, dead: 0, sown }
+    fn look(day: i64, rooted: i64, sown: i64) -> Finding {
+        Finding { at: At(0).plus_days(day), rooted, abnormal: 0, dead: 0, sown }
     }
 
     #[test]

@@ -44,6 +44,21 @@ async fn save(db: &Db, job: &'static str, commits: bool) -> JoinHandle<Result<()
     saving
 }
 
+/// Saves that waited for one another, and the turn behind them.
+async fn waited(
+    db: &Db,
+    wanted: &[(&'static str, bool)],
+) -> (Vec<JoinHandle<Result<(), sqlx::Error>>>, Conn) {
+    let first = db.write().await.unwrap();
+    let mut saves = Vec::new();
+    for (job, commits) in wanted {
+        saves.push(save(db, job, *commits).await);
+    }
+    let last = db.write();
+    drop(first);
+    (saves, last.await.unwrap())
+}
+
 /// Time enough for whatever may go on by itself.
 async fn a_while() {
     tokio::time::sleep(Duration::from_millis(300)).await;
@@ -53,14 +68,8 @@ async fn a_while() {
 async fn one_that_is_given_up_takes_no_other_with_it() {
     let Some(club) = club().await else { return };
     let db = &club.app.db;
-    let first = db.write().await.unwrap();
-    let mut saves = Vec::new();
-    for (job, commits) in [("a", true), ("b", false), ("c", true), ("d", false)] {
-        saves.push(save(db, job, commits).await);
-    }
-    let last = db.write();
-    drop(first);
-    let last = last.await.unwrap();
+    let wanted = [("a", true), ("b", false), ("c", true), ("d", false)];
+    let (saves, last) = waited(db, &wanted).await;
     a_while().await;
     assert!(!saves[0].is_finished() && !saves[2].is_finished(), "nobody hears of it before the commit");
     assert!(!lasts(db, "a").await);
@@ -68,7 +77,7 @@ async fn one_that_is_given_up_takes_no_other_with_it() {
     for save in saves {
         save.await.unwrap().unwrap();
     }
-    for (job, there) in [("a", true), ("b", false), ("c", true), ("d", false)] {
+    for (job, there) in wanted {
         assert_eq!(lasts(db, job).await, there, "{job}");
     }
 }
@@ -77,14 +86,8 @@ async fn one_that_is_given_up_takes_no_other_with_it() {
 async fn eight_saves_last_without_those_behind_them() {
     let Some(club) = club().await else { return };
     let db = &club.app.db;
-    let first = db.write().await.unwrap();
-    let mut saves = Vec::new();
-    for job in ["a", "b", "c", "d", "e", "f", "g", "h"] {
-        saves.push(save(db, job, true).await);
-    }
-    let ninth = db.write();
-    drop(first);
-    let mut ninth = ninth.await.unwrap();
+    let wanted = ["a", "b", "c", "d", "e", "f", "g", "h"].map(|job| (job, true));
+    let (saves, mut ninth) = waited(db, &wanted).await;
     for save in saves {
         tokio::time::timeout(Duration::from_secs(5), save).await.expect("it waits").unwrap().unwrap();
     }

@@ -172,9 +172,9 @@ pub async fn take_letters(
 
 /// Everybody who is or was a member: those who left come last.
 pub async fn everybody(conn: &mut Conn) -> Result<Vec<MemberRow>, AppError> {
-    let everybody = words::by_name(conn.all(EVERYBODY, vec![]).await?, |m: &MemberRow| &m.name);
-    let (here, left): (Vec<_>, Vec<_>) = everybody.into_iter().partition(|m| m.left_at.is_none());
-    Ok([here, left].concat())
+    let mut everybody = words::by_name(conn.all(EVERYBODY, vec![]).await?, |m: &MemberRow| &m.name);
+    everybody.sort_by_key(|m| m.left_at.is_some());
+    Ok(everybody)
 }
 
 /// One member, also one who left.

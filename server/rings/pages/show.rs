@@ -74,11 +74,10 @@ async fn opened(app: &App, chrome: &Chrome, ring: &Ring) -> Result<Response, App
     let (lots, growers) =
         (store::lots(&mut conn, &ring.id).await?, store::growers(&mut conn, &ring.id).await?);
     let parts = store::parts(&mut conn, &ring.id).await?;
-    let (bags, looks) =
-        (store::counts::bags(&mut conn, &ring.id).await?, store::counts::looks(&mut conn, &ring.id).await?);
+    let bags = store::counts::bags(&mut conn, &ring.id).await?;
     drop(conn);
     let names = crate::rings::model::names(&lots);
-    let found = computed(ring.clone(), lots, growers, (bags, looks)).await?;
+    let found = computed(ring.clone(), lots, growers, bags).await?;
     let rates = rates(&found.rows);
     let (shown, not_shown): (Vec<&Compared>, Vec<&Compared>) = found.compared.iter().partition(|c| c.shown);
     let name =
@@ -99,16 +98,14 @@ async fn opened(app: &App, chrome: &Chrome, ring: &Ring) -> Result<Response, App
     })
 }
 
-type Counts = (Vec<store::counts::RingBag>, Vec<store::counts::RingLook>);
-
 async fn computed(
     ring: Ring,
     lots: Vec<Lot>,
     growers: Vec<Grower>,
-    (bags, looks): Counts,
+    bags: Vec<store::counts::RingBag>,
 ) -> Result<Found, AppError> {
-    let work = move || result::found(&ring, &lots, &growers, &bags, &looks);
-    tokio::task::spawn_blocking(work).await.map_err(|e| AppError::Internal(e.into()))
+    let work = move || result::found(&ring, &lots, &growers, &bags);
+    tokio::task::spawn_blocking(work).await.map_err(|e| AppError::Internal(e.into()))?
 }
 
 /// Best first; in a drawing of 400 units in which 0 % stands at 20 and 100 % at 380.

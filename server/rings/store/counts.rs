@@ -13,20 +13,12 @@ const CLOSED: &str = "SELECT t.packet_id, t.version_id, v.root_id AS variety_id,
       AND NOT v.blind AND b.seeds + b.moved_in - b.moved_out - b.lost - b.sown_unrooted - b.not_examined > 0
     ORDER BY b.on_paper_at DESC, b.id DESC LIMIT 20000";
 const BAGS: &str =
-    "SELECT b.id, b.mark, x.place, t.owner_id AS grower_id, t.id AS trial, b.on_paper_at, b.closed_at,
-      b.ending, b.in_doubt, b.seeds + b.moved_in - b.moved_out - b.lost - b.sown_unrooted AS seeds, b.rooted
+    "SELECT b.mark, x.place, t.owner_id AS grower_id, t.id AS trial, b.on_paper_at, b.closed_at,
+      b.ending, b.in_doubt, b.seeds + b.moved_in - b.moved_out - b.lost - b.sown_unrooted AS seeds, b.rooted,
+      b.findings
     FROM ring_packets x JOIN trials t ON t.packet_id = x.packet_id JOIN bags b ON b.trial_id = t.id
     WHERE x.ring_id = $1 AND NOT t.voided AND NOT b.voided ORDER BY length(b.mark_key), b.mark_key";
-const LOOKS: &str = "SELECT e.bag_id, e.at, COALESCE(l.rooted, 0) AS rooted,
-      COALESCE(l.abnormal, c.abnormal, 0) AS abnormal, COALESCE(l.dead, c.dead, 0) AS dead
-    FROM ring_packets x JOIN trials t ON t.packet_id = x.packet_id JOIN bags b ON b.trial_id = t.id
-    JOIN entries e ON e.bag_id = b.id LEFT JOIN looks l ON l.entry_id = e.id
-    LEFT JOIN closings c ON c.entry_id = e.id
-    WHERE x.ring_id = $1 AND e.what IN ('look', 'closing')
-      AND NOT EXISTS (SELECT 1 FROM voids w WHERE w.entry_id = e.id)
-    ORDER BY e.bag_id, e.at, e.id";
-
-pub(super) const ALL: &[&str] = &[CLOSED, BAGS, LOOKS];
+pub(super) const ALL: &[&str] = &[CLOSED, BAGS];
 
 /// A closed bag of the club.
 #[derive(Debug, Clone, FromRow)]
@@ -42,7 +34,6 @@ pub struct Closed {
 /// A bag of a ring trial.
 #[derive(Debug, Clone, FromRow)]
 pub struct RingBag {
-    pub id: String,
     pub mark: String,
     pub place: i64,
     pub grower_id: String,
@@ -53,16 +44,8 @@ pub struct RingBag {
     pub in_doubt: bool,
     pub seeds: i64,
     pub rooted: i64,
-}
-
-/// What was found in a bag of a ring trial.
-#[derive(Debug, Clone, FromRow)]
-pub struct RingLook {
-    pub bag_id: String,
-    pub at: At,
-    pub rooted: i64,
-    pub abnormal: i64,
-    pub dead: i64,
+    /// What looks found, as [`Finding`](crate::notebook::bag::Finding) keeps it.
+    pub findings: String,
 }
 
 /// The newest closed bags of the club, without those that are blind.
@@ -72,8 +55,4 @@ pub async fn closed(conn: &mut Conn) -> Result<Vec<Closed>, AppError> {
 
 pub async fn bags(conn: &mut Conn, ring: &RingId) -> Result<Vec<RingBag>, AppError> {
     Ok(conn.all(BAGS, args![ring]).await?)
-}
-
-pub async fn looks(conn: &mut Conn, ring: &RingId) -> Result<Vec<RingLook>, AppError> {
-    Ok(conn.all(LOOKS, args![ring]).await?)
 }

@@ -2,10 +2,12 @@
 
 use super::measures::{self, Table};
 use crate::charts::{Step, StepCurve};
+use crate::error::AppError;
+use crate::notebook::bag::Finding;
 use crate::notebook::seen::Standing;
 use crate::trials::alike::{Alike, Rule, Unsaid, alike};
 use crate::trials::rooting::{Seen, curve};
-use crate::trials::store::{Bag, Look};
+use crate::trials::store::Bag;
 use crate::web::words::{counted, percent, seeds};
 use hilum_calc::curve::{Band, Curve};
 use hilum_calc::replicates::Printed;
@@ -48,20 +50,25 @@ pub struct Rooting {
 }
 
 /// `None` before the first look; `mark` is the packet's.
-pub fn rooting(mark: &str, bags: &[Bag], looks: &[Look]) -> Option<Rooting> {
-    let seen: Vec<Seen> = bags.iter().map(|b| Seen::new(b, looks)).collect();
-    seen.iter().find(|b| b.standing != Standing::Unseen)?;
-    let curve = curve(&seen);
+pub fn rooting(mark: &str, bags: &[Bag]) -> Result<Option<Rooting>, AppError> {
+    let seen = bags.iter().map(|b| Ok(Seen::new(b, &Finding::all(&b.findings)?)));
+    let seen: Vec<Seen> = seen.collect::<Result<_, AppError>>()?;
+    let looked_at = seen.iter().any(|b| b.standing != Standing::Unseen);
+    Ok(looked_at.then(|| told(mark, &seen)))
+}
+
+fn told(mark: &str, seen: &[Seen]) -> Rooting {
+    let curve = curve(seen);
     let band = curve.band(0.95);
     let title = format!("Share of the seeds of {mark} on paper whose root was out, by days on paper");
-    Some(Rooting {
-        now: band.last().map(|last| now(&seen, &curve, last)),
+    Rooting {
+        now: band.last().map(|last| now(seen, &curve, last)),
         chart: StepCurve::new("rooting", title, &band.iter().map(step).collect::<Vec<_>>()),
         left_out: seen.iter().filter_map(left_out).collect(),
-        likeness: alike(&seen).map(likeness),
-        leading: measures::leading(&seen),
-        others: measures::others(&seen),
-    })
+        likeness: alike(seen).map(likeness),
+        leading: measures::leading(seen),
+        others: measures::others(seen),
+    }
 }
 
 fn step(b: &Band) -> Step {

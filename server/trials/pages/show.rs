@@ -108,12 +108,11 @@ pub async fn draw(app: &App, chrome: &Chrome, id: &TrialId, form: &Form) -> Resu
     let done = store::done(&mut conn, id).await?;
     let due = store::due(&mut conn, member).await?.into_iter().find(|d| d.trial_id == *id);
     let entries = history::of_trial(&mut conn, id).await?;
-    let companions = match &trial.pair {
+    let companions = match &trial.vial.pair {
         Some(pair) => store::companions(&mut conn, member, pair, id).await?,
         None => Vec::new(),
     };
     let bags = store::bags(&mut conn, id).await?;
-    let looks = store::looks(&mut conn, id).await?;
     let photos = photos::store::of_trial(&mut conn, member, id).await?;
     let next = due.as_ref().map(Due::next);
     let running = steps.iter().find(|s| next == Some(Next::Step) && s.position == trial.step);
@@ -129,7 +128,7 @@ pub async fn draw(app: &App, chrome: &Chrome, id: &TrialId, form: &Form) -> Resu
         alike: store::soaking_alike(&mut conn, member, id).await?,
         solutions: choices(chrome, solutions::mine(&mut conn, member).await?),
         photos: photos.into_iter().map(|p| (p.clone(), p.of(chrome.member.zone()))).collect(),
-        rooting: rooting(&trial.mark, &bags, &looks),
+        rooting: rooting(&trial.mark, &bags)?,
         bags: bags.into_iter().map(|b| bag_line(chrome, b)).collect(),
         plans: entries.iter().filter(|e| is_note(e) && e.void_by.is_none()).map(|e| e.note.clone()).collect(),
         companions,

@@ -5,8 +5,8 @@ mod start;
 mod write;
 
 pub use read::{
-    Bag, Done, Listed, Look, Packet, Place, bags, companions, done, due, last_place, looks, packets, past,
-    running, soaking_alike, trial, trials_after,
+    Bag, Done, Listed, Packet, Place, bags, companions, done, due, last_place, packets, past, running,
+    soaking_alike, trial, trials_after,
 };
 pub use start::{shortages, start};
 pub use write::{event, leave, put_on_paper, step_done, tally};

@@ -2,12 +2,12 @@ use crate::args;
 use crate::db::ids::{At, BagId, MemberId, PacketId, TrialId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
-use crate::trials::model::{Due, Trial, vial_words};
+use crate::trials::model::{Due, Trial, Vial};
 
-/// Which of its packet's trials a trial is, from 1, in the order they were written down.
+/// The columns of [`Vial`].
 macro_rules! vial {
     () => {
-        "(SELECT COUNT(*) FROM trials o WHERE o.packet_id = t.packet_id AND o.id <= t.id) AS vial"
+        "t.pair, (SELECT COUNT(*) FROM trials o WHERE o.packet_id = t.packet_id AND o.id <= t.id) AS vial"
     };
 }
 macro_rules! due {
@@ -15,7 +15,7 @@ macro_rules! due {
         concat!(
             "SELECT t.id AS trial_id, t.packet_id, p.mark, v.name AS variety, p.state, t.began_at, t.soaking, t.step,
               (SELECT COUNT(*) FROM routine_steps n WHERE n.version_id = t.version_id) AS steps, t.step_at,
-              s.act, s.agent, s.minutes, t.sank IS NOT NULL AS tallied, t.pair, ",
+              s.act, s.agent, s.minutes, t.sank IS NOT NULL AS tallied, ",
             vial!(),
             "
             FROM trials t JOIN packets p ON p.id = t.packet_id JOIN lots l ON l.id = p.lot_id
@@ -36,7 +36,7 @@ macro_rules! trials {
     ($rest:literal) => {
         concat!(
             "SELECT t.id, t.packet_id, p.mark, p.state, v.name AS variety, k.name AS kind, s.name AS source,
-              r.id AS routine_id, r.name AS routine, t.version_id, n.number, t.pair, t.began_at, t.voided, t.treated_again,
+              r.id AS routine_id, r.name AS routine, t.version_id, n.number, t.began_at, t.voided, t.treated_again,
               t.seeds, t.soaking, t.thrown_out, t.lost, t.returned, t.step, t.step_at, t.sank, t.floated, t.floaters, ",
             vial!(),
             "
@@ -52,16 +52,8 @@ const TRIAL: &str = trials!("t.id = $1");
 const AFTER: &str = trials!("t.id > $1 AND NOT t.voided ORDER BY t.id LIMIT $3");
 const BAGS: &str =
     "SELECT id, mark, floaters, on_paper_at, place, warmth_c, seeds, rooted, on_paper, lost, moved_in, moved_out,
-      sown_unrooted, in_doubt, closed_at, ending
+      sown_unrooted, findings, in_doubt, closed_at, ending
     FROM bags WHERE trial_id = $1 AND NOT voided ORDER BY on_paper_at, id";
-const LOOKS: &str = "SELECT e.bag_id, e.at, COALESCE(l.rooted, 0) AS rooted,
-      COALESCE(l.abnormal, c.abnormal, 0) AS abnormal, COALESCE(l.dead, c.dead, 0) AS dead, COALESCE(s.seeds, 0) AS sown
-    FROM entries e LEFT JOIN looks l ON l.entry_id = e.id LEFT JOIN closings c ON c.entry_id = e.id
-    LEFT JOIN bag_seeds s ON s.entry_id = e.id AND s.sort = 'sown unrooted'
-    WHERE e.bag_id IN (SELECT b.id FROM bags b WHERE b.trial_id = $1)
-      AND (e.what IN ('look', 'closing') OR s.entry_id IS NOT NULL)
-      AND NOT EXISTS (SELECT 1 FROM voids x WHERE x.entry_id = e.id)
-    ORDER BY e.bag_id, e.at, e.id";
 const DONE: &str = "SELECT d.position, d.skipped, d.began_at, d.percent, e.at, e.note, s.agent AS solution
     FROM steps_done d JOIN entries e ON e.id = d.entry_id LEFT JOIN solutions s ON s.id = d.solution_id
     WHERE e.trial_id = $1 AND NOT EXISTS (SELECT 1 FROM voids v WHERE v.entry_id = e.id)
@@ -70,7 +62,7 @@ const DONE: &str = "SELECT d.position, d.skipped, d.began_at, d.percent, e.at, e
 macro_rules! listed {
     ($rest:literal) => {
         concat!(
-            "SELECT t.id, p.mark, v.name AS variety, r.name AS routine, t.began_at, t.seeds, t.soaking, t.pair, ",
+            "SELECT t.id, p.mark, v.name AS variety, r.name AS routine, t.began_at, t.seeds, t.soaking, ",
             vial!(),
             ",
               (SELECT COUNT(*) FROM bags b WHERE b.trial_id = t.id AND NOT b.voided) AS bags,
@@ -104,7 +96,7 @@ const LAST_PLACE: &str = "SELECT place, warmth_c FROM bags
 const COMPANIONS: &str = listed!("AND t.pair = $2 AND t.id <> $3 ORDER BY t.id");
 
 pub(super) const ALL: &[&str] =
-    &[DUE, ALIKE, TRIAL, AFTER, BAGS, LOOKS, DONE, RUNNING, PAST, PACKETS, LAST_PLACE, COMPANIONS];
+    &[DUE, ALIKE, TRIAL, AFTER, BAGS, DONE, RUNNING, PAST, PACKETS, LAST_PLACE, COMPANIONS];
 
 /// The member's trials with seeds in the soak, in the order of their running step's beginning.
 pub async fn due(conn: &mut Conn, member: &MemberId) -> Result<Vec<Due>, AppError> {
@@ -151,6 +143,8 @@ pub struct Bag {
     pub moved_in: i64,
     pub moved_out: i64,
     pub sown_unrooted: i64,
+    /// What looks found, as [`Finding`](crate::notebook::bag::Finding) keeps it.
+    pub findings: String,
     pub in_doubt: bool,
     pub closed_at: Option<At>,
     pub ending: String,
@@ -159,22 +153,6 @@ pub struct Bag {
 /// The bags of a trial.
 pub async fn bags(conn: &mut Conn, trial: &TrialId) -> Result<Vec<Bag>, AppError> {
     Ok(conn.all(BAGS, args![trial]).await?)
-}
-
-/// What was found in a bag at one moment; `sown` seeds left it unrooted.
-#[derive(Debug, Clone, FromRow)]
-pub struct Look {
-    pub bag_id: BagId,
-    pub at: At,
-    pub rooted: i64,
-    pub abnormal: i64,
-    pub dead: i64,
-    pub sown: i64,
-}
-
-/// What was found in the bags of a trial and not voided, by bag and time.
-pub async fn looks(conn: &mut Conn, trial: &TrialId) -> Result<Vec<Look>, AppError> {
-    Ok(conn.all(LOOKS, args![trial]).await?)
 }
 
 /// A step as it was really done.
@@ -204,17 +182,10 @@ pub struct Listed {
     pub began_at: At,
     pub seeds: i64,
     pub soaking: i64,
-    pub pair: Option<String>,
-    pub vial: i64,
+    #[sqlx(flatten)]
+    pub vial: Vial,
     pub bags: i64,
     pub open_bags: i64,
-}
-
-impl Listed {
-    /// As [`vial_words`].
-    pub fn vial(&self) -> String {
-        vial_words(self.vial, self.pair.as_ref())
-    }
 }
 
 /// The member's trials that are soaking or have open bags.
