@@ -1,7 +1,8 @@
 //! What is still to come of seeds on paper: when to look next, how many more, when to give up.
 //!
-//! `pool` makes rows of the club's bags of a variety; `model` fits them; `own` fits one bag; `verdict` decides what
-//! is true of a bag; `words` says it; `kept` holds what was fitted; `published` is the guess of a club without bags.
+//! `pool` makes rows of the club's bags of a variety, `row` keeps them small; `model` fits them; `own` fits one bag;
+//! `verdict` decides what is true of a bag; `words` says it; `kept` holds what was fitted; `published` is the guess of a
+//! club without bags.
 
 mod intervals;
 mod kept;
@@ -9,6 +10,7 @@ mod model;
 mod own;
 mod pool;
 mod published;
+mod row;
 mod verdict;
 mod waiting;
 mod words;

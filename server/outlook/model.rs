@@ -2,10 +2,12 @@
 
 use super::intervals::Intervals;
 use super::pool::{Basis, Pool};
+use super::row::Row;
 use hilum_calc::event_time::{Chance, Fate, Fit, Form, Removed, Seeds};
 use hilum_calc::proportion::wilson;
 use hilum_calc::special::{normal_cdf, two_sided_z};
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 /// Confidence of every interval, for seeds that are independent witnesses.
 pub const CONF: f64 = 0.95;
@@ -68,7 +70,7 @@ pub enum Why {
 #[derive(Debug)]
 pub struct Outlook {
     pub basis: Basis,
-    seeds: Vec<Seeds>,
+    rows: Arc<[Row]>,
     fits: [Fit; 3],
     /// The same with removed seeds as only lost from sight; where any were removed.
     lost: Option<[Fit; 3]>,
@@ -84,7 +86,7 @@ impl Outlook {
         if !pool.is_enough() {
             return None;
         }
-        let seeds = pool.seeds.clone();
+        let seeds = pool.seeds();
         let fits = fitted(&seeds, Removed::Never);
         if fits.iter().any(|f| f.t50().is_none()) {
             return None;
@@ -93,8 +95,8 @@ impl Outlook {
         let lost = any_removed.then(|| fitted(&seeds, Removed::Censored));
         let conf = widened(&fits, &seeds);
         let limits = limits(&fits, conf);
-        let (basis, intervals) = (pool.basis.clone(), Intervals::default());
-        Some(Self { basis, seeds, fits, lost, conf, limits, intervals })
+        let (basis, rows) = (pool.basis.clone(), pool.rows.clone());
+        Some(Self { basis, rows, fits, lost, conf, limits, intervals: Intervals::default() })
     }
 
     /// The chance that a seed not rooted by `age` roots within `horizon` after it.
@@ -176,12 +178,12 @@ impl Outlook {
     /// which nobody knows whether they rooted before `age` or after it count as rooted after it.
     pub fn record(&self, age: f64) -> Record {
         let until = age + (0.5 * age).max(7.0);
-        let waited = |s: &&Seeds| match s.fate {
+        let waited = |s: &Seeds| match s.fate {
             Fate::Rooted { r, .. } => r > age,
             Fate::OnPaper { l } => l >= until,
             Fate::Removed { l } => l >= age,
         };
-        let waited: Vec<&Seeds> = self.seeds.iter().filter(waited).collect();
+        let waited: Vec<Seeds> = self.rows.iter().map(Seeds::from).filter(waited).collect();
         let seeds: f64 = waited.iter().map(|s| s.count).sum();
         let later = waited.iter().filter(|s| matches!(s.fate, Fate::Rooted { .. }));
         let rooted: f64 = later.map(|s| s.count).sum();
@@ -264,7 +266,7 @@ pub mod tests {
             warmth_c: Some((27.0, 29.0)),
             ..Basis::default()
         };
-        Pool { basis, seeds }
+        Pool { basis, rows: seeds.iter().map(Row::from).collect() }
     }
 
     /// `bags` bags of the simulated truth, watched for `until` days.

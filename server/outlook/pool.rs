@@ -1,5 +1,6 @@
 //! The club's bags of a variety, or of a kind, as the rows that the event-time model takes.
 
+use super::row::{Row, STEP};
 use crate::rates::{Book, Counted, Standing};
 use hilum_calc::event_time::{Fate, Seeds};
 use std::collections::{BTreeSet, HashMap};
@@ -10,8 +11,6 @@ const SIMILAR_C: f64 = 2.5;
 /// From as many bags and rooted seeds on is more than a guess made of them (our own choice, no source).
 pub const ENOUGH_BAGS: usize = 5;
 pub const ENOUGH_ROOTED: f64 = 20.0;
-/// Looks are told apart by this part of a day.
-const STEP: f64 = 0.25;
 
 /// Which bags stand for a bag.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
@@ -72,10 +71,14 @@ pub struct Basis {
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Pool {
     pub basis: Basis,
-    pub seeds: Vec<Seeds>,
+    pub rows: Arc<[Row]>,
 }
 
 impl Pool {
+    pub fn seeds(&self) -> Vec<Seeds> {
+        self.rows.iter().map(Seeds::from).collect()
+    }
+
     pub fn is_enough(&self) -> bool {
         self.basis.bags >= ENOUGH_BAGS && self.basis.rooted >= ENOUGH_ROOTED
     }
@@ -110,7 +113,7 @@ impl Shelf {
         let bags: Vec<&Counted> =
             of_kind.iter().map(|i| &*self.book.bags[*i]).filter(|b| key.takes(b)).collect();
         let seeds: Vec<Seeds> = bags.iter().enumerate().flat_map(|(i, b)| rows(b, i)).collect();
-        Pool { basis: basis(key, &bags, &seeds), seeds }
+        Pool { basis: basis(key, &bags, &seeds), rows: seeds.iter().map(Row::from).collect() }
     }
 }
 
