@@ -8,6 +8,7 @@ use hilum::app::App;
 use hilum::backups::{schedule, upgrade};
 use hilum::config::Config;
 use hilum::config::sources::{self, Asked, Wrong};
+use hilum::error::AppError;
 use hilum::host::metrics;
 use hilum::rates;
 use hilum::upkeep::scale::Size;
@@ -107,15 +108,26 @@ async fn serve(config: Config, manager: &Manager) -> anyhow::Result<()> {
     }
     let db = upgrade::open(&config, config.clock().now()).await?;
     let app = App::new(db, config.clone(), config.clock());
-    if app.db.damaged() {
-        println!("The database is damaged. Pages can be read, nothing is saved. Restore the last backup.");
-        return run(app, manager).await;
-    }
-    app.furnish().await?;
-    if let Some(link) = accounts::set_up_link(&app).await? {
-        println!("No account yet. Set up your club here, once, within 7 days:\n\n    {link}\n");
+    match furnished(&app).await {
+        // found at once, or meanwhile by the look over a large file
+        _ if app.db.damaged() => {
+            println!(
+                "The database is damaged. Pages can be read, nothing is saved. Restore the last backup."
+            );
+        }
+        link => {
+            if let Some(link) = link? {
+                println!("No account yet. Set up your club here, once, within 7 days:\n\n    {link}\n");
+            }
+        }
     }
     run(app, manager).await
+}
+
+/// Puts in what each club starts with; the set-up link where nobody has an account.
+async fn furnished(app: &App) -> Result<Option<String>, AppError> {
+    app.furnish().await?;
+    accounts::set_up_link(app).await
 }
 
 async fn show(config: Config, size: Option<Size>) -> anyhow::Result<()> {

@@ -1,7 +1,7 @@
 use super::{Conn, Db, FromRow, Health, schema};
 use sqlx::error::BoxDynError;
 use sqlx::postgres::{PgConnectOptions, PgPoolOptions};
-use sqlx::{ConnectOptions, PgPool};
+use sqlx::{ConnectOptions, Connection, PgPool};
 use std::str::FromStr;
 use std::time::Duration;
 
@@ -9,18 +9,32 @@ const CONNECTIONS: u32 = 8;
 /// For so long a page waits for a connection; then it says that the database cannot be reached.
 const TURN: Duration = Duration::from_secs(5);
 
+/// sqlx tries a connection when it is given back; within so long it is taken again without asking the server.
+const TRIED: Duration = Duration::from_secs(1);
+
+fn pool() -> PgPoolOptions {
+    let options = PgPoolOptions::new().max_connections(CONNECTIONS).acquire_timeout(TURN);
+    options.test_before_acquire(false).before_acquire(|conn, of| {
+        Box::pin(async move { Ok(of.idle_for < TRIED || conn.ping().await.is_ok()) })
+    })
+}
+
 /// A writing and a read-only pool on the same database. Refused where the server does not keep what it confirms.
 pub async fn open(
     url: &str,
     before: impl AsyncFnOnce(i64) -> Result<(), BoxDynError>,
 ) -> Result<Db, sqlx::Error> {
-    schema::bring_up(alone(url).await?, before).await?;
     let base = PgConnectOptions::from_str(url)?.application_name("hilum");
-    let pool = || PgPoolOptions::new().max_connections(CONNECTIONS).acquire_timeout(TURN);
-    let writer = pool().connect_with(base.clone().options([("synchronous_commit", "on")])).await?;
+    let (writer, readers) = tokio::try_join!(
+        pool().connect_with(base.clone().options([("synchronous_commit", "on")])),
+        pool().connect_with(base.options([("default_transaction_read_only", "on")])),
+    )?;
     let health = Health::default();
-    verify(&mut Conn::PostgresRead(writer.acquire().await?, health.clone())).await?;
-    let readers = pool().connect_with(base.options([("default_transaction_read_only", "on")])).await?;
+    let mut first = Conn::PostgresRead(writer.acquire().await?, health.clone());
+    verify(&mut first).await?;
+    if !schema::is_current(&mut first).await? {
+        schema::bring_up(alone(url).await?, before).await?;
+    }
     Ok(Db::Postgres { writer, readers, health })
 }
 

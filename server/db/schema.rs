@@ -71,13 +71,21 @@ pub(super) async fn bring_up(
     done
 }
 
-async fn up(db: &Db, before: impl AsyncFnOnce(i64) -> Result<(), BoxDynError>) -> Result<(), sqlx::Error> {
+/// Whether it is up to date. Refused where a step was changed since.
+pub(super) async fn is_current(conn: &mut Conn) -> Result<bool, sqlx::Error> {
     let newest = migrate::newest();
-    let mut conn = db.read().await?;
-    if step(&mut conn).await? == newest {
-        return migrate::up_to(&mut conn, newest).await;
+    let current = step(conn).await? == newest;
+    if current {
+        migrate::up_to(conn, newest).await?;
     }
-    drop(conn);
+    Ok(current)
+}
+
+async fn up(db: &Db, before: impl AsyncFnOnce(i64) -> Result<(), BoxDynError>) -> Result<(), sqlx::Error> {
+    if is_current(&mut db.read().await?).await? {
+        return Ok(());
+    }
+    let newest = migrate::newest();
     let mut conn = db.write().await?;
     take_turn(&mut conn).await?;
     let from = step(&mut conn).await?;

@@ -81,6 +81,11 @@ async fn opened(
     let db = Db::Sqlite { writer: Writer::new(writer), readers, health: Health::default() };
     health::look_over(&db, is_large(path) && is_current(&db).await).await;
     let ready = if db.damaged() { must_be_current(&db, path).await } else { ready(&db, path, before).await };
+    let ready = match ready {
+        // of a large file it may be found only now
+        Err(_) if db.damaged() => must_be_current(&db, path).await,
+        other => other,
+    };
     if ready.is_err() {
         db.close().await;
     }
@@ -96,10 +101,11 @@ async fn ready(
     verify(db).await
 }
 
-/// So many connections, all opened at the start and for good: pages are read also while no file can be opened.
+/// So many connections, all opened at the start and for good: pages are read also while no file can be opened. sqlx tries
+/// each when it is given back; nothing happens to it until it is taken again.
 fn kept_open(connections: u32) -> SqlitePoolOptions {
     let options = SqlitePoolOptions::new().max_connections(connections).min_connections(connections);
-    options.idle_timeout(None).max_lifetime(None)
+    options.idle_timeout(None).max_lifetime(None).test_before_acquire(false)
 }
 
 /// sqlx opens one connection at first, and SQLite the log at the first look into the database: here all of it is opened.

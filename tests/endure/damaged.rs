@@ -11,6 +11,7 @@ use hilum::db::ids::At;
 use hilum::db::{Db, FromRow};
 use std::os::unix::fs::FileExt;
 use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
 
 const PAGE: u64 = 4096;
 const BANNER: &str = "data is damaged";
@@ -128,6 +129,38 @@ async fn damage_met_while_running_stops_writing_until_a_start_with_a_sound_file(
     club.restored();
     club.program.again().await;
     assert_eq!(club.note().await.status, 303);
+}
+
+/// A file of more than 64 MiB is looked over while it is served: a start does not wait for it.
+#[tokio::test(flavor = "multi_thread")]
+async fn damage_of_a_large_file_is_found_without_anybody_meeting_it() {
+    if on_postgres() {
+        return;
+    }
+    let mut club = Club::at_rest().await;
+    enlarge(&club.program.database.url, 66).await;
+    assert!(club.file.metadata().unwrap().len() > 64 * 1024 * 1024);
+    damage(&club.file, page_of(&club.file, "photos").await);
+    club.program.again().await;
+    let began = Instant::now();
+    while !club.client.get("/packets").await.unwrap().body.contains(BANNER) {
+        assert!(began.elapsed() < Duration::from_secs(30), "nobody looked it over");
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
+    let answer = club.note().await;
+    assert!(answer.status == 503 && answer.body.contains("endured"), "{answer:?}");
+}
+
+/// Adds photos of so many MiB.
+async fn enlarge(url: &str, mib: i64) {
+    let db = Db::open(url).await.unwrap();
+    let mut conn = db.write().await.unwrap();
+    let sql = "INSERT INTO photos (id, entry_id, jpeg, small, small_width, small_height)
+        SELECT id, id, zeroblob(1048576), zeroblob(1), 1, 1 FROM entries
+        WHERE id NOT IN (SELECT entry_id FROM photos) ORDER BY id LIMIT $1";
+    conn.run(sql, args![mib]).await.unwrap();
+    conn.commit().await.unwrap();
+    db.close().await;
 }
 
 #[tokio::test(flavor = "multi_thread")]
