@@ -3,7 +3,7 @@
 use super::choice::Offers;
 use super::looks::Looks;
 use super::name::{Name, Names};
-use super::store::{BagRow, GrowerRow, SpoiledRow};
+use super::store::{BagRow, GrowerRow, SeedRow, SpoiledRow};
 use crate::db::ids::At;
 use crate::error::AppError;
 use crate::notebook::bag::Finding;
@@ -121,10 +121,50 @@ impl Book {
 }
 
 /// What was read of one packet: its bags in the order of the book.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub struct PacketRows {
+    pub seed: SeedRow,
     pub bags: Vec<BagRow>,
     pub spoiled: Vec<SpoiledRow>,
+}
+
+impl PacketRows {
+    /// A packet without bags.
+    pub fn of(seed: SeedRow) -> Self {
+        Self { seed, bags: Vec::new(), spoiled: Vec::new() }
+    }
+}
+
+/// What the bags of one packet have in common.
+struct Seed {
+    kind_id: Name,
+    kind: Name,
+    variety: Name,
+    source: Name,
+    lot: Name,
+    lot_code: Name,
+    year: Option<i64>,
+    lot_told: Option<Name>,
+}
+
+impl Seed {
+    fn new(row: &SeedRow, names: &mut Names) -> Self {
+        let year = (row.year != 0).then_some(row.year);
+        Self {
+            kind_id: names.one(&row.kind_id),
+            kind: names.one(&row.kind),
+            variety: if row.doubtful_cross {
+                names.one(&format!("{} (doubtful cross)", row.variety))
+            } else {
+                names.one(&row.variety)
+            },
+            source: names.one(&row.source),
+            lot: names.one(&row.lot),
+            lot_code: names.one(&row.lot_code),
+            year,
+            lot_told: year.map(|y| names.one(&y.to_string())),
+        }
+    }
 }
 
 /// Who has bags, and what each is called: by name, and where two share one, with their letters.
@@ -159,6 +199,7 @@ pub fn counted<'r>(
     names: &mut Names,
     zone: Tz,
 ) -> Result<Vec<(&'r BagRow, Vec<Counted>)>, AppError> {
+    let seed = Seed::new(&rows.seed, names);
     let mut owing = rows.owing();
     let mut trials: Vec<&str> = Vec::new();
     let mut out = Vec::with_capacity(rows.bags.len());
@@ -168,9 +209,9 @@ pub fn counted<'r>(
             trials.push(&row.trial);
             trials.len() - 1
         });
-        let trial = names.one(&format!("{} trial {}", row.packet, number + 1));
+        let trial = names.one(&format!("{} trial {}", rows.seed.mark, number + 1));
         let grower = names.one(growers.0.get(&row.grower_id).unwrap_or(&row.grower));
-        let whole = whole(row, (grower, trial), names, zone);
+        let whole = whole(row, &seed, (grower, trial), names, zone);
         let mut parts = parts(row, &Finding::all(&row.findings)?, whole);
         if let Some(first) = parts.iter_mut().find(|p| p.standing == Standing::Counts) {
             let owed = owing.remove(row.trial.as_str()).unwrap_or(0);
@@ -182,20 +223,14 @@ pub fn counted<'r>(
 }
 
 /// The bag before its looks are told.
-fn whole(row: &BagRow, (grower, trial): (Name, Name), names: &mut Names, zone: Tz) -> Counted {
+fn whole(row: &BagRow, seed: &Seed, (grower, trial): (Name, Name), names: &mut Names, zone: Tz) -> Counted {
     let rest = row.seeds + row.moved_in - row.moved_out - row.lost - row.sown_unrooted;
-    let on_paper = At(row.on_paper_at).day(zone);
-    let year = (row.year != 0).then_some(row.year);
-    let variety = if row.doubtful_cross {
-        names.one(&format!("{} (doubtful cross)", row.variety))
-    } else {
-        names.one(&row.variety)
-    };
+    let age = |year: i64| (i64::from(At(row.began_at).day(zone).year()) - year).max(0);
     Counted {
-        kind_id: names.one(&row.kind_id),
-        kind: names.one(&row.kind),
-        variety,
-        source: names.one(&row.source),
+        kind_id: seed.kind_id.clone(),
+        kind: seed.kind.clone(),
+        variety: seed.variety.clone(),
+        source: seed.source.clone(),
         grower_id: names.one(&row.grower_id),
         grower,
         trial,
@@ -204,19 +239,19 @@ fn whole(row: &BagRow, (grower, trial): (Name, Name), names: &mut Names, zone: T
         soaked: count(rest),
         threw: row.thrown_out > 0,
         floated: row.floaters,
-        on_paper,
+        on_paper: At(row.on_paper_at).day(zone),
         closed: row.closed_at.is_some(),
         standing: Standing::Counts,
         sown: false,
         club: None,
-        lot: names.one(&row.lot),
-        lot_code: names.one(&row.lot_code),
-        lot_year: year,
-        lot_told: year.map(|y| names.one(&y.to_string())),
+        lot: seed.lot.clone(),
+        lot_code: seed.lot_code.clone(),
+        lot_year: seed.year,
+        lot_told: seed.lot_told.clone(),
         routine_id: names.one(&row.routine_id),
         routine: names.one(&row.routine),
         warmth_c: row.warmth_c.filter(|c| *c >= -20.0),
-        age_years: year.map(|y| (i64::from(At(row.began_at).day(zone).year()) - y).max(0)),
+        age_years: seed.year.map(age),
         looks: Looks::default(),
     }
 }

@@ -104,14 +104,21 @@ impl Reading {
     async fn read(&mut self, conn: &mut Conn, first: &str, last: &str) -> Result<(), AppError> {
         let bags = store::bags(conn, first, last).await?;
         let spoiled = store::spoiled(conn, (first, last)).await?;
-        let mut packets: BTreeMap<String, PacketRows> = BTreeMap::new();
+        // last: whatever has bags is in it
+        let seed = store::seed(conn, first, last).await?;
+        let mut packets: BTreeMap<String, PacketRows> =
+            seed.into_iter().map(|seed| (seed.id.clone(), PacketRows::of(seed))).collect();
         for bag in bags {
-            packets.entry(bag.packet_id.clone()).or_default().bags.push(bag);
+            if let Some(rows) = packets.get_mut(&bag.packet_id) {
+                rows.bags.push(bag);
+            }
         }
         for row in spoiled {
-            packets.entry(row.packet_id.clone()).or_default().spoiled.push(row);
+            if let Some(rows) = packets.get_mut(&row.packet_id) {
+                rows.spoiled.push(row);
+            }
         }
-        for (packet, rows) in packets {
+        for (packet, rows) in packets.into_iter().filter(|(_, rows)| !rows.bags.is_empty()) {
             self.put(packet, rows)?;
         }
         Ok(())

@@ -31,19 +31,21 @@ const PACKETS_SINCE: &str = "SELECT t.packet_id AS id FROM entries e JOIN trials
     WHERE e.id > $1 AND e.id <= $2 ORDER BY 1";
 const OWNERS_SINCE: &str = "SELECT t.owner_id AS id FROM entries e JOIN bags b ON b.id = e.bag_id
     JOIN trials t ON t.id = b.trial_id WHERE e.id > $1 AND e.id <= $2 GROUP BY t.owner_id ORDER BY t.owner_id";
-const BAGS: &str = "SELECT b.id, b.mark, b.floaters, b.on_paper_at, b.seeds, b.lost, b.moved_in, b.moved_out,
-      b.sown_unrooted, b.findings, b.in_doubt, b.closed_at, b.ending, b.warmth_c,
-      t.id AS trial, t.began_at, t.thrown_out, t.owner_id AS grower_id, m.name AS grower,
-      p.id AS packet_id, p.mark AS packet, k.id AS kind_id, k.name AS kind, v.name AS variety, s.name AS source,
-      l.id AS lot, l.code AS lot_code, l.year, l.doubtful_cross,
-      r.id AS routine_id, r.name AS routine
-    FROM packets p JOIN trials t ON t.packet_id = p.id JOIN bags b ON b.trial_id = t.id
-    JOIN members m ON m.id = t.owner_id JOIN lots l ON l.id = p.lot_id
+const SEED: &str =
+    "SELECT p.id, p.mark, k.id AS kind_id, k.name AS kind, v.name AS variety, s.name AS source,
+      l.id AS lot, l.code AS lot_code, l.year, l.doubtful_cross
+    FROM packets p JOIN lots l ON l.id = p.lot_id
     JOIN varieties own ON own.id = l.variety_id JOIN varieties v ON v.id = own.root_id
     JOIN kinds k ON k.id = v.kind_id
     JOIN sources from_whom ON from_whom.id = l.source_id JOIN sources s ON s.id = from_whom.root_id
+    WHERE p.id >= $1 AND p.id <= $2 AND NOT own.blind";
+const BAGS: &str = "SELECT b.mark, b.floaters, b.on_paper_at, b.seeds, b.lost, b.moved_in, b.moved_out,
+      b.sown_unrooted, b.findings, b.in_doubt, b.closed_at, b.ending, b.warmth_c, t.packet_id,
+      t.id AS trial, t.began_at, t.thrown_out, t.owner_id AS grower_id, m.name AS grower,
+      r.id AS routine_id, r.name AS routine
+    FROM trials t JOIN bags b ON b.trial_id = t.id JOIN members m ON m.id = t.owner_id
     JOIN routine_versions n ON n.id = t.version_id JOIN routines r ON r.id = n.routine_id
-    WHERE p.id >= $1 AND p.id <= $2 AND NOT b.voided AND NOT t.voided AND NOT own.blind ORDER BY b.id";
+    WHERE t.packet_id >= $1 AND t.packet_id <= $2 AND NOT b.voided AND NOT t.voided";
 const SPOILED: &str = "SELECT t.packet_id, e.trial_id AS trial, d.seeds
     FROM packets p JOIN trials t ON t.packet_id = p.id JOIN entries e ON e.trial_id = t.id
     JOIN trial_seeds d ON d.entry_id = e.id
@@ -95,6 +97,7 @@ pub const ALL: &[&str] = &[
     PACKETS,
     PACKETS_SINCE,
     OWNERS_SINCE,
+    SEED,
     BAGS,
     SPOILED,
     FATES,
@@ -128,10 +131,25 @@ pub struct Latest {
     later: i64,
 }
 
-/// One unvoided bag, with the names it counts under by now.
+/// The seed in a packet, by the names it counts under by now.
+#[derive(Debug, Clone, FromRow)]
+pub struct SeedRow {
+    /// Of the packet.
+    pub id: String,
+    pub mark: String,
+    pub kind_id: String,
+    pub kind: String,
+    pub variety: String,
+    pub source: String,
+    pub lot: String,
+    pub lot_code: String,
+    pub year: i64,
+    pub doubtful_cross: bool,
+}
+
+/// One unvoided bag.
 #[derive(Debug, Clone, FromRow)]
 pub struct BagRow {
-    pub id: String,
     pub mark: String,
     pub floaters: bool,
     pub on_paper_at: i64,
@@ -145,21 +163,12 @@ pub struct BagRow {
     pub closed_at: Option<i64>,
     pub ending: String,
     pub warmth_c: Option<f64>,
+    pub packet_id: String,
     pub trial: String,
     pub began_at: i64,
     pub thrown_out: i64,
     pub grower_id: String,
     pub grower: String,
-    pub packet_id: String,
-    pub packet: String,
-    pub kind_id: String,
-    pub kind: String,
-    pub variety: String,
-    pub source: String,
-    pub lot: String,
-    pub lot_code: String,
-    pub year: i64,
-    pub doubtful_cross: bool,
     pub routine_id: String,
     pub routine: String,
 }
@@ -283,6 +292,11 @@ pub async fn growers(conn: &mut Conn) -> Result<Vec<GrowerRow>, AppError> {
 /// The bags of the packets from the one id to the other.
 pub async fn bags(conn: &mut Conn, first: &str, last: &str) -> Result<Vec<BagRow>, AppError> {
     Ok(conn.all(BAGS, args![first, last]).await?)
+}
+
+/// What is in these packets; not those of running ring trials, of which nobody knows it.
+pub async fn seed(conn: &mut Conn, first: &str, last: &str) -> Result<Vec<SeedRow>, AppError> {
+    Ok(conn.all(SEED, args![first, last]).await?)
 }
 
 /// What spoiled in the soak of the trials of these packets.

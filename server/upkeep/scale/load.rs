@@ -90,6 +90,12 @@ impl<'a> Loader<'a> {
         format!("{:032x}", self.next)
     }
 
+    /// As the ids that the program gives, which begin with the milliseconds of their making.
+    fn id_of(&mut self, now: At) -> String {
+        self.next += 1;
+        format!("{:012x}{:020x}", now.0 * 1000, self.next)
+    }
+
     fn act(&mut self, member: &'a MemberId, at: At) -> Act<'a> {
         Act { id: ActId(self.id()), member, save_key: "", at, now: at }
     }
@@ -108,7 +114,7 @@ impl<'a> Loader<'a> {
         (what, note): (&str, &str),
         table: (Table, Vec<Arg>),
     ) -> String {
-        let id = EntryId(self.id());
+        let id = EntryId(self.id_of(act.now));
         let save_key = format!("scale {}", act.id);
         let act = Act { save_key: &save_key, ..act.clone() };
         self.rows.put(Table::Entries, notebook::entry_row(&id, &act, what, about, note));
