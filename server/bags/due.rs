@@ -6,6 +6,7 @@ use crate::app::App;
 use crate::db::ids::{At, PromiseId};
 use crate::error::AppError;
 use crate::outlook::{self, Short};
+use crate::stock::handed::{self, Waiting};
 use crate::stock::promises::{self, Promise};
 use crate::trials::{
     self,
@@ -67,6 +68,7 @@ pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
     let bags = store::to_do(&mut conn, &chrome.member.id).await?;
     let trials = trials::store::due(&mut conn, &chrome.member.id).await?;
     let promised = promises::open(&mut conn, &chrome.member.id).await?;
+    let untried = handed::waiting(&mut conn, &chrome.member.id).await?;
     drop(conn);
     let (now, zone) = (chrome.now, chrome.member.zone());
     let outlooks = outlooks(&app, &chrome, &bags).await;
@@ -74,6 +76,7 @@ pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
         bags.iter().zip(outlooks).flat_map(|(b, said)| of_bag(b, now, zone, said)).collect();
     let gives = promises::gives(&promised);
     things.extend(promised.iter().filter_map(|r| of_promise(r, gives.get(&r.id).copied(), now, zone)));
+    things.extend(untried.chunk_by(|a, b| a.ring_id == b.ring_id).filter_map(of_ring));
     // of one day, those with likely news first; rooted seeds that wait for weeks do not push the looks down
     let forgotten = |t: &Thing| t.button == PLANT && t.due < now.plus_days(-FORGOTTEN_DAYS);
     things.sort_by_key(|t| (forgotten(t), t.due.day(zone), !t.outlook.likely, t.due));
@@ -167,6 +170,30 @@ fn of_promise(promise: &Promise, gives: Option<i64>, now: At, zone: Tz) -> Optio
         path: promise.start_path(),
         button: "Start",
         due,
+        timed: false,
+        wait: String::new(),
+        over: false,
+        out: String::new(),
+    })
+}
+
+/// Blind packets of one ring trial, which are to be treated alike.
+fn of_ring(packets: &[Waiting]) -> Option<Thing> {
+    let first = packets.first()?;
+    let marks: Vec<String> = packets.iter().map(|p| p.mark.clone()).collect();
+    let what = match &marks[..] {
+        [_] => "start your blind packet".to_owned(),
+        _ => format!("start your blind packets together: {}", words::and(&marks)),
+    };
+    Some(Thing {
+        mark: first.mark.clone(),
+        mark_path: format!("/rings/{}", first.ring_id),
+        words: format!("Ring trial {}: {what}.", first.ring),
+        late: String::new(),
+        outlook: Short::default(),
+        path: handed::start_path(packets.iter().map(|p| &p.packet_id)),
+        button: "Start",
+        due: first.since,
         timed: false,
         wait: String::new(),
         over: false,

@@ -1,8 +1,11 @@
-//! What is due as events: the end of each soak, and one all-day event for each sort of work on each day.
+//! What is due as events: the end of each soak, and one all-day event for each sort of work on each day; planned starts
+//! also of days to come.
 
 use super::ical::{Event, When};
 use crate::bags::model::Bag;
 use crate::db::ids::{At, MemberId};
+use crate::stock::handed::Waiting;
+use crate::stock::promises::{self, Promise};
 use crate::trials::model::{Due, Next};
 use crate::web::{session, words};
 use chrono::NaiveDate;
@@ -15,9 +18,19 @@ const NAMED: usize = 6;
 /// A mark and what the text below the title says of it.
 type Line = (String, String);
 
+/// What a member has to do.
+pub struct Work {
+    pub soaks: Vec<Due>,
+    pub bags: Vec<Bag>,
+    /// Of the plan, those that hold.
+    pub promised: Vec<Promise>,
+    /// Packets of ring trials that are not started.
+    pub blind: Vec<Waiting>,
+}
+
 /// Everything due of `member`; what should have been done before today stands on today.
-pub fn events(member: &MemberId, soaks: &[Due], bags: &[Bag], now: At, zone: Tz) -> Vec<Event> {
-    let today = now.day(zone);
+pub fn events(member: &MemberId, work: &Work, now: At, zone: Tz) -> Vec<Event> {
+    let (soaks, bags, today) = (&work.soaks, &work.bags, now.day(zone));
     let mut events = outs(member, soaks);
     let waits = soaks.iter().filter(|s| !is_timed(s)).map(|s| {
         let next = s.words();
@@ -38,7 +51,28 @@ pub fn events(member: &MemberId, soaks: &[Due], bags: &[Bag], now: At, zone: Tz)
     let close: Vec<Line> = bags.iter().filter(|b| b.is_open() && b.on_paper == 0).map(line).collect();
     let title = format!("Close {}", words::counted(close.len() as i64, "bag", "bags"));
     events.extend(all_day(member, today, &title, "close", &close));
+    events.extend(starts(member, &work.promised, today));
+    let blind: Vec<Line> =
+        work.blind.iter().map(|p| (p.mark.clone(), format!("ring trial {}", p.ring))).collect();
+    let title = format!("Start {}", words::counted(blind.len() as i64, "blind packet", "blind packets"));
+    events.extend(all_day(member, today, &title, "blind", &blind));
     events
+}
+
+/// One event for each day on which the plan wants trials started.
+fn starts(member: &MemberId, promised: &[Promise], today: NaiveDate) -> Vec<Event> {
+    let gives = promises::gives(promised);
+    let mut days: BTreeMap<NaiveDate, Vec<Line>> = BTreeMap::new();
+    for promise in promised {
+        let given = promises::given(promise, gives.get(&promise.id).copied().unwrap_or(promise.seeds));
+        let line = (promise.mark.clone(), format!("{}: {given}", promise.variety));
+        days.entry(promise.start_on.max(today)).or_default().push(line);
+    }
+    let event = |(day, lines): (NaiveDate, Vec<Line>)| {
+        let title = format!("Start {}", words::counted(lines.len() as i64, "trial", "trials"));
+        all_day(member, day, &title, "start", &lines)
+    };
+    days.into_iter().filter_map(event).collect()
 }
 
 fn is_timed(soak: &Due) -> bool {

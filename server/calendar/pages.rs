@@ -3,6 +3,7 @@ use crate::accounts::store::feeds;
 use crate::app::App;
 use crate::bags::store as bags;
 use crate::error::AppError;
+use crate::stock::{handed, promises};
 use crate::trials::store as trials;
 use crate::web::address::Address;
 use crate::web::session;
@@ -28,11 +29,15 @@ pub async fn feed(
     let reader = feeds::reader(&mut conn, secret).await?.ok_or(AppError::NotFound)?;
     app.throttle.succeeded(&account, &address);
     let (member, zone, now) = (&reader.member_id, reader.zone(), app.now());
-    let soaks = trials::due(&mut conn, member).await?;
-    let bags = bags::to_do(&mut conn, member).await?;
+    let work = model::Work {
+        soaks: trials::due(&mut conn, member).await?,
+        bags: bags::to_do(&mut conn, member).await?,
+        promised: promises::open(&mut conn, member).await?,
+        blind: handed::waiting(&mut conn, member).await?,
+    };
     let changed = store::changed(&mut conn, member).await?;
     drop(conn);
-    let events = model::events(member, &soaks, &bags, now, zone);
+    let events = model::events(member, &work, now, zone);
     let name = format!("Due now: {}", reader.club);
     let link = format!("{}/", app.config.base());
     let text = ical::calendar(&name, &link, model::stamp(changed, now, zone), &events);

@@ -13,6 +13,11 @@ const CHANGED: &str = "SELECT MAX(c.at) AS at FROM (
       UNION ALL
       SELECT MAX(v.at) FROM voids v JOIN entries e ON e.id = v.entry_id JOIN bags b ON b.id = e.bag_id
         WHERE b.owner_id = $1
+      UNION ALL
+      SELECT MAX(COALESCE(r.ended_at, r.made_at)) FROM promises r WHERE r.owner_id = $1
+      UNION ALL
+      SELECT MAX(p.made_at) FROM ring_growers g JOIN ring_packets x ON x.ring_id = g.ring_id AND x.member_id = g.member_id
+        JOIN packets p ON p.id = x.packet_id WHERE g.member_id = $1
     ) AS c";
 
 pub const ALL: &[&str] = &[CHANGED];
@@ -22,7 +27,8 @@ struct Changed {
     at: Option<At>,
 }
 
-/// When something was last written down or taken back of the member's trials and bags.
+/// When something was last written down or taken back of the member's trials and bags, promised for a plan, or handed out
+/// for a ring trial.
 pub async fn changed(conn: &mut Conn, member: &MemberId) -> Result<Option<At>, AppError> {
     let row: Changed = conn.one(CHANGED, args![member]).await?;
     Ok(row.at)

@@ -2,6 +2,7 @@
 
 mod actions;
 pub mod form;
+pub mod handed;
 pub mod known;
 pub mod model;
 pub mod names;
@@ -41,7 +42,7 @@ pub fn routes() -> Router<App> {
 }
 
 pub fn all_sql() -> Vec<&'static str> {
-    [store::all_sql(), known::ALL.to_vec(), promises::ALL.to_vec()].concat()
+    [store::all_sql(), handed::ALL.to_vec(), known::ALL.to_vec(), promises::ALL.to_vec()].concat()
 }
 
 /// Inserts the kinds that have published facts, where they are missing. Run at each start.

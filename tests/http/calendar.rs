@@ -194,6 +194,37 @@ async fn soaks_looks_and_plantings_are_events() {
 }
 
 #[tokio::test]
+async fn planned_starts_are_events_of_their_day_and_late_ones_of_today() {
+    let (club, jo) = crate::planning::club().await;
+    club.packet(&jo, "Kestrel", 20).await;
+    let path = address(&jo).await;
+    let (_, _, before) = read(&club, &path, None).await;
+    assert!(!before.contains("BEGIN:VEVENT"), "{before}");
+    crate::planning::paste(&jo, "Kestrel, 12, 2026-05-18").await;
+    let line = crate::planning::line(&jo, "Kestrel").await;
+    let page = jo.get(&line).await;
+    jo.submit(&page, &format!("{line}/accept"), &[("seeds", "24"), ("start", "2026-03-04")]).await;
+    let c = calendar(&club, &path).await;
+    let start = c.event("Start 1 trial: JB 1");
+    assert_eq!(start.one("DTSTART;VALUE=DATE"), "20260304");
+    assert!(start.one("DESCRIPTION").contains("Kestrel: 20 of 24 seeds of JB 1, 4 short"), "{start:?}");
+    club.pass_days(5);
+    let late = calendar(&club, &path).await;
+    assert_eq!(late.event("Start 1 trial: JB 1").one("DTSTART;VALUE=DATE"), "20260307");
+    let due = jo.get("/").await;
+    let start = jo.get(&due.link("Start")).await;
+    jo.submit(&start, "/trials/new", &[]).await.says("Started: 1 trial");
+    let (_, _, after) = read(&club, &path, None).await;
+    assert!(!after.contains("Start 1 trial"), "{after}");
+}
+
+/// The titles of all events in a new calendar of this member.
+pub async fn titles(club: &Club, by: &Browser) -> Vec<String> {
+    let path = address(by).await;
+    calendar(club, &path).await.events().iter().map(|event| event.one("SUMMARY").to_owned()).collect()
+}
+
+#[tokio::test]
 async fn a_changed_event_keeps_its_uid_and_an_unchanged_calendar_is_not_sent_again() {
     let club = Club::new().await;
     let jo = club.grower("Jo", "JB").await;

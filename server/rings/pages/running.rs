@@ -2,6 +2,7 @@ use crate::app::App;
 use crate::error::AppError;
 use crate::rings::model::{Grower, Part, Ring, names};
 use crate::rings::store;
+use crate::stock::handed;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::page;
@@ -23,7 +24,8 @@ struct Running<'a> {
     quit: &'a Form,
     ring: &'a Ring,
     own: Vec<&'a Part>,
-    to_start: usize,
+    /// Where those not started are started together; empty where fewer than two are left.
+    together: String,
     /// Every part, for organisers.
     all: Vec<Line<'a>>,
     /// Whom seed can still be handed to: value and words.
@@ -55,7 +57,7 @@ pub async fn draw(app: &App, chrome: &Chrome, ring: &Ring, form: &Form) -> Resul
         form,
         quit: &Form::new(),
         ring,
-        to_start: parts.iter().filter(|p| p.member_id == chrome.member.id && p.waits()).count(),
+        together: together(parts.iter().filter(|p| p.member_id == chrome.member.id && p.waits())),
         own: parts.iter().filter(|p| p.member_id == chrome.member.id).collect(),
         all: if organiser {
             parts.iter().map(|part| Line { part, lot: name(part) }).collect()
@@ -70,6 +72,11 @@ pub async fn draw(app: &App, chrome: &Chrome, ring: &Ring, form: &Form) -> Resul
         pairs,
     };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
+}
+
+fn together<'a>(waiting: impl Iterator<Item = &'a Part>) -> String {
+    let packets: Vec<_> = waiting.map(|p| &p.packet_id).collect();
+    if packets.len() < 2 { String::new() } else { handed::start_path(packets.into_iter()) }
 }
 
 fn design(lots: usize, growers: &[Grower], parts: &[Part], place: impl Fn(&Part) -> usize) -> Design {

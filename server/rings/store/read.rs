@@ -68,7 +68,6 @@ const PARTS: &str = "SELECT x.packet_id, x.place, x.member_id, m.name AS grower,
     WHERE x.ring_id = $1
     GROUP BY x.packet_id, x.place, x.member_id, m.name, x.mark, x.mark_key
     ORDER BY m.name, x.member_id, length(x.mark_key), x.mark_key";
-
 pub(super) const ALL: &[&str] =
     &[RING, EVERY, TAKES_PART, GROWERS, MEMBERS, LOTS, CANDIDATES, VARIETIES, PARTS];
 

@@ -8,8 +8,8 @@ async fn an_empty_bench_says_what_to_do_first() {
     let jo = club.grower("Jo", "JB").await;
     let page = jo.get("/").await;
     page.says("nothing is on paper yet");
-    assert_eq!(page.link("Import a list"), "/packets/import");
-    assert_eq!(page.link("Start a soak"), "/trials/new");
+    assert_eq!(page.link("Bring in a list"), "/packets/import");
+    assert_eq!(page.link("Start trials"), "/trials/new");
 }
 
 #[tokio::test]

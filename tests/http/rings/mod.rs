@@ -187,6 +187,35 @@ async fn a_ring_trial_runs_from_the_plan_to_the_result() {
     sound(club).await;
 }
 
+/// Due now asks for one start of all packets of a ring trial, until each is started.
+#[tokio::test]
+async fn due_now_says_which_blind_packets_wait_to_be_started() {
+    let ring = Ring::new(400).await;
+    let ann = &ring.growers[0];
+    ann.get("/").await.says_not("blind packet");
+    let path = ring.handed_out().await;
+    let parts = parts(&ring.club, ann).await;
+    let due = ann.get("/").await;
+    due.says("start your blind packets together: AN 1, AN 2 and AN 3.");
+    let marks: Vec<&str> = parts.iter().map(|p| p.mark.as_str()).collect();
+    assert_eq!(marks, ["AN 1", "AN 2", "AN 3"]);
+    let ids: Vec<String> = parts.iter().map(|p| format!("packet={}", p.packet_id)).collect();
+    let start = format!("/trials/new?{}", ids.join("&"));
+    assert_eq!(due.link("Start AN 1"), start);
+    let titles = crate::calendar::titles(&ring.club, ann).await;
+    assert_eq!(titles, ["Start 3 blind packets: AN 1, AN 2 and AN 3"]);
+    let asked = ann.get(&start).await;
+    asked.says("AN 1").says("AN 2").says("AN 3");
+    assert_eq!(ann.get(&path).await.link("Start them together"), start);
+    ring.grow(ann, &parts[0].packet_id, [3, 4]).await;
+    ann.get("/").await.says("start your blind packets together: AN 2 and AN 3.");
+    ring.grow(ann, &parts[1].packet_id, [3, 4]).await;
+    ann.get("/").await.says("start your blind packet.").says("AN 3");
+    ring.grow(ann, &parts[2].packet_id, [3, 4]).await;
+    ann.get("/").await.says_not("blind packet");
+    ring.lea.get("/").await.says_not("blind packet");
+}
+
 async fn ring_drawn_and_handed(ring: &Ring, path: &str) -> String {
     let numbers = [("bags", "2"), ("bag_seeds", "10")];
     let few = ring.send(path, &format!("{path}/numbers"), &numbers).await;
