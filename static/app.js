@@ -78,7 +78,8 @@
   const HALF_DAY = 12 * 3600 * 1000;
   // Attributes, not properties: a field named "id" or "method" would hide those.
   const idOf = form => form.getAttribute('id');
-  const keyOf = form => `${KEPT}${location.pathname}#${idOf(form)}`;
+  // By where it is sent, which is the same on its page and on the one that refused it; data-of says of which step it is.
+  const keyOf = form => `${KEPT}${form.getAttribute('action') ?? location.pathname}#${idOf(form)} ${form.dataset.of ?? ''}`;
   const keeps = form => form && idOf(form) && /^post$/i.test(form.getAttribute('method')) && form.dataset.keep !== 'no';
   const isTick = field => field.type === 'radio' || field.type === 'checkbox';
   function store(action) {

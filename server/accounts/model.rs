@@ -1,6 +1,7 @@
 use super::passwords;
 use crate::db::ids::{At, LinkId, MemberId};
 use crate::web::forms::Form;
+use chrono_tz::{TZ_VARIANTS, Tz};
 use sqlx::FromRow;
 
 /// What a member may do.
@@ -33,6 +34,25 @@ impl Role {
 /// `a grower`, `an organiser`.
 pub fn with_article(role: &str) -> String {
     if role == "organiser" { "an organiser".to_owned() } else { format!("a {role}") }
+}
+
+/// The time zones that are offered: those named by a place, since others mislead (Etc/GMT+2 is two hours behind UTC).
+pub fn time_zones() -> impl Iterator<Item = Tz> {
+    let of_place = |zone: &Tz| zone.name().contains('/') && !zone.name().starts_with("Etc/");
+    TZ_VARIANTS.into_iter().filter(of_place).chain([Tz::UTC])
+}
+
+/// The time zone that somebody may mean: its name in the IANA list, or the town that ends it where only one zone has it
+/// (of Australia/Perth, `perth`); case and spaces do not matter.
+pub fn time_zone(typed: &str) -> Option<Tz> {
+    let typed = typed.trim().replace(' ', "_");
+    let is = |name: &str| name.eq_ignore_ascii_case(&typed);
+    if let Some(zone) = time_zones().find(|zone| is(zone.name())) {
+        return Some(zone);
+    }
+    let mut of_town =
+        time_zones().filter(|zone| zone.name().rsplit_once('/').is_some_and(|(_, town)| is(town)));
+    of_town.next().filter(|_| of_town.next().is_none())
 }
 
 /// A one-time link that is still good; `name` and `sign_in` are those of the member it is for.
@@ -217,6 +237,19 @@ mod tests {
             ("", ""),
         ] {
             assert_eq!(device(agent), words, "{agent}");
+        }
+    }
+
+    // names by the IANA time zone database
+    #[test]
+    fn a_time_zone_is_found_by_its_name_or_its_town() {
+        for typed in ["Europe/Berlin", "europe/berlin", " berlin "] {
+            assert_eq!(time_zone(typed), Some(Tz::Europe__Berlin), "{typed}");
+        }
+        assert_eq!(time_zone("new york"), Some(Tz::America__New_York));
+        // two zones end in West: which is meant is not guessed
+        for not in ["", "Quedlinburg", "West", "Europe", "Europe/Quedlinburg", "GMT+2", "Etc/GMT+2", "CET"] {
+            assert_eq!(time_zone(not), None, "{not}");
         }
     }
 

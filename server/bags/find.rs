@@ -56,7 +56,7 @@ pub async fn show(
 ) -> Result<Response, AppError> {
     let mut form = Form::from_pairs(query);
     let typed = form.text("mark", 24);
-    let key = marks::fold(&typed);
+    let key = marks::fold(without_vial(&typed));
     let mut conn = app.db.read().await?;
     let own = own(&mut conn, &chrome.member.id).await?;
     if let Some(found) = own.iter().find(|o| o.key == key) {
@@ -70,6 +70,13 @@ pub async fn show(
         None => format!("Nothing has the mark {typed}."),
     };
     page::page(&Find { chrome: &chrome, form: &form, why: &why, near: &near(&own, &key) })
+}
+
+/// `JB 8` of `JB 8, vial 2`, as the labels of vials say.
+fn without_vial(typed: &str) -> &str {
+    let vial = typed.rfind("vial").or_else(|| typed.rfind("Vial"));
+    let before = vial.map_or(typed, |at| &typed[..at]);
+    if before.trim().is_empty() { typed } else { before }
 }
 
 async fn own(conn: &mut Conn, member: &MemberId) -> Result<Vec<Own>, AppError> {
@@ -94,6 +101,15 @@ fn near(own: &[Own], key: &str) -> Vec<Own> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_label_of_a_vial_finds_its_packet() {
+        for typed in ["JB 8, vial 2", "jb 8 vial 2", "JB 8 Vial 2"] {
+            assert_eq!(marks::fold(without_vial(typed)), "JB8", "{typed}");
+        }
+        // these may be somebody's letters
+        assert_eq!(without_vial("vial 3"), "vial 3");
+    }
 
     #[test]
     fn near_marks_are_offered_nearest_first() {

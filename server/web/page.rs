@@ -11,8 +11,9 @@ pub fn page(template: &impl Template) -> Result<Response, AppError> {
     with(StatusCode::OK, template)
 }
 
-/// The same page with field errors, status 422.
+/// The same page with field errors, status 422. Drawn twice: its summary of errors names the fields that stand below it.
 pub fn refused(template: &impl Template) -> Result<Response, AppError> {
+    template.render().map_err(|e| AppError::Internal(e.into()))?;
     with(StatusCode::UNPROCESSABLE_ENTITY, template)
 }
 

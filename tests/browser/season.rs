@@ -51,7 +51,7 @@ async fn make_the_plan(phone: &Phone) {
 
 /// Thirty varieties, ready over six weeks of spring.
 async fn list(phone: &Phone) -> String {
-    let script = "return [...document.querySelectorAll('#varieties option')].map(o => o.value).join('\\n')";
+    let script = "return [...document.querySelectorAll('#l-varieties option')].map(o => o.value).join('\\n')";
     let known = phone.reads(script, "").await;
     let known: Vec<&str> = known.lines().collect();
     let new = known.len().min(LINES - NEW.len());

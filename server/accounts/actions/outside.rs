@@ -92,11 +92,12 @@ pub async fn join(
 fn club(form: &mut Form) -> (String, String) {
     form.about("club", "Name of the club");
     form.about("time_zone", "Time zone");
-    let (name, zone) = (form.must_text("club", 80), form.must_text("time_zone", 60));
-    if zone.parse::<chrono_tz::Tz>().is_err() {
-        form.refuse("time_zone", "There is no such time zone. Try one such as Europe/Berlin.");
+    let (name, typed) = (form.must_text("club", 80), form.must_text("time_zone", 60));
+    let zone = model::time_zone(&typed);
+    if zone.is_none() {
+        form.refuse("time_zone", "There is no such time zone. Try the largest town of your country, or of your part of it, such as Berlin or Denver.");
     }
-    (name, zone)
+    (name, zone.map(|zone| zone.name().to_owned()).unwrap_or_default())
 }
 
 /// `None` where the link was used meanwhile, or somebody else set the club up.

@@ -12,6 +12,7 @@ use axum::extract::{Path, Query, State};
 use axum::http::header::RETRY_AFTER;
 use axum::http::{HeaderMap, HeaderValue, StatusCode};
 use axum::response::{IntoResponse, Response};
+use chrono_tz::Tz;
 
 #[derive(Template)]
 #[template(path = "accounts/sign_in.html")]
@@ -72,6 +73,7 @@ struct Join<'a> {
     intro: String,
     button: &'a str,
     set_up: bool,
+    zones: Vec<Tz>,
     form: &'a Form,
 }
 
@@ -93,7 +95,8 @@ pub async fn show_join(app: &App, link: &Link, form: &Form) -> Result<Response, 
         let role = model::with_article(&link.role);
         ("Join the club", format!("{club} invites you as {role}. This invitation works once."), "Join")
     };
-    let shown = Join { css: static_files::css(), title, intro, button, set_up, form };
+    let zones = if set_up { model::time_zones().collect() } else { Vec::new() };
+    let shown = Join { css: static_files::css(), title, intro, button, set_up, zones, form };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 

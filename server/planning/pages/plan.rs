@@ -129,14 +129,20 @@ pub fn state_words(e: &Entry) -> &'static str {
     }
 }
 
-/// `In all 412 seeds in 46 bags, 230 cells in 4 trays of 72.`
+/// `In all 412 seeds in 46 bags, 230 cells in 4 trays of 72.` Lines without a number of seeds are told apart.
 fn total(season: &Season) -> String {
-    let sum = |of: fn(&Entry) -> i64| season.entries.iter().map(of).sum::<i64>();
+    let (known, unknown): (Vec<&Entry>, Vec<&Entry>) =
+        season.entries.iter().partition(|e| e.reckoned.seeds.is_some());
+    let sum = |of: fn(&Entry) -> i64| known.iter().map(|e| of(e)).sum::<i64>();
     let (seeds, bags, cells) =
         (sum(|e| e.reckoned.seeds.unwrap_or(0)), sum(|e| e.reckoned.bags), sum(|e| e.reckoned.cells));
     let short = sum(|e| e.short);
     let trays = words::counted(weeks::trays(cells, &season.plan), "tray", "trays");
-    let more = if short > 0 { format!(" {} short.", words::seeds(short)) } else { String::new() };
+    let mut more = if short > 0 { format!(" {} short.", words::seeds(short)) } else { String::new() };
+    if !unknown.is_empty() {
+        let lines = words::counted(unknown.len() as i64, "line", "lines");
+        more.push_str(&format!(" Without {lines} of which no number of seeds can be told."));
+    }
     format!(
         "In all {} in {}, {} in {trays} of {}.{more}",
         words::seeds(seeds),

@@ -184,6 +184,8 @@ fn done_words(chrome: &Chrome, step: &Step, d: &Done) -> String {
     text.push_str(&format!(", took {}", duration(took)));
     if step.minutes > 0 && took > step.minutes {
         text.push_str(&format!(", {} longer than planned", duration(took - step.minutes)));
+    } else if (step.minutes - took) * 10 >= step.minutes.max(1) {
+        text.push_str(&format!(", {} shorter than planned", duration(step.minutes - took)));
     }
     if let Some(x) = d.percent {
         text.push_str(&format!(", at {}", percent(x)));

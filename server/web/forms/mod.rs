@@ -1,6 +1,7 @@
 //! A form as it stands: what was typed, and what is wrong with which field.
 
 mod guard;
+mod labels;
 mod meanwhile;
 mod read;
 mod upload;
@@ -10,6 +11,7 @@ use crate::error::AppError;
 use crate::web::session::Acting;
 use axum::extract::{FromRequest, Request};
 use axum::http::StatusCode;
+use labels::Labels;
 use std::sync::{Arc, Mutex, PoisonError};
 
 /// Typed values and field errors; drawn again as it is when something is wrong.
@@ -18,6 +20,7 @@ pub struct Form {
     pairs: Vec<(String, String)>,
     errors: Vec<(String, String)>,
     abouts: Vec<(String, String)>,
+    labels: Labels,
     key: String,
     faults: Faults,
     held: Option<Held>,
@@ -146,9 +149,19 @@ impl Form {
         self.abouts.push((name.to_owned(), thing));
     }
 
-    /// What [`Form::about`] said of the field; empty where nothing.
-    pub fn thing(&self, name: &str) -> &str {
-        self.abouts.iter().find(|(n, _)| n == name).map_or("", |(_, thing)| thing)
+    /// What field `name` is about: as [`Form::about`] said, or else its label, once it was drawn; empty where neither.
+    pub fn thing(&self, name: &str) -> String {
+        let said = self.abouts.iter().find(|(n, _)| n == name).map(|(_, thing)| thing.clone());
+        said.unwrap_or_else(|| self.labels.before_an_error(name))
+    }
+
+    /// Notes the label that field `name` is drawn with; draws nothing. The summary of errors stands before the fields, so
+    /// that a page with errors is drawn twice.
+    pub fn labelled(&self, name: &str, label: impl std::fmt::Display) -> &'static str {
+        if !self.error(name).is_empty() {
+            self.labels.note(name, &label);
+        }
+        ""
     }
 
     /// Whether anything is wrong.

@@ -8,6 +8,7 @@ async fn a_mark_opens_its_thing_however_it_is_written() {
         assert_eq!(b.jo.get(&format!("/find?mark={typed}")).await.path, b.path(), "{typed}");
     }
     assert_eq!(b.jo.get("/find?mark=jb+1").await.path, format!("/packets/{}", b.packet));
+    assert_eq!(b.jo.get("/find?mark=JB+1,+vial+2").await.path, format!("/packets/{}", b.packet));
     let page = b.jo.get("/find?mark=jb+2+a").await;
     page.says("Nothing has the mark jb 2 a").says("Marks of yours that are near");
     assert_eq!(page.link("JB 1 a"), b.path());

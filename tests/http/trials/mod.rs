@@ -246,6 +246,15 @@ async fn steps_go_in_order_and_late_is_recorded_as_late() {
 }
 
 #[tokio::test]
+async fn a_step_cut_short_is_told_as_short() {
+    let club = Club::new().await;
+    let ines = club.grower("Ines", "IB").await;
+    let trial = started(&club, &ines).await;
+    club.pass_minutes(20);
+    step(&ines, &trial, &[]).await.says("took 20 min, 10 min shorter than planned");
+}
+
+#[tokio::test]
 async fn what_was_typed_of_a_step_that_is_over_becomes_a_note() {
     let club = Club::new().await;
     let ines = club.grower("Ines", "IB").await;

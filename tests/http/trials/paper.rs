@@ -20,8 +20,9 @@ async fn floaters_are_tallied_and_kept_apart() {
     done.says("Float tally: 9 sank, 2 floated").says("2 floated: own bag");
     ines.submit(&off, &tally, &[("recount", "yes")]).await;
     assert_eq!(number(&club, "SELECT seeds AS n FROM trials WHERE id = $1", id(&trial)).await, 11);
-    let again = ines.get(&tally).await;
-    ines.submit(&again, &tally, &[("sank", "11"), ("floated", "0")]).await.refuses("sank", "was made");
+    ines.get(&tally).await.says("Its tally is written down: 9 sank, 2 floated");
+    let second = [("key", "0123456789abcdef0123"), ("sank", "11"), ("floated", "0"), ("at", "")];
+    ines.post(&tally, &second).await.refuses("sank", "was made");
     let page = ines.get(&paper).await;
     let preset = page.form(&paper).filled(&[]);
     for pair in [("seeds_1", "9"), ("seeds_2", "2"), ("floaters_2", "yes")] {
@@ -93,6 +94,9 @@ async fn seeds_go_on_paper_on_different_days_and_may_have_rooted() {
     assert_eq!(number(&club, "SELECT seeds AS n FROM trials WHERE id = $1", id(&trial)).await, 11);
     ines.submit(&many, &paper, &[("recount", "yes")]).await;
     assert_eq!(number(&club, "SELECT COUNT(*) AS n FROM bags WHERE trial_id = $1", id(&trial)).await, 2);
+    let over = ines.get(&paper).await;
+    over.says("nothing to put on paper");
+    assert!(over.all("#paper").is_empty(), "no form that can only be refused");
     adds_up(&club).await;
 }
 
