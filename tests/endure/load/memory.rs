@@ -14,10 +14,11 @@ struct Busy {
 struct Sample {
     after: Duration,
     mib: f64,
+    files: usize,
     refit: bool,
 }
 
-/// Resident memory of the program over time, in and outside a refit of the standing.
+/// Resident memory and open files of the program over time, in and outside a refit of the standing.
 pub struct Memory {
     pid: u32,
     samples: Arc<Mutex<Vec<Sample>>>,
@@ -32,7 +33,12 @@ impl Memory {
             loop {
                 tokio::time::sleep(EVERY).await;
                 let busy: Busy = db.read().await.unwrap().one(BUSY, args![]).await.unwrap();
-                let sample = Sample { after: began.elapsed(), mib: mib(pid, "VmRSS"), refit: busy.n > 0 };
+                let sample = Sample {
+                    after: began.elapsed(),
+                    mib: mib(pid, "VmRSS"),
+                    files: files(pid),
+                    refit: busy.n > 0,
+                };
                 into.lock().unwrap().push(sample);
             }
         });
@@ -47,31 +53,43 @@ impl Memory {
         let most =
             |refit: bool| samples.iter().filter(|s| s.refit == refit).map(|s| s.mib).fold(0.0, f64::max);
         let tenths: Vec<String> = (0..10).filter_map(|tenth| of_tenth(&samples, tenth)).collect();
+        let files: Vec<String> = (0..10).filter_map(|tenth| files_of_tenth(&samples, tenth)).collect();
         format!(
             "resident MiB by tenth of the time (in a refit in brackets): {}\nat most {:.0} outside a refit, {:.0} in one, \
-             {:.0} ever",
+             {:.0} ever\nopen files at most, by tenth: {}",
             tenths.join(" "),
             most(false),
             most(true),
             mib(self.pid, "VmHWM"),
+            files.join(" "),
         )
     }
 }
 
 /// The median outside a refit, and the most in one.
 fn of_tenth(samples: &[Sample], tenth: u32) -> Option<String> {
-    let whole = samples.last()?.after;
+    within(samples, tenth).next()?;
     let of = |refit: bool| {
-        let within = |s: &&Sample| {
-            s.refit == refit && s.after > whole / 10 * tenth && s.after <= whole / 10 * (tenth + 1)
-        };
-        let mut mib: Vec<f64> = samples.iter().filter(within).map(|s| s.mib).collect();
+        let mut mib: Vec<f64> = within(samples, tenth).filter(|s| s.refit == refit).map(|s| s.mib).collect();
         mib.sort_by(f64::total_cmp);
         mib
     };
-    let (outside, within) = (of(false), of(true));
+    let (outside, inside) = (of(false), of(true));
     let median = outside.get(outside.len() / 2).map_or("-".to_owned(), |m| format!("{m:.0}"));
-    Some(within.last().map_or(median.clone(), |most| format!("{median} ({most:.0})")))
+    Some(inside.last().map_or(median.clone(), |most| format!("{median} ({most:.0})")))
+}
+
+fn files_of_tenth(samples: &[Sample], tenth: u32) -> Option<String> {
+    within(samples, tenth).map(|s| s.files).max().map(|most| most.to_string())
+}
+
+fn within(samples: &[Sample], tenth: u32) -> impl Iterator<Item = &Sample> {
+    let whole = samples.last().map_or(Duration::ZERO, |s| s.after);
+    samples.iter().filter(move |s| s.after > whole / 10 * tenth && s.after <= whole / 10 * (tenth + 1))
+}
+
+fn files(pid: u32) -> usize {
+    std::fs::read_dir(format!("/proc/{pid}/fd")).map_or(0, Iterator::count)
 }
 
 fn mib(pid: u32, what: &str) -> f64 {
