@@ -95,19 +95,8 @@ pub struct NewMember {
 }
 
 impl NewMember {
-    /// What the fields are about, for errors that are read apart from them.
-    const FIELDS: [(&'static str, &'static str); 4] = [
-        ("name", "Your name"),
-        ("sign_in", "Sign-in name"),
-        ("letters", "Your letters"),
-        ("password", "Password"),
-    ];
-
     /// Reads a form for a member of `club`.
     pub fn parse(form: &mut Form, role: &str, club: &str) -> Self {
-        for (name, thing) in Self::FIELDS {
-            form.about(name, thing);
-        }
         let name = form.must_text("name", 80);
         let sign_in = form.must_text("sign_in", 60);
         let letters = letters(form);

@@ -130,10 +130,17 @@ pub fn of_bag(bag: &Bag, now: At, zone: Tz, outlook: Short) -> Vec<Thing> {
     [plant(bag, now), close(bag, now), look(bag, now, zone, outlook)].into_iter().flatten().collect()
 }
 
-fn thing(bag: &Bag, words: String, path: String, button: &'static str, due: At) -> Thing {
+/// Where no clock runs, and nothing is late or to be expected.
+fn thing(
+    (mark, mark_path): (&str, String),
+    words: String,
+    path: String,
+    button: &'static str,
+    due: At,
+) -> Thing {
     Thing {
-        mark: bag.mark.clone(),
-        mark_path: bag.path(),
+        mark: mark.to_owned(),
+        mark_path,
         words,
         late: String::new(),
         outlook: Short::default(),
@@ -145,6 +152,10 @@ fn thing(bag: &Bag, words: String, path: String, button: &'static str, due: At) 
         over: false,
         out: String::new(),
     }
+}
+
+fn of(bag: &Bag) -> (&str, String) {
+    (&bag.mark, bag.path())
 }
 
 /// Seeds that the plan wants in the soak by today.
@@ -161,19 +172,11 @@ fn of_promise(promise: &Promise, gives: Option<i64>, now: At, zone: Tz) -> Optio
         short => format!("start {gives} of the {seeds} of {mark}{when}; {short} are short."),
     };
     let due = promise.start_on.and_hms_opt(0, 0, 0).map_or(now, |t| At(t.and_utc().timestamp()));
+    let marked = (promise.mark.as_str(), format!("/packets/{}", promise.packet_id));
+    let said = format!("{}: {what}", promise.variety);
     (late >= 0).then(|| Thing {
-        mark: promise.mark.clone(),
-        mark_path: format!("/packets/{}", promise.packet_id),
-        words: format!("{}: {what}", promise.variety),
         late: if late > 0 { format!("{} late", words::counted(late, "day", "days")) } else { String::new() },
-        outlook: Short::default(),
-        path: promise.start_path(),
-        button: "Start",
-        due,
-        timed: false,
-        wait: String::new(),
-        over: false,
-        out: String::new(),
+        ..thing(marked, said, promise.start_path(), "Start", due)
     })
 }
 
@@ -185,20 +188,9 @@ fn of_ring(packets: &[Waiting]) -> Option<Thing> {
         [_] => "start your blind packet".to_owned(),
         _ => format!("start your blind packets together: {}", words::and(&marks)),
     };
-    Some(Thing {
-        mark: first.mark.clone(),
-        mark_path: format!("/rings/{}", first.ring_id),
-        words: format!("Ring trial {}: {what}.", first.ring),
-        late: String::new(),
-        outlook: Short::default(),
-        path: handed::start_path(packets.iter().map(|p| &p.packet_id)),
-        button: "Start",
-        due: first.since,
-        timed: false,
-        wait: String::new(),
-        over: false,
-        out: String::new(),
-    })
+    let said = format!("Ring trial {}: {what}.", first.ring);
+    let path = handed::start_path(packets.iter().map(|p| &p.packet_id));
+    Some(thing((&first.mark, format!("/rings/{}", first.ring_id)), said, path, "Start", first.since))
 }
 
 /// "The plan's next start is Mon 9 Mar: 24 seeds of JB 42." Empty where nothing later is promised.
@@ -221,20 +213,14 @@ pub fn of_trial(trial: &Due, now: At, zone: Tz) -> Thing {
         Next::Paper => (format!("{seeds} wait to go on paper"), "To paper"),
     };
     let timed = next == Next::Step;
-    Thing {
-        mark: trial.mark.clone(),
-        mark_path: format!("/trials/{}", trial.trial_id),
-        words: format!("{}{}: {said}{}", trial.variety, trial.vial.words(), if timed { "" } else { "." }),
-        late: String::new(),
-        outlook: Short::default(),
-        path: trial.address(),
-        button,
-        due,
-        timed,
-        wait: if timed { words::countdown("out", due, now) } else { String::new() },
-        over: timed && due <= now,
-        out: if timed { words::out_at(due, now, zone) } else { String::new() },
+    let said = format!("{}{}: {said}{}", trial.variety, trial.vial.words(), if timed { "" } else { "." });
+    let marked = (trial.mark.as_str(), format!("/trials/{}", trial.trial_id));
+    let thing = thing(marked, said, trial.address(), button, due);
+    if !timed {
+        return thing;
     }
+    let (wait, out) = (words::countdown("out", due, now), words::out_at(due, now, zone));
+    Thing { timed, wait, over: due <= now, out, ..thing }
 }
 
 fn plant(bag: &Bag, now: At) -> Option<Thing> {
@@ -243,14 +229,14 @@ fn plant(bag: &Bag, now: At) -> Option<Thing> {
     let verb = if waiting == 1 { "waits" } else { "wait" };
     let seeds = words::counted(waiting, "rooted seed", "rooted seeds");
     let said = format!("{}: {seeds} {verb} for a cell.", bag.variety);
-    (waiting > 0 && !bag.voided).then(|| thing(bag, said, format!("{}/plant", bag.path()), PLANT, since))
+    (waiting > 0 && !bag.voided).then(|| thing(of(bag), said, format!("{}/plant", bag.path()), PLANT, since))
 }
 
 fn close(bag: &Bag, now: At) -> Option<Thing> {
     let said = format!("{}: nothing is left on paper. Close the bag.", bag.variety);
     let since = bag.looked_at.unwrap_or(now);
     let empty = bag.is_open() && bag.on_paper == 0;
-    empty.then(|| thing(bag, said, format!("{}/close", bag.path()), "Close", since))
+    empty.then(|| thing(of(bag), said, format!("{}/close", bag.path()), "Close", since))
 }
 
 fn look(bag: &Bag, now: At, zone: Tz, outlook: Short) -> Option<Thing> {
@@ -262,7 +248,7 @@ fn look(bag: &Bag, now: At, zone: Tz, outlook: Short) -> Option<Thing> {
     let said = format!("{}: look, {}. {}.", bag.variety, bag.day_words(now, zone), bag.paper_words());
     // midnight by UTC is close enough to order days by
     let due = day.and_hms_opt(0, 0, 0).map_or(now, |t| At(t.and_utc().timestamp()));
-    let mut one = Thing { outlook, ..thing(bag, said, bag.path(), "Count", due) };
+    let mut one = Thing { outlook, ..thing(of(bag), said, bag.path(), "Count", due) };
     if late > 0 {
         one.late = format!("{} late", words::counted(late, "day", "days"));
     }

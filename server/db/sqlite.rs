@@ -80,12 +80,9 @@ async fn opened(
     all_open(&readers).await?;
     let db = Db::Sqlite { writer: Writer::new(writer), readers, health: Health::default() };
     health::look_over(&db, is_large(path) && is_current(&db).await).await;
-    let ready = if db.damaged() { must_be_current(&db, path).await } else { ready(&db, path, before).await };
-    let ready = match ready {
-        // of a large file it may be found only now
-        Err(_) if db.damaged() => must_be_current(&db, path).await,
-        other => other,
-    };
+    let ready = if db.damaged() { Ok(()) } else { ready(&db, path, before).await };
+    // of a large file it may have been found only meanwhile
+    let ready = if db.damaged() { must_be_current(&db, path).await } else { ready };
     if ready.is_err() {
         db.close().await;
     }

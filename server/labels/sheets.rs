@@ -40,29 +40,7 @@ struct Measure<'a> {
     known: bool,
 }
 
-/// What the fields are about, for errors that are read apart from them.
-const FIELDS: [(&str, &str); 13] = [
-    ("name", "Name"),
-    ("page_width", "Width of the page"),
-    ("page_height", "Height of the page"),
-    ("from_left", "Left edge to the first label"),
-    ("from_top", "Top edge to the first label"),
-    ("width", "Width of a label"),
-    ("height", "Height of a label"),
-    ("across", "Labels across"),
-    ("down", "Labels down"),
-    ("pitch_x", "Left edge to next left edge"),
-    ("pitch_y", "Top edge to next top edge"),
-    ("nudge_x", "Nudge to the right"),
-    ("nudge_y", "Nudge down"),
-];
-
 fn draw(chrome: &Chrome, form: &Form, action: &str) -> Result<Response, AppError> {
-    let mut form = form.clone();
-    for (name, thing) in FIELDS {
-        form.about(name, thing);
-    }
-    let form = &form;
     let shown = Measure { chrome, form, action, known: !action.ends_with("/new") };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }

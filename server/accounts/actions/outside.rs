@@ -90,8 +90,6 @@ pub async fn join(
 }
 
 fn club(form: &mut Form) -> (String, String) {
-    form.about("club", "Name of the club");
-    form.about("time_zone", "Time zone");
     let (name, typed) = (form.must_text("club", 80), form.must_text("time_zone", 60));
     let zone = model::time_zone(&typed);
     if zone.is_none() {

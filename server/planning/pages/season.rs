@@ -26,20 +26,6 @@ const CERTAINTY: i64 = 90;
 /// From this month on the next year's season is planned.
 const AUTUMN: u32 = 9;
 const OWN: &str = "own";
-/// What the fields are about, for errors that are read apart from them.
-const FIELDS: [(&str, &str); 10] = [
-    ("name", "Season"),
-    ("routine", "Routine"),
-    ("bag_seeds", "Seeds in a bag"),
-    ("warmth", "Warmth of the mat"),
-    ("certainty", "Certainty"),
-    ("tray", "Tray"),
-    ("cols", "Cells across"),
-    ("rows", "Cells down"),
-    ("mat_bags", "Bags that fit on the mat"),
-    ("trays", "Trays there is room for"),
-];
-
 #[derive(Template)]
 #[template(path = "planning/season.html")]
 struct Show<'a> {
@@ -140,9 +126,6 @@ pub async fn draw(conn: &mut Conn, chrome: &Chrome, form: &Form) -> Result<Respo
 
 /// The plan as typed; faults are noted on the form.
 pub fn read(form: &mut Form, us: bool) -> Plan {
-    for (name, thing) in FIELDS {
-        form.about(name, thing);
-    }
     let name = form.must_text("name", 40);
     if crate::stock::names::key(&name).is_empty() {
         form.refuse("name", "A name with letters or digits in it, please.");

@@ -21,7 +21,7 @@ async fn a_plan_is_made_and_keeps_what_was_typed() {
         assert!(!bad.all(&format!("#f-{field}-error")).is_empty(), "{field}: {}", bad.text());
     }
     assert!(bad.body.contains(r#"value="hot""#), "what was typed stays");
-    for named in ["Routine: Please fill this in.", "Cells across: Please give a number."] {
+    for named in ["Routine: Please fill this in.", "Another tray: cells across: Please give a number."] {
         assert!(bad.text().contains(named), "{}", bad.text());
     }
     plan(&club, &jo, &[("tray", "own"), ("rows", "5"), ("cols", "4")]).await.says("Add to the plan 2026");
