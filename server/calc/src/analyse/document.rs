@@ -8,19 +8,20 @@ use serde_json::{Map, Value, json};
 
 /// The whole document.
 pub fn document(analysis: &Analysis) -> Value {
-    let mut document = rest(analysis);
-    document["bags"] = analysis.bags.iter().map(bag).collect();
-    document
+    let bags = analysis.bags.iter().map(bag).collect();
+    Value::Object([("bags".to_owned(), bags)].into_iter().chain(rest(analysis)).collect())
 }
 
-fn rest(analysis: &Analysis) -> Value {
-    json!({
-        "table": analysis.club.rows.iter().map(|row| table_row(analysis, row)).collect::<Vec<_>>(),
-        "model": analysis.club.standing.model.as_ref().map(model),
-        "pairs": analysis.club.standing.pairs.iter().map(pair).collect::<Vec<_>>(),
-        "sources": analysis.club.standing.sources.iter().map(source).collect::<Vec<_>>(),
-        "linked_groups": analysis.club.standing.linked.iter().map(linked).collect::<Vec<_>>(),
-    })
+fn rest(analysis: &Analysis) -> Map<String, Value> {
+    let standing = &analysis.club.standing;
+    let parts = [
+        ("linked_groups", standing.linked.iter().map(linked).collect()),
+        ("model", json!(standing.model.as_ref().map(model))),
+        ("pairs", standing.pairs.iter().map(pair).collect()),
+        ("sources", standing.sources.iter().map(source).collect()),
+        ("table", analysis.club.rows.iter().map(|row| table_row(analysis, row)).collect()),
+    ];
+    parts.into_iter().map(|(key, value)| (key.to_owned(), value)).collect()
 }
 
 /// The same document as text, one bag at a time: a large club's is never whole in memory.
@@ -30,7 +31,7 @@ pub fn text(analysis: &Analysis) -> String {
         text.push_str(if i == 0 { "" } else { "," });
         text.push_str(&bag(file).to_string());
     }
-    let rest = rest(analysis).to_string();
+    let rest = Value::Object(rest(analysis)).to_string();
     text.push_str("],");
     text.push_str(&rest[1..]);
     text
