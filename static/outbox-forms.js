@@ -217,12 +217,14 @@ self.outboxForms = (() => {
     await (entry.words === '' ? outbox.remove(entry.id) : outbox.put({ ...entry, state: 'attention', errors, handed: true }));
     sendPlainly(form, button);
   }
+  function isDrawn(entry) {
+    const refused = served !== null && document.querySelector('.flash.warn:not(#damaged)');
+    return Boolean(refused) && [...document.querySelectorAll('form[data-outbox]')].some(form => hiddenKey(form).value === entry.id);
+  }
   async function takeBack() {
-    const drawn = served !== null && document.querySelector('.flash.warn:not(#damaged)') ? [...document.querySelectorAll('form[data-outbox]')] : [];
     const handed = (await outbox.all()).filter(entry => entry.handed);
     for (const entry of handed) {
-      const isHere = drawn.some(form => hiddenKey(form).value === entry.id);
-      await outbox.put({ ...entry, handed: false, ...isHere ? {} : { state: 'waiting', errors: [] } });
+      await outbox.put({ ...entry, handed: false, ...isDrawn(entry) ? {} : { state: 'waiting', errors: [] } });
     }
     if (handed.length) outboxForms.flush();
   }
@@ -242,5 +244,5 @@ self.outboxForms = (() => {
     openToEdit().catch(() => {});
   });
 
-  return { member, live: served !== null, sent };
+  return { member, live: served !== null, sent, isDrawn };
 })();

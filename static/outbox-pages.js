@@ -24,10 +24,12 @@
     waiting = ours.filter(e => e.state === 'waiting').length;
     due = ours.filter(outbox.isDue).length;
     mine = ours.length;
-    line(ours.length - waiting, entries.length - ours.length);
+    // what the server has just drawn again is told by the errors beside its fields
+    const untold = ours.filter(e => !outboxForms.isDrawn(e));
+    line(untold.filter(e => e.state !== 'waiting').length, entries.length - ours.length);
     marks(ours);
     list(ours, entries.length - ours.length);
-    here(ours);
+    here(untold);
   }
   // What this page does not know of yet.
   function here(ours) {

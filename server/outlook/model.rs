@@ -3,7 +3,7 @@
 use super::intervals::Intervals;
 use super::pool::{Basis, Pool};
 use super::row::Row;
-use hilum_calc::event_time::{Chance, Fate, Fit, Form, Removed, Seeds};
+use hilum_calc::event_time::{Chance, Fate, Fit, Removed, Seeds};
 use hilum_calc::proportion::wilson;
 use hilum_calc::special::{normal_cdf, two_sided_z};
 use std::collections::BTreeSet;
@@ -87,12 +87,12 @@ impl Outlook {
             return None;
         }
         let seeds = pool.seeds();
-        let fits = fitted(&seeds, Removed::Never);
+        let fits = Fit::each(&seeds, Removed::Never);
         if fits.iter().any(|f| f.t50().is_none()) {
             return None;
         }
         let any_removed = seeds.iter().any(|s| matches!(s.fate, Fate::Removed { .. }));
-        let lost = any_removed.then(|| fitted(&seeds, Removed::Censored));
+        let lost = any_removed.then(|| Fit::each(&seeds, Removed::Censored));
         let conf = widened(&fits, &seeds);
         let limits = limits(&fits, conf);
         let (basis, rows) = (pool.basis.clone(), pool.rows.clone());
@@ -197,11 +197,6 @@ fn chance(of: Option<Chance>) -> f64 {
     of.map_or(0.0, |c| c.chance)
 }
 
-/// The three forms fitted.
-pub fn fitted(seeds: &[Seeds], removed: Removed) -> [Fit; 3] {
-    Form::ALL.map(|form| Fit::of(seeds, form, removed))
-}
-
 /// The confidence whose intervals are as much wider as errors are that allow for bags being unlike each other.
 fn widened(fits: &[Fit; 3], seeds: &[Seeds]) -> f64 {
     let wider = |fit: &Fit| {
@@ -231,6 +226,7 @@ fn limits(fits: &[Fit; 3], conf: f64) -> Vec<(f64, f64)> {
 pub mod tests {
     use super::*;
     use hilum_calc::dice::Dice;
+    use hilum_calc::event_time::Form;
 
     /// What is drawn of the simulated truth.
     pub trait Truth {

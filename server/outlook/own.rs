@@ -1,7 +1,7 @@
 //! One bag's own looks, for giving up where the club's other bags cannot say.
 
-use super::model::{CONF, WORTH, fitted};
-use hilum_calc::event_time::{Fate, Removed, Seeds, giving_up};
+use super::model::{CONF, WORTH};
+use hilum_calc::event_time::{Fate, Fit, Removed, Seeds, giving_up};
 
 /// Fewer roots, or roots found by fewer looks, say nothing of when the others come (our own caution, no source).
 const LEAST_ROOTED: f64 = 5.0;
@@ -18,7 +18,7 @@ pub struct Own {
 impl Own {
     pub fn of(seeds: Vec<Seeds>) -> Self {
         let (age, left) = last(&seeds);
-        let fits = fitted(&seeds, Removed::Never);
+        let fits = Fit::each(&seeds, Removed::Never);
         let most = fits.iter().map(|f| left * f.ever_at_most(age, CONF)).fold(0.0, f64::max);
         Self { seeds, most }
     }

@@ -17,6 +17,7 @@ use hilum_calc::table::Alike;
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex, PoisonError};
 use std::time::{Duration, Instant};
+use tracing::Instrument;
 
 /// How many tables of different filters are kept at once.
 const MOST: usize = 64;
@@ -135,6 +136,10 @@ impl Kept {
         Some(read.clone())
     }
 
+    fn alike_on(&self, today: NaiveDate) -> Option<Alike> {
+        self.alike.filter(|known| known.today == today).map(|known| known.alike)
+    }
+
     fn is_of(&self, version: &Version) -> bool {
         self.read.as_ref().is_some_and(|read| read.version == *version)
     }
@@ -189,7 +194,10 @@ pub async fn book(app: &App, zone: Tz) -> Result<Read, AppError> {
             });
             Ok(read)
         }
-        Rest::Over => renewed(app, zone, Haste::Awaited).await,
+        Rest::Over => {
+            let app = app.clone();
+            finished(async move { renewed(&app, zone, Haste::Awaited).await }).await
+        }
     }
 }
 
@@ -262,6 +270,12 @@ pub async fn table(
     if let Some(table) = kept {
         return Ok(table);
     }
+    let (app, read) = (app.clone(), read.clone());
+    finished(async move { computed(&app, &read, key).await }).await
+}
+
+/// The table, as computed now or by somebody who began after it was asked for.
+async fn computed(app: &App, read: &Read, key: Key) -> Result<Arc<ClubTable>, AppError> {
     let asked = Instant::now();
     let mut last = app.tables.computing.lock().await;
     if let Some((_, table)) = last.get(&key).filter(|(taken, _)| *taken >= asked) {
@@ -269,8 +283,8 @@ pub async fn table(
     }
     let taken = Instant::now();
     let Read { version, book, .. } = app.tables.with(|k| k.read.clone()).unwrap_or_else(|| read.clone());
-    let wanted = choice.clone();
-    let table = Arc::new(away(move || ClubTable::of(&book, &wanted, today)).await?);
+    let (choice, today) = key.clone();
+    let table = Arc::new(away(move || ClubTable::of(&book, &choice, today)).await?);
     app.tables.keep(&version, |k| drop(k.tables.insert(key.clone(), table.clone())));
     if last.len() >= 2 * AHEAD {
         last.clear();
@@ -281,12 +295,16 @@ pub async fn table(
 
 /// How alike the seeds of one bag are in this club.
 pub async fn alike(app: &App, read: &Read, today: NaiveDate) -> Result<Alike, AppError> {
-    let known = || app.tables.with(|k| k.alike.filter(|a| a.today == today).map(|a| a.alike));
-    if let Some(alike) = known() {
+    if let Some(alike) = app.tables.with(|k| k.alike_on(today)) {
         return Ok(alike);
     }
+    let (app, read) = (app.clone(), read.clone());
+    finished(async move { compared(&app, &read, today).await }).await
+}
+
+async fn compared(app: &App, read: &Read, today: NaiveDate) -> Result<Alike, AppError> {
     let _turn = app.tables.comparing.lock().await;
-    if let Some(alike) = known() {
+    if let Some(alike) = app.tables.with(|k| k.alike_on(today)) {
         return Ok(alike);
     }
     let (book, at) = (read.book.clone(), Instant::now());
@@ -297,6 +315,14 @@ pub async fn alike(app: &App, read: &Read, today: NaiveDate) -> Result<Alike, Ap
         }
     });
     Ok(alike)
+}
+
+/// Whoever asked may go away: what was begun holds its place until it is done, and the next one who asks finds it there
+/// instead of beginning again beside it.
+async fn finished<T: Send + 'static>(
+    work: impl Future<Output = Result<T, AppError>> + Send + 'static,
+) -> Result<T, AppError> {
+    tokio::spawn(work.in_current_span()).await.map_err(|e| AppError::Internal(e.into()))?
 }
 
 /// Computes on a thread of its own that takes what processor time nobody else wants.
@@ -318,4 +344,22 @@ pub async fn aside<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static)
 /// Computes on a thread of its own, so that other requests go on.
 pub async fn away<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> Result<T, AppError> {
     tokio::task::spawn_blocking(work).await.map_err(|e| AppError::Internal(e.into()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[tokio::test]
+    async fn what_was_begun_is_done_also_when_nobody_waits_for_it_any_more() {
+        let (go, going) = tokio::sync::oneshot::channel::<()>();
+        let (tell, told) = tokio::sync::oneshot::channel();
+        let work = finished(async move {
+            going.await.map_err(|e| AppError::Internal(e.into()))?;
+            Ok(tell.send(7))
+        });
+        assert!(tokio::time::timeout(Duration::from_millis(1), work).await.is_err());
+        go.send(()).unwrap();
+        assert_eq!(told.await, Ok(7));
+    }
 }

@@ -193,7 +193,7 @@ async fn with_signal_a_refusal_is_beside_its_field_and_stands_until_it_is_mended
         let typed = phone.find("#f-rooted").await.prop("value").await.unwrap();
         assert_eq!(typed.as_deref(), Some(wrong), "what was typed is kept");
     }
-    phone.says("2 need attention").await;
+    phone.says("1 needs attention").await; // the other is told by the errors on this page
     phone.fill("#f-rooted", "2").await;
     phone.tap(".save button.main").await;
     phone.says("Undo").await;

@@ -41,9 +41,20 @@ impl Fit {
     /// matter. Bounded work for any input.
     pub fn of(seeds: &[Seeds], form: Form, removed: Removed) -> Self {
         let sound: Vec<&Seeds> = seeds.iter().filter(|s| s.is_sound()).collect();
-        let likelihood = Likelihood::of(sound.iter().copied(), form, removed);
+        Self::climbed(&sound, Likelihood::of(sound.iter().copied(), form, removed))
+    }
+
+    /// Fits every form, in the order of [`Form::ALL`]; the seeds are held once.
+    pub fn each(seeds: &[Seeds], removed: Removed) -> [Self; 3] {
+        let sound: Vec<&Seeds> = seeds.iter().filter(|s| s.is_sound()).collect();
+        let likelihood = Likelihood::of(sound.iter().copied(), Form::ALL[0], removed);
+        Form::ALL.map(|form| Self::climbed(&sound, likelihood.of_form(form)))
+    }
+
+    fn climbed(sound: &[&Seeds], likelihood: Likelihood) -> Self {
+        let form = likelihood.form;
         let any_rooted = sound.iter().any(|s| matches!(s.fate, Fate::Rooted { .. }));
-        let guess = guess(&sound, form);
+        let guess = guess(sound, form);
         let top = any_rooted.then(|| highest(&likelihood, guess));
         let (theta, loglik, settled) = top.map_or((guess, 0.0, false), |t| (t.at, t.local.value, t.settled));
         let covariance = top.filter(|_| settled).and_then(|t| covariance(&t));

@@ -4,12 +4,13 @@
 use super::climb::Local;
 use super::form::{Form, ln_minus, ln_one_plus_exp};
 use super::{Fate, Removed, Seeds};
+use std::sync::Arc;
 
 /// Seeds prepared for one form: logarithms of times; rows alike merged, in an order of their own.
 #[derive(Debug, Clone)]
 pub(super) struct Likelihood {
     pub form: Form,
-    rows: Vec<(Part, f64)>,
+    rows: Arc<[(Part, f64)]>,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
@@ -71,7 +72,12 @@ impl Likelihood {
             }
             same
         });
-        Self { form, rows }
+        Self { form, rows: rows.into() }
+    }
+
+    /// The same seeds, held once, for another form.
+    pub(super) fn of_form(&self, form: Form) -> Self {
+        Self { form, rows: self.rows.clone() }
     }
 
     /// At (logit p, ln t50, ln steepness); logit p may be infinite (p = 1).
@@ -79,7 +85,7 @@ impl Likelihood {
         let [logit, mu, log_a] = *theta;
         let (capacity, a) = (Capacity::of(logit), log_a.exp());
         let mut out = Local { value: 0.0, gradient: [0.0; 3], hessian: [[0.0; 3]; 3] };
-        for (part, count) in &self.rows {
+        for (part, count) in self.rows.iter() {
             let w = match *part {
                 Part::By(x) | Part::NotBy(x) => [a * (x - mu), 0.0],
                 Part::Between(l, r) => [a * (r - mu), a * (l - mu)],
