@@ -6,7 +6,8 @@ use crate::web::forms::Form;
 use argon2::password_hash::{PasswordHash, PasswordHasher, PasswordVerifier, SaltString};
 use argon2::{Algorithm, Argon2, Params, Version};
 use std::collections::HashSet;
-use std::sync::LazyLock;
+use std::sync::{Arc, LazyLock};
+use tokio::sync::Semaphore;
 
 /// Fewest and most characters of a password.
 pub const LEAST: usize = 15;
@@ -124,19 +125,31 @@ pub fn is_old(hash: &str) -> bool {
 
 /// The hash to keep. Slow by design, a few at a time: call it outside transactions.
 pub async fn hashed(app: &App, password: String) -> Result<String, AppError> {
-    let _turn = app.hashing.acquire().await.map_err(|e| anyhow::anyhow!(e))?;
-    tokio::task::spawn_blocking(move || hash(&password)).await.map_err(|e| anyhow::anyhow!(e))?
+    in_turn(&app.hashing, move || hash(&password)).await?
 }
 
 /// Whether `password` is the one that `hash` was made of; as slow as [`hashed`].
 pub async fn matches(app: &App, password: String, hash: String) -> Result<bool, AppError> {
-    let _turn = app.hashing.acquire().await.map_err(|e| anyhow::anyhow!(e))?;
-    Ok(tokio::task::spawn_blocking(move || fits(&password, &hash)).await.map_err(|e| anyhow::anyhow!(e))?)
+    in_turn(&app.hashing, move || fits(&password, &hash)).await
+}
+
+/// The place is held until the work is done: whoever asked may go away before, and the next would take memory beside it.
+async fn in_turn<T: Send + 'static>(
+    places: &Arc<Semaphore>,
+    work: impl FnOnce() -> T + Send + 'static,
+) -> Result<T, AppError> {
+    let place = places.clone().acquire_owned().await.map_err(|e| anyhow::anyhow!(e))?;
+    let work = move || {
+        let _place = place;
+        work()
+    };
+    Ok(tokio::task::spawn_blocking(work).await.map_err(|e| anyhow::anyhow!(e))?)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use std::time::Duration;
 
     fn error(password: &str) -> String {
         let mut form = Form::new().with("password", password);
@@ -201,5 +214,16 @@ mod tests {
             assert!(error(known).contains("mostly a name"), "{known}: {}", error(known));
         }
         assert_eq!(error("ines likes twelve blue doors"), "");
+    }
+
+    #[tokio::test]
+    async fn a_place_is_free_again_only_when_the_work_is_done() {
+        let places = Arc::new(Semaphore::new(1));
+        let (go, going) = std::sync::mpsc::channel::<()>();
+        let work = in_turn(&places, move || going.recv().is_ok());
+        assert!(tokio::time::timeout(Duration::from_millis(20), work).await.is_err());
+        assert_eq!(places.available_permits(), 0, "nobody waits, but the work goes on");
+        go.send(()).unwrap();
+        assert!(in_turn(&places, || true).await.unwrap());
     }
 }

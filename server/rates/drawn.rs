@@ -12,7 +12,7 @@ use crate::error::AppError;
 use crate::web::forms::Form;
 use askama::Template;
 use std::collections::HashMap;
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, PoisonError, Weak};
 
 const PER_PAGE: usize = 50;
 /// How many pages of tables are kept at once.
@@ -29,7 +29,6 @@ pub struct Asked {
 }
 
 /// What it is drawn from.
-#[derive(Clone)]
 pub struct Source {
     pub book: Arc<Book>,
     pub table: Arc<ClubTable>,
@@ -38,13 +37,30 @@ pub struct Source {
     pub current: bool,
 }
 
-impl Source {
+/// What something was drawn from, known again and not kept: the books of older counts would fill the memory.
+struct Origin {
+    book: Weak<Book>,
+    table: Weak<ClubTable>,
+    standing: Option<Weak<Standing>>,
+    current: bool,
+}
+
+impl Origin {
+    fn of(source: &Source) -> Self {
+        Self {
+            book: Arc::downgrade(&source.book),
+            table: Arc::downgrade(&source.table),
+            standing: source.standing.as_ref().map(Arc::downgrade),
+            current: source.current,
+        }
+    }
+
     fn is(&self, other: &Self) -> bool {
         let standing = match (&self.standing, &other.standing) {
-            (Some(one), Some(other)) => Arc::ptr_eq(one, other),
+            (Some(one), Some(other)) => one.ptr_eq(other),
             (one, other) => one.is_none() && other.is_none(),
         };
-        let same = Arc::ptr_eq(&self.book, &other.book) && Arc::ptr_eq(&self.table, &other.table);
+        let same = self.book.ptr_eq(&other.book) && self.table.ptr_eq(&other.table);
         same && standing && self.current == other.current
     }
 }
@@ -60,7 +76,7 @@ pub struct Drawn {
 }
 
 /// What was drawn, by what was asked.
-type Kept = HashMap<Asked, (Source, Arc<Drawn>)>;
+type Kept = HashMap<Asked, (Origin, Arc<Drawn>)>;
 
 /// Shared by all requests of this process.
 #[derive(Clone, Default)]
@@ -74,7 +90,9 @@ impl Drawings {
         source: &Source,
         draw: impl FnOnce() -> Result<Drawn, AppError>,
     ) -> Result<Arc<Drawn>, AppError> {
-        let found = self.with(|kept| kept.get(asked).filter(|(of, _)| of.is(source)).map(|(_, d)| d.clone()));
+        let origin = Origin::of(source);
+        let found =
+            self.with(|kept| kept.get(asked).filter(|(of, _)| of.is(&origin)).map(|(_, d)| d.clone()));
         if let Some(drawn) = found {
             return Ok(drawn);
         }
@@ -83,7 +101,7 @@ impl Drawings {
             if kept.len() >= MOST {
                 kept.clear();
             }
-            kept.insert(asked.clone(), (source.clone(), drawn.clone()));
+            kept.insert(asked.clone(), (origin, drawn.clone()));
         });
         Ok(drawn)
     }
