@@ -244,6 +244,7 @@ async fn renewed(app: &App, zone: Tz, haste: Haste) -> Result<Read, AppError> {
         let wanted = if large { wanted } else { Vec::new() };
         let table = |key: Key| (key.clone(), Arc::new(ClubTable::of(&book, &key.0, key.1)));
         let tables: HashMap<_, _> = wanted.into_iter().map(table).collect();
+        give_back_after(&book);
         (read, book, tables)
     };
     let (reading, book, tables) = if haste == Haste::Aside { aside(work).await? } else { away(work).await? };
@@ -284,7 +285,12 @@ async fn computed(app: &App, read: &Read, key: Key) -> Result<Arc<ClubTable>, Ap
     let taken = Instant::now();
     let Read { version, book, .. } = app.tables.with(|k| k.read.clone()).unwrap_or_else(|| read.clone());
     let (choice, today) = key.clone();
-    let table = Arc::new(away(move || ClubTable::of(&book, &choice, today)).await?);
+    let work = move || {
+        let table = ClubTable::of(&book, &choice, today);
+        give_back_after(&book);
+        table
+    };
+    let table = Arc::new(away(work).await?);
     app.tables.keep(&version, |k| drop(k.tables.insert(key.clone(), table.clone())));
     if last.len() >= 2 * AHEAD {
         last.clear();
@@ -315,6 +321,13 @@ async fn compared(app: &App, read: &Read, today: NaiveDate) -> Result<Alike, App
         }
     });
     Ok(alike)
+}
+
+/// A thread keeps what it has freed for its own next work; of a large club's that is much, and the next may be another's.
+fn give_back_after(book: &Book) {
+    if book.bags.len() >= LARGE {
+        hilum_memory::give_back();
+    }
 }
 
 /// Whoever asked may go away: what was begun holds its place until it is done, and the next one who asks finds it there
