@@ -10,7 +10,7 @@ use crate::metrics::Metrics;
 use crate::web::pace::Pace;
 use crate::{
     accounts, api, backups, bags, calculators, calendar, cards, compare, host, labels, manual, outlook, own,
-    phone, photos, planning, rates, rings, routines, stock, transfer, trays, trials, upkeep, web,
+    phone, photos, planning, rates, rings, routines, stock, texts, transfer, trays, trials, upkeep, web,
 };
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -82,6 +82,7 @@ impl App {
         let layers = ServiceBuilder::new()
             .layer(axum::middleware::from_fn_with_state(self.clone(), web::log::keep))
             .layer(axum::middleware::from_fn_with_state(self.clone(), web::headers::add))
+            .layer(axum::middleware::from_fn(texts::listen))
             .layer(CompressionLayer::new())
             .layer(CatchPanicLayer::custom(web::page::panicked))
             .layer(axum::middleware::map_response(web::page::in_our_words))

@@ -3,6 +3,9 @@
 //! One folder for each noun; inside, the same names: `mod.rs` (addresses), `model.rs` (types and rules, no I/O),
 //! `store.rs` (SQL), `pages.rs` (GET), `actions.rs` (POST). See DEVELOPERS.md.
 
+#[macro_use]
+pub mod texts;
+
 pub mod accounts;
 mod api;
 pub mod app;

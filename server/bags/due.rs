@@ -219,7 +219,7 @@ pub fn of_trial(trial: &Due, now: At, zone: Tz) -> Thing {
     if !timed {
         return thing;
     }
-    let (wait, out) = (words::countdown("out", due, now), words::out_at(due, now, zone));
+    let (wait, out) = (words::countdown(due, now), words::out_at(due, now, zone));
     Thing { timed, wait, over: due <= now, out, ..thing }
 }
 

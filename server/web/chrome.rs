@@ -25,14 +25,14 @@ impl Chrome {
     /// The main places and their names.
     pub fn places(&self) -> [(&'static str, &'static str); 8] {
         [
-            ("/", "Due now"),
-            ("/packets", "Packets"),
-            ("/plan", "Plan"),
-            ("/trays", "Trays"),
-            ("/table", "Club table"),
-            ("/rings", "Ring trials"),
-            ("/routines", "Routines"),
-            ("/members", "Members"),
+            ("/", t!("web-place-due-now")),
+            ("/packets", t!("web-place-packets")),
+            ("/plan", t!("web-place-plan")),
+            ("/trays", t!("web-place-trays")),
+            ("/table", t!("web-place-club-table")),
+            ("/rings", t!("web-place-ring-trials")),
+            ("/routines", t!("web-place-routines")),
+            ("/members", t!("web-place-members")),
         ]
     }
 

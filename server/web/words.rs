@@ -1,7 +1,7 @@
 //! How moments, days and numbers are said on pages.
 
 use crate::db::ids::At;
-use chrono::NaiveDate;
+use chrono::{Datelike, NaiveDate};
 use chrono_tz::Tz;
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
@@ -34,18 +34,38 @@ pub fn clock(at: At, zone: Tz) -> String {
 
 /// `Mon 2 Mar`, with the year where it is not this one.
 pub fn day(day: NaiveDate, today: NaiveDate) -> String {
-    use chrono::Datelike;
-    let format = if day.year() == today.year() { "%a %-d %b" } else { "%-d %b %Y" };
-    day.format(format).to_string()
+    if day.year() != today.year() {
+        return date(day);
+    }
+    let weekday = nth(t!("words-weekdays"), day.weekday().num_days_from_monday());
+    t!("words-day", weekday = weekday, day = day.day(), month = month(day))
+}
+
+/// `2 Mar 2026`.
+pub fn date(day: NaiveDate) -> String {
+    t!("words-date", day = day.day(), month = month(day), year = day.year().to_string())
+}
+
+/// `2 Mar`.
+pub fn short_date(day: NaiveDate) -> String {
+    t!("words-short-date", day = day.day(), month = month(day))
+}
+
+fn month(day: NaiveDate) -> &'static str {
+    nth(t!("words-months"), day.month0())
+}
+
+fn nth(names: &'static str, place: u32) -> &'static str {
+    names.split(' ').nth(place as usize).unwrap_or_default()
 }
 
 /// `today 18:42`, `yesterday 18:42`, `Mon 2 Mar 18:42`.
 pub fn moment(at: At, now: At, zone: Tz) -> String {
     let (then, today) = (at.day(zone), now.day(zone));
     let word = match (today - then).num_days() {
-        0 => "today".to_owned(),
-        1 => "yesterday".to_owned(),
-        -1 => "tomorrow".to_owned(),
+        0 => t!("words-today").to_owned(),
+        1 => t!("words-yesterday").to_owned(),
+        -1 => t!("words-tomorrow").to_owned(),
         _ => day(then, today),
     };
     format!("{word} {}", clock(at, zone))
@@ -54,9 +74,9 @@ pub fn moment(at: At, now: At, zone: Tz) -> String {
 /// `out at 18:42`, `out tomorrow 07:00`: when something comes out of the soak.
 pub fn out_at(at: At, now: At, zone: Tz) -> String {
     if at.day(zone) == now.day(zone) {
-        format!("out at {}", clock(at, zone))
+        t!("words-out-at", time = clock(at, zone))
     } else {
-        format!("out {}", moment(at, now, zone))
+        t!("words-out-on", moment = moment(at, now, zone))
     }
 }
 
@@ -68,35 +88,35 @@ pub fn input_moment(at: At, zone: Tz) -> String {
 /// `35 min`, `2 h 05 min`, `3 days`.
 pub fn span(minutes: i64) -> String {
     match minutes {
-        ..60 => format!("{minutes} min"),
-        60..2880 => format!("{} h {:02} min", minutes / 60, minutes % 60),
-        _ => format!("{} days", minutes / 1440),
+        ..60 => t!("words-minutes", n = minutes),
+        60..2880 => t!("words-hours-minutes", hours = minutes / 60, minutes = format!("{:02}", minutes % 60)),
+        _ => t!("words-days", n = minutes / 1440),
     }
 }
 
 /// `out in 12 min`, `out now`, `out now, 3 h over`: what the ticking timer of `app.js` says at this moment.
-pub fn countdown(verb: &str, at: At, now: At) -> String {
+pub fn countdown(at: At, now: At) -> String {
     match at.0 - now.0 {
-        left @ 1.. => format!("{verb} in {}", ticking(left)),
-        -59..=0 => format!("{verb} now"),
-        over => format!("{verb} now, {} over", ticking((-over).max(120))),
+        left @ 1.. => t!("words-out-in", span = ticking(left)),
+        -59..=0 => t!("words-out-now").to_owned(),
+        over => t!("words-out-over", span = ticking((-over).max(120))),
     }
 }
 
 fn ticking(seconds: i64) -> String {
     let (minutes, hours) = (seconds / 60, seconds / 3600);
     match seconds {
-        ..120 => format!("{seconds} s"),
-        120..7200 => format!("{minutes} min"),
-        7200..172_800 if minutes % 60 == 0 => format!("{hours} h"),
-        7200..172_800 => format!("{hours} h {} min", minutes % 60),
-        _ => format!("{} days", hours / 24),
+        ..120 => t!("words-seconds", n = seconds),
+        120..7200 => t!("words-minutes", n = minutes),
+        7200..172_800 if minutes % 60 == 0 => t!("words-hours", n = hours),
+        7200..172_800 => t!("words-hours-minutes", hours = hours, minutes = minutes % 60),
+        _ => t!("words-days", n = hours / 24),
     }
 }
 
 /// `1 seed`, `2 seeds`.
 pub fn seeds(n: i64) -> String {
-    counted(n, "seed", "seeds")
+    t!("words-seeds", n = n)
 }
 
 /// A number with its noun.
@@ -104,14 +124,24 @@ pub fn counted(n: i64, one: &str, many: &str) -> String {
     format!("{n} {}", if n == 1 { one } else { many })
 }
 
+/// A number with so many decimals, and the decimal mark of the language.
+pub fn fixed(x: f64, decimals: usize) -> String {
+    decimal(&format!("{x:.decimals$}"))
+}
+
+/// A number written with a point, with the decimal mark of the language.
+pub fn decimal(number: &str) -> String {
+    number.replace('.', t!("words-decimal-mark"))
+}
+
 /// `a`, `a and b`, `a, b and c`.
 pub fn and(names: &[impl AsRef<str>]) -> String {
-    joined(names, "and")
+    joined(names, t!("words-and"))
 }
 
 /// `a`, `a or b`, `a, b or c`.
 pub fn or(names: &[impl AsRef<str>]) -> String {
-    joined(names, "or")
+    joined(names, t!("words-or"))
 }
 
 fn joined(names: &[impl AsRef<str>], word: &str) -> String {
@@ -160,7 +190,7 @@ mod tests {
 
     #[test]
     fn timers_start_with_what_they_go_on_with() {
-        let said = |seconds| countdown("out", At(seconds), At(0));
+        let said = |seconds| countdown(At(seconds), At(0));
         let all = [90, 720, 7200, 7500, 400_000, 0, -30, -61, -7260].map(said);
         let over = ["out now, 2 min over", "out now, 2 h 1 min over"];
         let left = ["out in 90 s", "out in 12 min", "out in 2 h", "out in 2 h 5 min", "out in 4 days"];

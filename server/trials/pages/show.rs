@@ -150,7 +150,7 @@ fn timer(chrome: &Chrome, trial: &Trial, step: &Step) -> Timer {
     let until = trial.step_at.plus_minutes(step.minutes);
     Timer {
         out: words::out_at(until, chrome.now, chrome.member.zone()),
-        wait: words::countdown("out", until, chrome.now),
+        wait: words::countdown(until, chrome.now),
         over: until <= chrome.now,
         until: until.0,
         step: step.words(chrome.member.us()),
