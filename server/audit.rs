@@ -7,7 +7,7 @@ use crate::error::AppError;
 
 /// Every sort of act, its name in the database and in addresses, and its words.
 macro_rules! acts {
-    ($($name:ident $key:literal $words:literal;)*) => {
+    ($($name:ident $key:literal $words:expr;)*) => {
         #[derive(Debug, Clone, Copy, PartialEq, Eq)]
         pub enum What { $($name),* }
 
@@ -26,38 +26,38 @@ macro_rules! acts {
 }
 
 acts! {
-    ClubSetUp "club set up" "set the club up";
-    Joined "joined" "joined by an invitation";
-    SignedIn "signed in" "signed in";
-    SignInFailed "sign-in failed" "a sign-in failed";
-    Proved "proved" "proved again who they are";
-    PasswordChanged "password changed" "changed the password";
-    PasswordReset "password reset" "chose a new password by a reset link";
-    SignedOutElsewhere "signed out elsewhere" "signed out in other places";
-    SessionsEnded "sessions ended" "ended every session";
-    Invited "invited" "made an invitation";
-    ResetMade "reset made" "made a reset link";
-    LinkWithdrawn "link withdrawn" "withdrew a link";
-    RoleChanged "role changed" "changed the role";
-    Left "left" "ended the membership";
-    TokenMade "token made" "made a token for a program";
-    TokenEnded "token ended" "ended a token";
-    CalendarMade "calendar made" "made a calendar address";
-    CalendarEnded "calendar ended" "ended the calendar address";
-    PasskeyAdded "passkey added" "added a passkey";
-    PasskeyRemoved "passkey removed" "removed a passkey";
-    SettingsChanged "settings changed" "changed own settings";
-    LettersTaken "letters taken" "took new letters";
-    DataSaved "data saved" "saved a copy of own data";
-    Erased "erased" "erased own data and left";
-    NamesMerged "names merged" "merged two names";
-    MergeUndone "merge undone" "took a merge of names back";
-    ListBroughtIn "list brought in" "brought a list in";
-    ClubUsed "club used" "counted another club's table in, or left it out";
-    ClubTaken "club taken" "took another club's table in";
-    ClubRemoved "club removed" "removed another club's table";
-    BackupTaken "backup taken" "took a backup by hand";
-    Restored "restored" "restored the club to an earlier state; what was saved later is not here";
+    ClubSetUp "club set up" t!("accounts-did-set-up");
+    Joined "joined" t!("accounts-did-join");
+    SignedIn "signed in" t!("accounts-did-sign-in");
+    SignInFailed "sign-in failed" t!("accounts-did-fail");
+    Proved "proved" t!("accounts-did-prove");
+    PasswordChanged "password changed" t!("accounts-did-change-password");
+    PasswordReset "password reset" t!("accounts-did-reset-password");
+    SignedOutElsewhere "signed out elsewhere" t!("accounts-did-sign-out-elsewhere");
+    SessionsEnded "sessions ended" t!("accounts-did-end-sessions");
+    Invited "invited" t!("accounts-did-invite");
+    ResetMade "reset made" t!("accounts-did-make-reset");
+    LinkWithdrawn "link withdrawn" t!("accounts-did-withdraw-link");
+    RoleChanged "role changed" t!("accounts-did-change-role");
+    Left "left" t!("accounts-did-end-membership");
+    TokenMade "token made" t!("accounts-did-make-token");
+    TokenEnded "token ended" t!("accounts-did-end-token");
+    CalendarMade "calendar made" t!("accounts-did-make-calendar");
+    CalendarEnded "calendar ended" t!("accounts-did-end-calendar");
+    PasskeyAdded "passkey added" t!("accounts-did-add-passkey");
+    PasskeyRemoved "passkey removed" t!("accounts-did-remove-passkey");
+    SettingsChanged "settings changed" t!("accounts-did-change-settings");
+    LettersTaken "letters taken" t!("accounts-did-take-letters");
+    DataSaved "data saved" t!("accounts-did-save-data");
+    Erased "erased" t!("accounts-did-erase");
+    NamesMerged "names merged" t!("accounts-did-merge-names");
+    MergeUndone "merge undone" t!("accounts-did-undo-merge");
+    ListBroughtIn "list brought in" t!("accounts-did-bring-list");
+    ClubUsed "club used" t!("accounts-did-use-club");
+    ClubTaken "club taken" t!("accounts-did-take-club");
+    ClubRemoved "club removed" t!("accounts-did-remove-club");
+    BackupTaken "backup taken" t!("accounts-did-back-up");
+    Restored "restored" t!("accounts-did-restore");
 }
 
 const ADD: &str =
@@ -140,6 +140,26 @@ impl DeedRow {
     /// What was done, in words; as it stands in the record where this program does not know it.
     pub fn words(&self) -> &str {
         What::ALL.iter().find(|w| w.key() == self.what).map_or(&self.what, |w| w.words())
+    }
+
+    /// The word more, in words.
+    pub fn more_words(&self) -> &str {
+        match self.more.as_str() {
+            "grower" => t!("accounts-grower"),
+            "organiser" => t!("accounts-organiser"),
+            "password" => t!("accounts-by-password"),
+            "passkey" => t!("accounts-by-passkey"),
+            "invitation" => t!("accounts-by-invitation"),
+            "reset link" => t!("accounts-by-reset-link"),
+            "of everybody" => t!("accounts-of-everybody"),
+            "read" => t!("accounts-to-read"),
+            "record" => t!("accounts-to-record"),
+            "packets" => t!("accounts-of-packets"),
+            "counts" => t!("accounts-of-counts"),
+            "variety" => t!("accounts-of-variety"),
+            "source" => t!("accounts-of-source"),
+            more => more,
+        }
     }
 }
 

@@ -69,14 +69,16 @@ impl AppError {
 
     fn words(&self) -> (String, String) {
         let (title, text) = match self {
-            Self::NotFound => ("Not here", "There is no such page, or it is not yours to open."),
-            Self::Forbidden(why) => ("Not allowed", *why),
-            Self::Refused { message, .. } => return ("That cannot be saved".into(), message.clone()),
-            Self::Conflict(message) => return ("Changed already".into(), message.clone()),
-            Self::Bad(why) => ("That did not come through", *why),
-            Self::TooLarge(why) => ("That is too large", *why),
-            Self::TooMany(why) => ("Too many tries", *why),
-            Self::SignIn { .. } | Self::Internal(_) => self.trouble().map_or(WENT_WRONG, words),
+            Self::NotFound => (t!("web-not-here-title"), t!("web-not-here")),
+            Self::Forbidden(why) => (t!("web-not-allowed-title"), *why),
+            Self::Refused { message, .. } => return (t!("web-refused-title").into(), message.clone()),
+            Self::Conflict(message) => return (t!("web-changed-title").into(), message.clone()),
+            Self::Bad(why) => (t!("web-not-through-title"), *why),
+            Self::TooLarge(why) => (t!("web-too-large-title"), *why),
+            Self::TooMany(why) => (t!("web-too-many-title"), *why),
+            Self::SignIn { .. } | Self::Internal(_) => {
+                self.trouble().map_or_else(|| (t!("web-wrong-title"), t!("web-wrong-typed")), words)
+            }
         };
         (title.to_owned(), text.to_owned())
     }
@@ -84,9 +86,6 @@ impl AppError {
 
 /// Seconds after which it is worth trying again.
 pub const RETRY_SECONDS: u16 = 30;
-
-const WENT_WRONG: (&str, &str) =
-    ("Something went wrong", "Nothing was saved. Go back and try again; what you typed is still there.");
 
 /// What it is answered with.
 pub fn status(trouble: Trouble) -> StatusCode {
@@ -101,47 +100,20 @@ pub fn status(trouble: Trouble) -> StatusCode {
 /// The trouble for growers: what it is, who mends it, and that saving again is safe.
 pub fn words(trouble: Trouble) -> (&'static str, &'static str) {
     match trouble {
-        Trouble::Full => (
-            "The disk is full",
-            "There is no room left on the disk of the club's computer. Tell whoever looks after it. Once there is \
-             room, save again: it counts once.",
-        ),
-        Trouble::Disk => (
-            "The disk gives errors",
-            "The disk of the club's computer did not take this. Tell whoever looks after it. Save again later: it \
-             counts once.",
-        ),
-        Trouble::Damaged => (
-            "The club's data is damaged",
-            "Nothing is saved any more, so that it does not get worse. Tell whoever looks after the club's computer \
-             to restore the last backup. Keep your counts on paper or on your phone until then.",
-        ),
-        Trouble::Contended => (
-            "Too many at once",
-            "Others are saving at the same moment. Nothing was saved. Save again in a moment: it counts once.",
-        ),
-        Trouble::Away | Trouble::Busy => (
-            "The club's data cannot be reached just now",
-            "Wait a moment and try again. Saving the same again is safe: it counts once.",
-        ),
+        Trouble::Full => (t!("web-full-title"), t!("web-full")),
+        Trouble::Disk => (t!("web-disk-title"), t!("web-disk")),
+        Trouble::Damaged => (t!("web-damaged-title"), t!("web-damaged")),
+        Trouble::Contended => (t!("web-contended-title"), t!("web-contended")),
+        Trouble::Away | Trouble::Busy => (t!("web-away-title"), t!("web-away")),
     }
 }
 
 /// What a phone says of a count that the trouble leaves on it; `None` where waiting is all there is to do.
 pub fn on_phone(trouble: Trouble) -> Option<&'static str> {
     match trouble {
-        Trouble::Full => Some(
-            "The disk of the club's computer is full: tell whoever looks after it. The count stays on this phone and \
-             is sent once there is room.",
-        ),
-        Trouble::Disk => Some(
-            "The disk of the club's computer gives errors: tell whoever looks after it. The count stays on this phone \
-             and is sent once the disk is well.",
-        ),
-        Trouble::Damaged => Some(
-            "The data on the club's computer is damaged, so nothing is saved there: tell whoever looks after it. The \
-             count stays on this phone and is sent once the last backup is restored.",
-        ),
+        Trouble::Full => Some(t!("web-phone-full")),
+        Trouble::Disk => Some(t!("web-phone-disk")),
+        Trouble::Damaged => Some(t!("web-phone-damaged")),
         Trouble::Contended | Trouble::Away | Trouble::Busy => None,
     }
 }

@@ -77,17 +77,14 @@ pub async fn next_packet(
 ) -> Result<Mark, AppError> {
     for _ in 0..TRIES {
         let next: Option<Letters> = conn.maybe(NEXT_NUMBER, args![fold(letters), member]).await?;
-        let next = next.ok_or_else(|| AppError::refused("letters", "These are not your letters."))?;
+        let next = next.ok_or_else(|| AppError::refused("letters", t!("web-not-your-letters")))?;
         if let Some(mark) =
             take(conn, format!("{} {}", next.shown, next.number), "packet", packet, now).await?
         {
             return Ok(mark);
         }
     }
-    Err(AppError::refused(
-        "letters",
-        "No free number was found under these letters. Please take other letters.",
-    ))
+    Err(AppError::refused("letters", t!("web-no-free-number")))
 }
 
 /// A number the grower already uses, kept as the mark when it is free.
@@ -100,11 +97,11 @@ pub async fn own_number(
     now: At,
 ) -> Result<Mark, AppError> {
     let row: Option<Letters> = conn.maybe(RAISE_NUMBER, args![fold(letters), member, number]).await?;
-    let row = row.ok_or_else(|| AppError::refused("letters", "These are not your letters."))?;
+    let row = row.ok_or_else(|| AppError::refused("letters", t!("web-not-your-letters")))?;
     let shown = format!("{} {}", row.shown, row.number);
     let mark = take(conn, shown.clone(), "packet", packet, now).await?;
     mark.ok_or_else(|| {
-        AppError::refused("number", format!("{shown} was given before, and a mark is never given twice."))
+        AppError::refused("number", t!("web-given-before", mark = shown))
     })
 }
 
@@ -120,7 +117,7 @@ pub async fn next_bag(conn: &mut Conn, packet_mark: &str, bag: &str, now: At) ->
             return Ok(mark);
         }
     }
-    Err(AppError::refused("bags", "This packet has had too many bags to name one more."))
+    Err(AppError::refused("bags", t!("web-too-many-bags")))
 }
 
 /// The next free mark of a tray (`T`) or holder (`H`) of the member with `letters`: `JB T1`, `JB H1`, ...
@@ -137,7 +134,7 @@ pub async fn next_thing(
             return Ok(mark);
         }
     }
-    Err(AppError::refused("letters", "No free mark was found. Please take other letters."))
+    Err(AppError::refused("letters", t!("web-no-free-mark")))
 }
 
 async fn take(

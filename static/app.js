@@ -40,29 +40,29 @@
     say(`${name} ${next}`.trim());
   }
 
-  /* Timers: data-until="epoch seconds", data-verb="out" gives "out in 12 min".
+  /* Timers: data-until="epoch seconds" gives "out in 12 min".
      <html data-now="epoch seconds"> from the server corrects a phone with a wrong clock. */
   const openedAt = Date.now();
   const offset = root.dataset.now ? Number(root.dataset.now) * 1000 - openedAt : 0;
   function span(seconds) {
-    if (seconds < 120) return `${seconds} s`;
+    if (seconds < 120) return words('seconds', { n: seconds });
     const minutes = Math.floor(seconds / 60);
-    if (minutes < 120) return `${minutes} min`;
+    if (minutes < 120) return words('minutes', { n: minutes });
     const hours = Math.floor(minutes / 60);
-    if (hours >= 48) return `${Math.floor(hours / 24)} days`;
-    return minutes % 60 ? `${hours} h ${minutes % 60} min` : `${hours} h`;
+    if (hours >= 48) return counted('days', Math.floor(hours / 24));
+    return minutes % 60 ? words('hours-minutes', { n: hours, time: minutes % 60 }) : words('hours', { n: hours });
   }
-  function wait(left, verb) {
-    if (left > 0) return `${verb} in ${span(left)}`;
-    if (left > -60) return `${verb} now`;
-    return `${verb} now, ${span(Math.max(-left, 120))} over`;
+  function wait(left) {
+    if (left > 0) return words('out-in', { time: span(left) });
+    if (left > -60) return words('out-now');
+    return words('out-over', { time: span(Math.max(-left, 120)) });
   }
   function tick() {
     const now = (Date.now() + offset) / 1000;
     for (const element of all('[data-until]')) {
       const left = Math.round(Number(element.dataset.until) - now);
       if (!Number.isFinite(left)) continue;
-      const text = wait(left, element.dataset.verb ?? '').trim();
+      const text = wait(left);
       const wasEarly = element.dataset.early === 'yes';
       element.dataset.early = left > 0 ? 'yes' : 'no';
       element.classList.toggle('late', left <= 0);
@@ -124,15 +124,15 @@
     const note = document.createElement('p');
     const button = document.createElement('button');
     note.className = 'actions quiet';
-    note.append('What you typed before is back. ', button);
+    note.append(words('typed-back'), ' ', button);
     button.type = 'button';
     button.className = 'plain';
-    button.textContent = 'Clear it';
+    button.textContent = words('clear-it');
     button.addEventListener('click', () => {
       store(s => s.removeItem(keyOf(form)));
       form.reset();
       note.remove();
-      say('Cleared');
+      say(words('cleared'));
       fieldsOf(form)[0]?.[1].focus();
     });
     form.prepend(note);
@@ -183,7 +183,7 @@
     const wanted = fold(input.value);
     for (const row of rows) row.hidden = wanted.length >= 3 && !fold(row.textContent).includes(wanted);
     showHeads();
-    if (wanted.length >= 3) say(`${rows.filter(row => !row.hidden).length} of ${rows.length} shown`);
+    if (wanted.length >= 3) say(words('shown', { n: rows.filter(row => !row.hidden).length, total: rows.length }));
   }
 
   /* <table data-cells>: Enter goes on to the next cell as Tab does, up and down arrows to the cell of the next row. */

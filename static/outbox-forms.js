@@ -116,7 +116,7 @@ self.outboxForms = (() => {
     const entry = await describe(form, button);
     const text = JSON.stringify([entry.action, entry.fields, entry.photo?.file.size]);
     if (last.text === text && performance.now() - last.at < SAME_TAP) return;
-    tell(form, 'Saving on this phone …');
+    tell(form, words('saving'));
     try {
       await outbox.put(entry);
     } catch {
@@ -124,7 +124,7 @@ self.outboxForms = (() => {
       return;
     }
     last = { text, at: performance.now() };
-    tell(form, 'Saved on this phone. Sending …');
+    tell(form, words('sending'));
     const sending = outboxForms.flush({ id: entry.id, go: true, seen: seenIn(form) });
     const outcomes = await Promise.race([sending, new Promise(done => setTimeout(done, MOMENT))]);
     const came = outcomes?.get(entry.id);
@@ -139,21 +139,21 @@ self.outboxForms = (() => {
     location.assign(page);
   }
 
-  const whenSent = () => isSecureContext ? 'It is sent when there is signal.' : 'Offline saving is off here – keep this page open until it says Sent.';
+  const whenSent = () => words(isSecureContext ? 'sent-with-signal' : 'keep-open');
   // No answer within a moment: the page stays, ready for the next count.
   async function staysHere(form, entry, came) {
     last.at = performance.now();
     if (entry.words === '') {
       await outbox.remove(entry.id);
-      tell(form, 'Nothing is typed yet, so nothing was saved.');
+      tell(form, words('nothing-typed'));
       return;
     }
     keys.set(form, freshKey());
     edited.delete(form);
     empty(form);
-    if (came?.kind === 'refused') tell(form, `Kept on this phone, but it needs attention: ${came.errors[0]?.message ?? ''}`);
-    else tell(form, `Saved on this phone: ${entry.words}. ${came?.stays ?? whenSent()}`);
-    if (isSecureContext) form.querySelector('.told').append(' ', Object.assign(document.createElement('a'), { href: '/', textContent: 'Due now' }));
+    if (came?.kind === 'refused') tell(form, words('kept-attention', { text: came.errors[0]?.message }));
+    else tell(form, `${words('saved', { text: entry.words })} ${came?.stays ?? whenSent()}`);
+    if (isSecureContext) form.querySelector('.told').append(' ', Object.assign(document.createElement('a'), { href: '/', textContent: words('due-now') }));
     told.set(entry.id, form);
   }
   const told = new Map();
@@ -162,8 +162,8 @@ self.outboxForms = (() => {
       const form = told.get(id);
       if (!form || came.kind === 'later') continue;
       told.delete(id);
-      if (came.kind === 'saved') tell(form, `Sent: ${came.entry.words}.`);
-      if (came.kind === 'refused') tell(form, `It needs attention: ${came.errors[0]?.message ?? ''}`);
+      if (came.kind === 'saved') tell(form, words('sent', { text: came.entry.words }));
+      if (came.kind === 'refused') tell(form, words('attention', { text: came.errors[0]?.message }));
     }
   }
 
@@ -205,7 +205,8 @@ self.outboxForms = (() => {
     box.setAttribute('role', 'alert');
     box.append(document.createElement('div'));
     list.append(...lines);
-    box.firstChild.append(`Not saved yet: ${entry.words}.`, list, form ? `Mend it and save it again. It counts for ${outboxForms.moment(entry.made)}, when you saved it, unless you give another time.` : 'This page has no form for it any more.');
+    const way = form ? words('mend', { time: outboxForms.moment(entry.made) }) : words('no-form');
+    box.firstChild.append(words('not-saved-yet', { text: entry.words }), list, way);
     (form ?? document.querySelector('#main h1')).before(box);
   }
 

@@ -5,9 +5,8 @@
   if (!member) return;
   const root = document.documentElement;
   const id = name => document.getElementById(name);
-  const counted = (n, one, many) => `${n} ${n === 1 ? one : many}`;
   const make = (tag, text, attributes = {}) => Object.assign(document.createElement(tag), { textContent: text }, attributes);
-  const moment = ms => new Intl.DateTimeFormat('en-GB', {
+  const moment = ms => new Intl.DateTimeFormat(words('locale'), {
     weekday: 'short', day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit', timeZone: root.dataset.zone,
   }).format(ms);
 
@@ -37,13 +36,13 @@
     const own = ours.filter(e => e.from === location.pathname + location.search);
     const form = document.querySelector('form[data-outbox]');
     if (!own.length || !form || location.hash.startsWith('#edit=')) return;
-    form.before(make('p', `Saved on this phone and not in the numbers here yet: ${own.map(e => e.words).join('; ')}.`, { className: 'kept waits-here' }));
+    form.before(make('p', words('not-in-numbers', { text: own.map(e => e.words).join('; ') }), { className: 'kept waits-here' }));
   }
   function line(attention, others) {
     const parts = [];
-    if (waiting) parts.push(signIn ? `Sign in to send ${counted(waiting, 'count', 'counts')}` : `${waiting} waiting`);
-    if (attention) parts.push(attention === 1 ? '1 needs attention' : `${attention} need attention`);
-    if (others) parts.push(`${counted(others, 'count', 'counts')} of another member ${others === 1 ? 'waits' : 'wait'} here`);
+    if (waiting) parts.push(signIn ? counted('sign-in-to-send', waiting) : words('waiting', { n: waiting }));
+    if (attention) parts.push(counted('attention-count', attention));
+    if (others) parts.push(counted('of-another', others));
     const text = parts.join(', ');
     if (id('outbox').textContent === text) return;
     id('outbox').replaceChildren(...text ? [make('a', text, { href: signIn && waiting ? '/sign-in' : '/outbox' })] : []);
@@ -53,7 +52,7 @@
     document.querySelectorAll('.due .waits').forEach(sign => sign.remove());
     for (const from of new Set(ours.map(e => e.from))) {
       document.querySelectorAll(`.due a.button[href="${CSS.escape(from)}"], .due a.button[href="${from}"]`).forEach(link => {
-        link.closest('li').querySelector('p')?.append(' ', make('span', 'saved on this phone', { className: 'sign waits' }));
+        link.closest('li').querySelector('p')?.append(' ', make('span', words('saved-sign'), { className: 'sign waits' }));
       });
     }
   }
@@ -62,8 +61,8 @@
     const place = id('waiting');
     if (!place) return;
     const items = ours.map(item);
-    if (!ours.length) items.push(make('p', 'All sent: nothing of yours waits on this phone.'));
-    if (others) items.push(make('p', `${counted(others, 'count', 'counts')} of another member ${others === 1 ? 'waits' : 'wait'} here. It is sent when that member signs in on this phone.`));
+    if (!ours.length) items.push(make('p', words('all-sent')));
+    if (others) items.push(make('p', words('sent-by-another', { text: counted('of-another', others) })));
     place.replaceChildren(...items);
     if (stays && waiting) place.prepend(make('p', stays, { className: 'error', role: 'status' }));
     id('send-now').hidden = !waiting;
@@ -73,15 +72,15 @@
     const attention = entry.state === 'attention';
     const heading = make('h2', entry.labelled ? '' : entry.mark);
     if (entry.labelled) heading.append(make('span', entry.mark, { className: 'mark' }));
-    box.append(heading, make('p', `${entry.words}.`), make('p', `Saved on this phone ${moment(entry.made)}. ${attention ? '' : 'Waiting to be sent.'}`, { className: 'quiet' }));
-    if (attention) box.append(make('p', `Needs attention: ${entry.errors.map(e => e.message).join(' ')}`, { className: 'error' }));
+    box.append(heading, make('p', `${entry.words}.`), make('p', `${words('saved-at', { time: moment(entry.made) })} ${attention ? '' : words('to-be-sent')}`, { className: 'quiet' }));
+    if (attention) box.append(make('p', words('needs-attention', { text: entry.errors.map(e => e.message).join(' ') }), { className: 'error' }));
     const actions = make('p', '', { className: 'actions' });
     if (attention) {
-      actions.append(make('a', 'Edit', { className: 'button', href: `${entry.from}#edit=${entry.id}` }), ' ',
-        button('Send again', () => outbox.put({ ...entry, state: 'waiting', faulty: false, errors: [] }).then(() => flush())));
+      actions.append(make('a', words('edit'), { className: 'button', href: `${entry.from}#edit=${entry.id}` }), ' ',
+        button(words('send-again'), () => outbox.put({ ...entry, state: 'waiting', faulty: false, errors: [] }).then(() => flush())));
     }
-    actions.append(' ', button('Throw away', () => ask(`Throw away “${entry.words}” of ${entry.mark}? It cannot be brought back.`,
-      [['Throw it away', () => outbox.remove(entry.id)], ['Keep it', () => {}]])));
+    actions.append(' ', button(words('throw-away'), () => ask(words('throw-away-this', { text: entry.words, name: entry.mark }),
+      [[words('throw-it-away'), () => outbox.remove(entry.id)], [words('keep-it'), () => {}]])));
     box.append(actions);
     return box;
   }
@@ -151,16 +150,15 @@
     event.preventDefault();
     event.stopImmediatePropagation();
     const leave = () => { leaving.add(form); form.requestSubmit(); };
-    const all = counted(mine, 'count waits', 'counts wait');
     const drop = async () => {
       for (const entry of await outbox.all()) if (entry.member === member) await outbox.remove(entry.id);
       leave();
     };
-    ask(`${all} on this phone.`, [
-      ['Send first', async () => { await outboxForms.flush(); if (mine) location.assign('/outbox'); else leave(); }],
-      ['Keep on this phone and sign out', leave],
-      ['Throw away and sign out', () => ask(`Throw away ${counted(mine, 'count', 'counts')} for good?`, [['Throw away', drop], ['Stay signed in', () => {}]])],
-      ['Stay signed in', () => {}],
+    ask(counted('waits', mine), [
+      [words('send-first'), async () => { await outboxForms.flush(); if (mine) location.assign('/outbox'); else leave(); }],
+      [words('keep-and-leave'), leave],
+      [words('drop-and-leave'), () => ask(counted('drop-for-good', mine), [[words('throw-away'), drop], [words('stay'), () => {}]])],
+      [words('stay'), () => {}],
     ]);
   }, true);
 
@@ -183,7 +181,7 @@
   function sayKept() {
     const kept = root.dataset.kept;
     if (!kept || id('waiting') || id('phone-facts')) return;
-    id('main').prepend(make('p', `No signal: this page is as it was ${moment(Number(kept) * 1000)}.`, { className: 'kept' }));
+    id('main').prepend(make('p', words('as-it-was', { time: moment(Number(kept) * 1000) }), { className: 'kept' }));
   }
 
   // Each is said as soon as it is known: a busy phone takes its time for some.
@@ -198,7 +196,7 @@
     };
     for (const place of document.querySelectorAll('[data-fact]')) {
       Promise.resolve(facts[place.dataset.fact]).then(good => {
-        place.replaceChildren(make('strong', good ? 'Yes' : 'No'), good ? '' : `. ${place.dataset.else}`);
+        place.replaceChildren(make('strong', words(good ? 'yes' : 'no')), good ? '' : `. ${place.dataset.else}`);
       });
     }
     id('ask-lasting').hidden = await lasting || !navigator.storage?.persist;

@@ -124,8 +124,7 @@ self.outbox = (() => {
   function failed(entry) {
     const tries = (entry.tries ?? 0) + 1;
     if (tries < MOST_TRIES) return { ...entry, tries };
-    const message = 'The server could not do this. It is tried again now and then; tell whoever hosts the club.';
-    return { ...entry, tries: 0, state: 'attention', faulty: true, errors: [{ field: '', message }] };
+    return { ...entry, tries: 0, state: 'attention', faulty: true, errors: [{ field: '', message: words('failed-here') }] };
   }
   // Nobody queues for the lock: a page that the browser has put aside would stand at the head and hold up all others.
   function alone(work) {

@@ -45,7 +45,7 @@
     const told = form.querySelector('[role=status]');
     if (waiting.has(form)) return;
     waiting.add(form);
-    told.textContent = 'Waiting for your device.';
+    told.textContent = words('device');
     try {
       const { publicKey, go } = await asked(form);
       if (go) { location.assign(go); return; }
@@ -54,7 +54,7 @@
       told.textContent = '';
       form.requestSubmit();
     } catch {
-      told.textContent = 'No passkey was used. Try again, or use your password.';
+      told.textContent = words('no-passkey');
     } finally {
       waiting.delete(form);
     }

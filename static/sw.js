@@ -133,17 +133,17 @@ async function sendAll() {
   if (later) throw new Error('not sent yet');
 }
 
-const noSignal = () => told('No signal', 'This page is not kept on this phone. Nothing was lost.', '/', 'Due now');
+const noSignal = () => told(words('no-signal'), words('not-kept'), '/', words('due-now'));
 // app.js puts what was typed back into the form of that page.
 function notSent(request) {
   const from = request.referrer.startsWith(location.origin) ? new URL(request.referrer).pathname + new URL(request.referrer).search : '/';
-  return told('Not saved: no signal', 'What you typed is still there: go back and save it again when there is signal.', from, 'Back to what I typed');
+  return told(words('not-saved'), words('still-typed'), from, words('back-to-typed'));
 }
 const safe = text => text.replace(/[&"<>]/g, sign => `&#${sign.charCodeAt(0)};`);
-function told(title, words, to, button) {
-  const text = `<!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
+function told(title, text, to, button) {
+  const page = `<!doctype html><html lang="${words('locale')}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
 <title>${title}</title><link rel="stylesheet" href="${BUILD.files[0]}"></head><body><main id="main"><h1>${title}</h1>
-<p>${words}</p>
-<p class="actions"><a class="button main" href="${safe(to)}">${button}</a> <a class="button" href="/outbox">What waits on this phone</a></p></main></body></html>`;
-  return new Response(text, { status: 503, headers: { 'content-type': 'text/html; charset=utf-8' } });
+<p>${text}</p>
+<p class="actions"><a class="button main" href="${safe(to)}">${button}</a> <a class="button" href="/outbox">${words('what-waits')}</a></p></main></body></html>`;
+  return new Response(page, { status: 503, headers: { 'content-type': 'text/html; charset=utf-8' } });
 }

@@ -1,5 +1,6 @@
 use super::passwords;
 use crate::db::ids::{At, LinkId, MemberId};
+use crate::texts::Language;
 use crate::web::forms::Form;
 use chrono_tz::{TZ_VARIANTS, Tz};
 use sqlx::FromRow;
@@ -13,7 +14,9 @@ pub enum Role {
 
 impl Role {
     /// Values of a form's field and their words.
-    pub const CHOICES: [(&'static str, &'static str); 2] = [("grower", "Grower"), ("organiser", "Organiser")];
+    pub fn choices() -> [(&'static str, &'static str); 2] {
+        [("grower", t!("accounts-role-grower")), ("organiser", t!("accounts-role-organiser"))]
+    }
 
     pub fn parse(form: &mut Form) -> Self {
         if form.one_of("role", &["grower", "organiser"]) == "organiser" {
@@ -31,9 +34,14 @@ impl Role {
     }
 }
 
+/// `grower`, `organiser`.
+pub fn role_words(role: &str) -> &'static str {
+    if role == "organiser" { t!("accounts-organiser") } else { t!("accounts-grower") }
+}
+
 /// `a grower`, `an organiser`.
-pub fn with_article(role: &str) -> String {
-    if role == "organiser" { "an organiser".to_owned() } else { format!("a {role}") }
+pub fn with_article(role: &str) -> &'static str {
+    if role == "organiser" { t!("accounts-an-organiser") } else { t!("accounts-a-grower") }
 }
 
 /// The time zones that are offered: those named by a place, since others mislead (Etc/GMT+2 is two hours behind UTC).
@@ -110,20 +118,34 @@ impl NewMember {
 pub struct Settings {
     pub name: String,
     pub measures: &'static str,
+    /// Tag of a language; empty for the browser's.
+    pub language: &'static str,
 }
 
 impl Settings {
     /// Values of the field `measures` and their words.
-    pub const MEASURES: [(&'static str, &'static str); 2] =
-        [("metric", "Metric: ml, grams, °C"), ("us", "US: teaspoons, ounces, °F")];
+    pub fn measures() -> [(&'static str, &'static str); 2] {
+        [("metric", t!("accounts-measures-metric")), ("us", t!("accounts-measures-us"))]
+    }
 
-    /// The words of a way of measuring.
-    pub fn words(measures: &str) -> Option<String> {
-        Self::MEASURES.iter().find(|(value, _)| *value == measures).map(|(_, words)| (*words).to_owned())
+    /// Values of the field `language` and their words.
+    pub fn languages() -> [(&'static str, &'static str); 3] {
+        let [one, other] = Language::ALL.map(|language| (language.tag(), language.name()));
+        [("", t!("web-language-of-browser")), one, other]
+    }
+
+    /// The words of a way of measuring or of a language.
+    pub fn words(value: &str) -> Option<String> {
+        let mut all = Self::measures().into_iter().chain(Self::languages());
+        all.find(|(v, _)| *v == value).map(|(_, words)| words.to_owned())
     }
 
     pub fn parse(form: &mut Form) -> Self {
-        Self { name: form.must_text("name", 80), measures: form.one_of("measures", &["metric", "us"]) }
+        Self {
+            name: form.must_text("name", 80),
+            measures: form.one_of("measures", &["metric", "us"]),
+            language: form.one_of("language", &Self::languages().map(|(tag, _)| tag)),
+        }
     }
 }
 
@@ -139,16 +161,24 @@ pub struct NewToken {
 
 impl NewToken {
     /// Values of the field `may` and their words.
-    pub const MAY: [(&'static str, &'static str); 2] =
-        [("read", "Only read what I see"), ("record", "Read, and record counts and the rest in my name")];
+    pub fn may() -> [(&'static str, &'static str); 2] {
+        [("read", t!("accounts-token-may-read")), ("record", t!("accounts-token-may-record"))]
+    }
+
     /// Values of the field `lasts`, in days, and their words.
-    pub const LASTS: [(&'static str, &'static str); 4] =
-        [("30", "30 days"), ("90", "90 days"), ("365", "a year"), ("", "until I end it")];
+    pub fn lasts() -> [(&'static str, &'static str); 4] {
+        [
+            ("30", t!("accounts-token-30-days")),
+            ("90", t!("accounts-token-90-days")),
+            ("365", t!("accounts-token-a-year")),
+            ("", t!("accounts-token-until-ended")),
+        ]
+    }
 
     pub fn parse(form: &mut Form) -> Self {
         let name = form.must_text("name", 80);
-        let may = form.one_of("may", &Self::MAY.map(|(value, _)| value));
-        let lasts = form.one_of("lasts", &Self::LASTS.map(|(value, _)| value));
+        let may = form.one_of("may", &Self::may().map(|(value, _)| value));
+        let lasts = form.one_of("lasts", &Self::lasts().map(|(value, _)| value));
         Self { name, may, days: lasts.parse().ok() }
     }
 }
@@ -158,7 +188,7 @@ pub fn letters(form: &mut Form) -> String {
     let typed = form.must_text("letters", 60).to_uppercase();
     let letters = (1..=4).contains(&typed.len()) && typed.bytes().all(|b| b.is_ascii_uppercase());
     if !typed.is_empty() && !letters {
-        form.refuse("letters", "1 to 4 letters from A to Z, please.");
+        form.refuse("letters", t!("accounts-letters-please"));
     }
     typed
 }
@@ -168,7 +198,7 @@ pub fn sign_in_key(sign_in: &str) -> String {
     sign_in.trim().to_lowercase()
 }
 
-/// A browser in words, by what it says of itself: `Firefox on Android`. Nothing more of that is kept.
+/// A browser as it is kept, by what it says of itself: `Firefox on Android`. Nothing more of that is kept.
 pub fn device(agent: &str) -> String {
     const BROWSERS: [(&str, &str); 6] = [
         ("Edg", "Edge"),
@@ -193,6 +223,26 @@ pub fn device(agent: &str) -> String {
         (Some(browser), Some(system)) => format!("{browser} on {system}"),
         (Some(one), None) | (None, Some(one)) => one.to_owned(),
         (None, None) => String::new(),
+    }
+}
+
+/// The words of a browser that was kept as [`device`] tells it.
+pub fn device_words(kept: &str) -> String {
+    match kept.split_once(" on ") {
+        Some((browser, system)) => {
+            t!("accounts-browser-on", browser = browser, system = system_words(system))
+        }
+        None if kept.is_empty() => t!("accounts-a-browser").to_owned(),
+        None => system_words(kept).to_owned(),
+    }
+}
+
+fn system_words(kept: &str) -> &str {
+    match kept {
+        "an iPhone" => t!("accounts-an-iphone"),
+        "an iPad" => t!("accounts-an-ipad"),
+        "a Mac" => t!("accounts-a-mac"),
+        name => name,
     }
 }
 

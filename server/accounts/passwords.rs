@@ -25,16 +25,13 @@ pub fn new(form: &mut Form, field: &'static str, names: &[&str]) -> String {
     let typed = form.value(field).to_owned();
     let length = typed.chars().count();
     if length < LEAST {
-        form.refuse(field, format!("At least {LEAST} characters, please; this has {length}."));
+        form.refuse(field, t!("accounts-password-too-short", least = LEAST, n = length));
     } else if length > MOST {
-        form.refuse(field, format!("At most {MOST} characters, please; this has {length}."));
+        form.refuse(field, t!("accounts-password-too-long", most = MOST, n = length));
     } else if is_common(&typed) {
-        form.refuse(field, "This is one of the first that others would try. Four unrelated words do well.");
+        form.refuse(field, t!("accounts-password-common"));
     } else if is_mostly(&typed, names) {
-        form.refuse(
-            field,
-            "This is mostly a name that others know: yours, the club's or the trade's. Four unrelated words do well.",
-        );
+        form.refuse(field, t!("accounts-password-mostly-a-name"));
     }
     typed
 }

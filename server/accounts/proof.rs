@@ -9,7 +9,7 @@ use crate::error::AppError;
 use crate::web::address::Address;
 use crate::web::chrome::Chrome;
 use crate::web::said::Said;
-use crate::web::{session, words};
+use crate::web::session;
 use axum::extract::FromRequestParts;
 use axum::http::header::USER_AGENT;
 use axum::http::request::Parts;
@@ -135,11 +135,7 @@ fn failed(app: &App, address: &Address, known: Option<Secret>) {
 
 /// What to tell somebody who has to wait.
 pub fn wait_words(seconds: i64) -> String {
-    let seconds = words::counted(seconds, "second", "seconds");
-    format!(
-        "Too many tries in a row. Wait {seconds} and try again. If that goes on, somebody else may be guessing: ask an \
-         organiser for a link, which lets you in at once."
-    )
+    t!("accounts-too-many-tries", n = seconds)
 }
 
 /// The way to prove oneself again and come back to `page`.
@@ -152,8 +148,8 @@ pub fn path(page: &str) -> String {
 pub fn wanted(app: &App, chrome: &Chrome, minutes: i64, page: &str) -> Option<Response> {
     let old = !chrome.member.proved_within(minutes, chrome.now);
     old.then(|| {
-        let text = "Nothing was done yet: prove first that it is you.";
-        Said::new(text).next(path(page), "Prove it with your password").go(app, page)
+        let said = Said::new(t!("accounts-nothing-was-done-yet"));
+        said.next(path(page), t!("accounts-prove-with-password")).go(app, page)
     })
 }
 

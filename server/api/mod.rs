@@ -19,6 +19,7 @@ mod table;
 mod values;
 
 use crate::app::App;
+use crate::texts;
 use crate::web::pace;
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -49,6 +50,7 @@ pub fn routes(app: &App, forms: Router, within: TimeoutLayer) -> Router<App> {
         .layer(axum::middleware::from_fn_with_state(app.clone(), pace::keep))
         .layer(CatchPanicLayer::custom(problem::panicked))
         .layer(axum::middleware::map_response(problem::only))
+        .layer(axum::middleware::from_fn(texts::in_english))
         .layer(DefaultBodyLimit::max(BODY));
     answers.route("/api", get(move |app, chrome| page::show(app, chrome, shown)))
 }

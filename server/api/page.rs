@@ -5,6 +5,7 @@ use super::table::Operation;
 use super::{ROOT, document};
 use crate::app::App;
 use crate::error::AppError;
+use crate::texts::{self, Language};
 use crate::web::chrome::Chrome;
 use crate::web::page;
 use askama::Template;
@@ -45,6 +46,8 @@ struct Page<'a> {
     base: &'a str,
     groups: Vec<Group>,
     problems: [&'static Kind; kinds::ALL.len()],
+    /// Whether the page is in another language than the document, which is in English.
+    foreign: bool,
 }
 
 /// GET /api
@@ -64,7 +67,8 @@ pub async fn show(
         }
     }
     let address = format!("{base}{ROOT}");
-    page::page(&Page { chrome: &chrome, base: &address, groups, problems: kinds::ALL })
+    let foreign = texts::spoken() != Language::English;
+    page::page(&Page { chrome: &chrome, base: &address, groups, problems: kinds::ALL, foreign })
 }
 
 fn shown(operation: &Operation, document: &Value, base: &str) -> Shown {

@@ -23,7 +23,8 @@ struct Backups<'a> {
     warnings: Vec<String>,
     last_good: String,
     last_tried: String,
-    every: String,
+    /// How often one is taken.
+    taken: String,
     keep_days: i64,
     lines: Vec<Line>,
 }
@@ -38,15 +39,15 @@ pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
     drop(conn);
     let here = Here::look(&app.config);
     let last = good.iter().find(|row| here.holds(row));
-    let none = if good.is_empty() { "none yet" } else { "none in the folder “backups”" };
+    let none = if good.is_empty() { t!("backups-none-yet") } else { t!("backups-none-here") };
     let every = app.config.backup_every;
     let when = |at| words::moment(at, chrome.now, chrome.member.zone());
     page::page(&Backups {
         chrome: &chrome,
         warnings: warnings(&chrome, every, &here, &rows, last),
         last_good: last.map_or_else(|| none.to_owned(), |row| when(row.made_at)),
-        last_tried: tried.and_then(|row| row.tried_at).map_or_else(|| "none yet".to_owned(), when),
-        every: if every == 24 { "day".to_owned() } else { format!("{every} hours") },
+        last_tried: tried.and_then(|row| row.tried_at).map_or_else(|| t!("backups-none-yet").to_owned(), when),
+        taken: if every == 24 { t!("backups-taken-daily").to_owned() } else { t!("backups-taken-hourly", n = every) },
         keep_days: if every > 0 { app.config.backup_keep } else { 0 },
         lines: rows.iter().map(|row| line(row, &here, when(row.made_at))).collect(),
     })
@@ -54,20 +55,20 @@ pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
 
 fn line(row: &Row, here: &Here, when: String) -> Line {
     let how = match (row.problem.as_str(), row.tried_problem.as_str(), row.tried_at) {
-        ("", "", None) => "Opened and checked.".to_owned(),
-        ("", "", Some(_)) => "Opened and checked; restored for a trial and checked again.".to_owned(),
-        ("", trial, _) => format!("The trial failed. {trial}"),
+        ("", "", None) => t!("backups-checked").to_owned(),
+        ("", "", Some(_)) => t!("backups-tried").to_owned(),
+        ("", trial, _) => t!("backups-trial-failed", problem = trial),
         (problem, _, _) => problem.to_owned(),
     };
     let said = if row.file.is_empty() || here.holds(row) {
         how
     } else if row.elsewhere() {
-        format!("Kept elsewhere, by hand. {how}")
+        t!("backups-elsewhere", how = how)
     } else {
-        format!("Not in the folder “backups” now. {how}")
+        t!("backups-not-here", how = how)
     };
     let (file, size) = if row.file.is_empty() {
-        ("none came about".to_owned(), String::new())
+        (t!("backups-none-came").to_owned(), String::new())
     } else {
         (row.file.clone(), super::size(row.bytes))
     };
@@ -79,23 +80,27 @@ fn warnings(chrome: &Chrome, every: i64, here: &Here, rows: &[Row], good: Option
     let mut said = Vec::new();
     if let Some(last) = rows.first() {
         if !last.problem.is_empty() {
-            let what =
-                if last.file.is_empty() { "The last backup failed." } else { "The last backup is doubtful." };
-            said.push(format!("{what} {}", last.problem));
+            said.push(if last.file.is_empty() {
+                t!("backups-failed", problem = last.problem)
+            } else {
+                t!("backups-doubtful", problem = last.problem)
+            });
         } else if !last.tried_problem.is_empty() {
-            said.push(format!("The last backup could not be restored for a trial. {}", last.tried_problem));
+            said.push(t!("backups-not-restored", problem = last.tried_problem));
         }
     }
     if let Some(gone) =
         rows.iter().find(|row| !row.file.is_empty() && !row.elsewhere()).filter(|r| !here.holds(r))
     {
-        let soon = if every > 0 { " The program takes another by itself." } else { "" };
-        said.push(format!("The last backup, {}, is not in the folder “backups”.{soon}", gone.file));
+        said.push(if every > 0 {
+            t!("backups-gone-another", file = gone.file)
+        } else {
+            t!("backups-gone", file = gone.file)
+        });
     }
     let hours = good.map(|row| (chrome.now.0 - row.made_at.0) / 3600);
     if every > 0 && hours.is_some_and(|hours| hours > 2 * every) {
-        let days = words::span(hours.unwrap_or_default() * 60);
-        said.push(format!("The last good backup is {days} old. Tell whoever hosts the club."));
+        said.push(t!("backups-old", span = words::span(hours.unwrap_or_default() * 60)));
     }
     said
 }

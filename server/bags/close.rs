@@ -1,7 +1,7 @@
 //! /bags/{id}/close: the final count, keeping on, or giving up; and reopening when a seed roots after closing.
 
 use super::count::{self, MOST};
-use super::model::{Bag, ENDINGS, beside};
+use super::model::{Bag, ENDINGS, beside, choices};
 use super::{show, store};
 use crate::app::App;
 use crate::args;
@@ -9,7 +9,7 @@ use crate::db::ids::{At, BagId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
 use crate::notebook::bag::{self, Closing, Event, Look};
-use crate::notebook::{Act, trial, void};
+use crate::notebook::{self, Act, trial, void};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::said::Said;
@@ -18,15 +18,20 @@ use askama::Template;
 use axum::extract::{Path, State};
 use axum::response::Response;
 
-/// Field, label and plain explanation of each group of the final count (words as in 7 CFR 201.56).
-const GROUPS: [(&str, &str, &str); 6] = [
-    ("fresh", "Fresh", "Took up water and is firm and sound, but did not root: it may still be able to."),
-    ("hard", "Hard", "As hard as when it was dry: it never took up water."),
-    ("dead", "Dead by pressing", "Soft or mouldy; when pressed it gives way or shows a grey, rotten inside."),
-    ("abnormal", "Abnormal", "Began to grow, but so stunted or broken that no plant will come of it."),
-    ("not_examined", "Not examined", "Still there, but nobody pressed or cut it."),
-    ("lost", "Lost", "Gone: spilt, dropped, eaten."),
-];
+/// What a seed still on paper can be at the final count.
+const GROUPS: [&str; 6] = ["fresh", "hard", "dead", "abnormal", "not_examined", "lost"];
+
+/// Label and plain explanation of each of them (words as in 7 CFR 201.56).
+fn groups() -> [(&'static str, &'static str, &'static str); 6] {
+    [
+        ("fresh", t!("bags-fresh"), t!("bags-fresh-help")),
+        ("hard", t!("bags-hard"), t!("bags-hard-help")),
+        ("dead", t!("bags-dead-by-pressing"), t!("bags-dead-by-pressing-help")),
+        ("abnormal", t!("bags-abnormal"), t!("bags-abnormal-help")),
+        ("not_examined", t!("bags-not-examined"), t!("bags-not-examined-help")),
+        ("lost", t!("bags-lost"), t!("bags-lost-help")),
+    ]
+}
 
 const CLOSING_OF: &str = "SELECT e.id FROM entries e JOIN closings c ON c.entry_id = e.id
     WHERE e.bag_id = $1 AND NOT EXISTS (SELECT 1 FROM voids v WHERE v.entry_id = e.id) ORDER BY e.id DESC";
@@ -59,7 +64,7 @@ pub async fn show(
 
 async fn draw(app: &App, chrome: &Chrome, id: &BagId, form: &Form) -> Result<Response, AppError> {
     let bag = store::bag(&mut app.db.read().await?, &chrome.member.id, id).await?;
-    let shown = Close { chrome, form, bag: &bag, endings: &ENDINGS, groups: &GROUPS };
+    let shown = Close { chrome, form, bag: &bag, endings: &choices(ENDINGS), groups: &groups() };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 
@@ -73,10 +78,10 @@ struct Final {
 impl Final {
     fn parse(form: &mut Form) -> Self {
         let ending = form.one_of("ending", &ENDINGS.map(|(ending, _)| ending));
-        let numbers = GROUPS.map(|(field, _, _)| form.whole(field, 0..=MOST));
+        let numbers = GROUPS.map(|field| form.whole(field, 0..=MOST));
         let why = form.text("why", 2000);
         if ending == "abandoned" && why.is_empty() {
-            form.refuse("why", "Why was it abandoned?");
+            form.refuse("why", t!("bags-why-abandoned"));
         }
         Self { ending, numbers, why }
     }
@@ -88,18 +93,17 @@ impl Final {
             n[4] = bag.on_paper;
         }
         let told: i64 = n.iter().sum();
-        let there = bag.paper_words();
-        let off = match told - bag.on_paper {
+        let paper = bag.paper_words();
+        let why = match told - bag.on_paper {
             0 => {
                 let [fresh, hard, dead, abnormal, not_examined, lost] = n;
                 let ending = self.ending;
                 return Ok(Closing { ending, fresh, hard, dead, abnormal, not_examined, lost });
             }
-            more @ 1.. => format!("{} too many", words::seeds(more)),
-            -1 => "1 seed is missing".to_owned(),
-            fewer => format!("{} are missing", words::seeds(-fewer)),
+            more @ 1.. => t!("bags-sum-too-many", paper = paper, told = told, n = more),
+            fewer => t!("bags-sum-missing", paper = paper, told = told, n = -fewer),
         };
-        Err(AppError::refused("sum", format!("{there}, and the numbers tell of {told}: {off}.")))
+        Err(AppError::refused("sum", why))
     }
 }
 
@@ -126,8 +130,8 @@ pub async fn save(
         return draw(&app, &chrome, &id, &form).await;
     };
     let text = match told.ending {
-        "kept on" => format!("{} is kept on: look weekly.", seen.mark),
-        ending => format!("{} is closed: {ending}.", seen.mark),
+        "kept on" => t!("bags-kept-on", mark = seen.mark),
+        ending => t!("bags-now-closed", mark = seen.mark, ending = notebook::words::sort(ending)),
     };
     count::done(conn, &app, (&chrome, &form), &after, Said::new(text).undo(form.key())).await
 }
@@ -150,7 +154,7 @@ async fn record(
         let last = b.looked_at.filter(|last| *last > at);
         if let Some(last) = last {
             let last = words::moment(last, chrome.now, chrome.member.zone());
-            return Err(AppError::refused("at", format!("The bag was looked at later than that, {last}.")));
+            return Err(AppError::refused("at", t!("bags-looked-at-later", when = last)));
         }
         bag::add_closing(conn, &act, b.about(), told.closing(&b)?, &told.why).await?;
     }
@@ -181,7 +185,7 @@ pub async fn reopen(
         drop(conn);
         return show::draw(&app, &chrome, &id, &form).await;
     };
-    let text = format!("{} is open again: {rooted} rooted after closing.", seen.mark);
+    let text = t!("bags-open-again", mark = seen.mark, n = rooted);
     count::done(conn, &app, (&chrome, &form), &after, Said::new(text)).await
 }
 
@@ -189,8 +193,7 @@ async fn open_again(conn: &mut Conn, act: &Act<'_>, seen: &Bag, rooted: i64) -> 
     trial::lock(conn, &seen.trial_id).await?;
     bag::lock(conn, &seen.id).await?;
     let closing: Option<Entry> = conn.maybe(CLOSING_OF, args![&seen.id]).await?;
-    let closing =
-        closing.ok_or_else(|| AppError::refused("rooted", "The bag is open. Count it as usual."))?;
+    let closing = closing.ok_or_else(|| AppError::refused("rooted", t!("bags-open-count-as-usual")))?;
     void::entry(conn, act.member, &closing.id, "rooted after closing", act.now).await?;
     let b = store::bag(conn, act.member, &seen.id).await?;
     let look = Look { rooted, ..Look::default() };

@@ -7,12 +7,12 @@ use crate::db::Conn;
 use crate::db::ids::{At, BagId, EntryId};
 use crate::error::AppError;
 use crate::notebook::bag::{self, Event, Look};
-use crate::notebook::{About, Act, trial};
+use crate::notebook::{self, About, Act, trial};
 use crate::photos::{self, Received};
 use crate::web::chrome::Chrome;
 use crate::web::forms::{Form, Upload};
+use crate::web::once;
 use crate::web::said::Said;
-use crate::web::{once, words};
 use axum::extract::{Path, State};
 use axum::response::Response;
 
@@ -42,13 +42,13 @@ impl Count {
         let happened: Vec<_> = TICKS.iter().filter(|(f, _)| form.ticked(f)).map(|(_, sort)| *sort).collect();
         let nothing = form.ticked("nothing");
         if nothing && (rooted.unwrap_or(0) > 0 || dead.unwrap_or(0) > 0) {
-            form.refuse("rooted", "There are numbers here. Save the count, or empty the fields.");
+            form.refuse("rooted", t!("bags-numbers-here"));
         }
         let any = rooted.is_some() || dead.is_some() || nothing;
         // a photo goes with a count, not with a recount alone
         let enough = any || !happened.is_empty() || there_were.is_some() && photo.is_none();
         if !enough && !form.failed() {
-            form.refuse("rooted", "Type what is new, or save that nothing is new.");
+            form.refuse("rooted", t!("bags-type-what-is-new"));
         }
         let look = Look { rooted: rooted.unwrap_or(0), dead: dead.unwrap_or(0), abnormal: 0 };
         let look = any.then_some(look);
@@ -121,7 +121,7 @@ async fn look(conn: &mut Conn, act: &Act<'_>, bag: &Bag, count: &Count) -> Resul
         enough(bag, look, more)?;
         entry = Some(bag::add_look(conn, act, bag.about(), look, &count.note).await?);
     } else if more != 0 && bag.on_paper + more < 0 {
-        return Err(AppError::refused("there_were", "More seeds than that are accounted for already."));
+        return Err(AppError::refused("there_were", t!("bags-more-accounted-for")));
     }
     if more != 0 {
         recount(conn, act, bag, more).await?;
@@ -135,23 +135,13 @@ fn enough(bag: &Bag, look: Look, more: i64) -> Result<(), AppError> {
         return Ok(());
     }
     if more < 0 {
-        let known = words::seeds(bag.seeds - bag.on_paper + told);
-        let why = format!(
-            "With this count, {known} of the bag are accounted for: it cannot have held {}.",
-            bag.seeds + more
-        );
+        let known = bag.seeds - bag.on_paper + told;
+        let why = t!("bags-cannot-have-held", n = known, held = bag.seeds + more);
         return Err(AppError::refused("there_were", why));
     }
-    let there = bag.paper_words();
-    let need = bag.seeds + told - bag.on_paper;
-    Err(AppError::refused(
-        "there_were",
-        format!(
-            "You counted {}; by the book: {there}. If the bag held {need} seeds from the start, not {}, write {need} here; else mend the count.",
-            words::seeds(told),
-            bag.seeds
-        ),
-    ))
+    let (paper, need) = (bag.paper_words(), bag.seeds + told - bag.on_paper);
+    let why = t!("bags-counted-too-many", n = told, paper = paper, need = need, held = bag.seeds);
+    Err(AppError::refused("there_were", why))
 }
 
 /// "There were 11, not 10": the trial had one more too, and it went on paper.
@@ -170,13 +160,13 @@ async fn recount(conn: &mut Conn, act: &Act<'_>, bag: &Bag, more: i64) -> Result
 /// What was saved.
 fn said(bag: &Bag, count: &Count) -> Said {
     let look = match count.look {
-        None => "No look was recorded".to_owned(),
-        Some(l) if l == Look::default() => "Looked at, nothing new".to_owned(),
-        Some(l) => format!("Counted {} rooted, {} dead", l.rooted, l.dead),
+        None => t!("bags-no-look-recorded").to_owned(),
+        Some(l) if l == Look::default() => t!("bags-nothing-new").to_owned(),
+        Some(l) => t!("bags-counted", rooted = l.rooted, dead = l.dead),
     };
     let mut all = vec![look];
-    all.extend(count.happened.iter().map(|h| (*h).to_owned()));
-    all.extend(count.photo.as_ref().map(|_| "with a photo".to_owned()));
+    all.extend(count.happened.iter().map(|sort| notebook::words::sort(sort).to_owned()));
+    all.extend(count.photo.as_ref().map(|_| t!("bags-with-a-photo").to_owned()));
     Said::new(format!("{}: {}. {}.", bag.mark, all.join(", "), bag.paper_words()))
 }
 
@@ -192,7 +182,7 @@ pub async fn done(
     once::keep(conn, form, &bag.path()).await?;
     let (address, words) = next(app, chrome, bag).await.unwrap_or_else(|error| {
         tracing::warn!(%error, "what comes next was not found");
-        ("/".to_owned(), "Due now".to_owned())
+        due_now()
     });
     Ok(said.next(address, words).go(app, &bag.path()))
 }
@@ -200,13 +190,16 @@ pub async fn done(
 /// Planting, closing, or the next bag due.
 async fn next(app: &App, chrome: &Chrome, bag: &Bag) -> Result<(String, String), AppError> {
     if bag.waiting() > 0 {
-        let seeds = words::counted(bag.waiting(), "rooted seed", "rooted seeds");
-        return Ok((format!("{}/plant", bag.path()), format!("Plant {seeds}")));
+        let plant = t!("bags-plant-rooted-seeds", n = bag.waiting());
+        return Ok((format!("{}/plant", bag.path()), plant));
     }
     if bag.is_open() && bag.on_paper == 0 {
-        return Ok((format!("{}/close", bag.path()), "Close the bag".to_owned()));
+        return Ok((format!("{}/close", bag.path()), t!("bags-close-the-bag").to_owned()));
     }
     let other = show::next_due(&mut app.db.read().await?, chrome, &bag.id).await?;
-    let due_now = || ("/".to_owned(), "Due now".to_owned());
-    Ok(other.map_or_else(due_now, |b| (b.path(), format!("Next bag due: {}", b.mark))))
+    Ok(other.map_or_else(due_now, |b| (b.path(), t!("bags-next-bag-due", mark = b.mark))))
+}
+
+fn due_now() -> (String, String) {
+    ("/".to_owned(), t!("web-place-due-now").to_owned())
 }

@@ -23,7 +23,6 @@ use std::collections::BTreeMap;
 
 /// Bags shown one by one; beyond that the one screen for all is the way.
 const SHOWN: usize = 60;
-const PLANT: &str = "Plant";
 /// Rooted seeds that waited so long are no longer urgent (our own choice, no source).
 const FORGOTTEN_DAYS: i64 = 14;
 
@@ -38,6 +37,8 @@ pub struct Thing {
     pub outlook: Short,
     pub path: String,
     pub button: &'static str,
+    /// Whether rooted seeds wait for a cell.
+    pub to_plant: bool,
     /// When it was or will be due, for the order.
     pub due: At,
     /// Whether a clock runs towards `due`.
@@ -78,7 +79,7 @@ pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
     things.extend(promised.iter().filter_map(|r| of_promise(r, gives.get(&r.id).copied(), now, zone)));
     things.extend(untried.chunk_by(|a, b| a.ring_id == b.ring_id).filter_map(of_ring));
     // of one day, those with likely news first; rooted seeds that wait for weeks do not push the looks down
-    let forgotten = |t: &Thing| t.button == PLANT && t.due < now.plus_days(-FORGOTTEN_DAYS);
+    let forgotten = |t: &Thing| t.to_plant && t.due < now.plus_days(-FORGOTTEN_DAYS);
     things.sort_by_key(|t| (forgotten(t), t.due.day(zone), !t.outlook.likely, t.due));
     // soaks first: their hours are shorter than the days of bags
     let mut soaks: Vec<Thing> = trials.iter().map(|t| of_trial(t, now, zone)).collect();
@@ -119,9 +120,7 @@ fn next_look(bags: &[Bag], now: At, zone: Tz) -> String {
     let today = now.day(zone);
     let later: Vec<_> = bags.iter().filter_map(|b| b.look_due(zone)).filter(|day| *day > today).collect();
     later.iter().min().map_or_else(String::new, |day| {
-        let bags = words::counted(later.len() as i64, "bag", "bags");
-        let verb = if later.len() == 1 { "waits" } else { "wait" };
-        format!("{bags} on paper {verb} for a later look, the next due {}.", words::day(*day, today))
+        t!("bags-later-looks", n = later.len(), day = words::day(*day, today))
     })
 }
 
@@ -146,6 +145,7 @@ fn thing(
         outlook: Short::default(),
         path,
         button,
+        to_plant: false,
         due,
         timed: false,
         wait: String::new(),
@@ -160,23 +160,32 @@ fn of(bag: &Bag) -> (&str, String) {
 
 /// Seeds that the plan wants in the soak by today.
 fn of_promise(promise: &Promise, gives: Option<i64>, now: At, zone: Tz) -> Option<Thing> {
-    let late = (now.day(zone) - promise.start_on).num_days();
-    let planned = || format!(", planned for {}", words::day(promise.start_on, now.day(zone)));
-    let when = if late > 0 { planned() } else { " today".to_owned() };
-    let (seeds, mark) = (words::seeds(promise.seeds), &promise.mark);
-    let gives = gives.unwrap_or(promise.seeds);
-    let what = match promise.seeds - gives {
-        0 => format!("start {seeds} of {mark}{when}."),
-        _ if gives == 0 => format!("{mark} has none of the {seeds} to start{when}."),
-        1 => format!("start {gives} of the {seeds} of {mark}{when}; 1 is short."),
-        short => format!("start {gives} of the {seeds} of {mark}{when}; {short} are short."),
+    let today = now.day(zone);
+    let late = (today - promise.start_on).num_days();
+    let Promise { variety, mark, seeds: n, .. } = promise;
+    // the messages know `today`
+    let day = if late > 0 { words::day(promise.start_on, today) } else { "today".to_owned() };
+    let gives = gives.unwrap_or(*n);
+    let said = match n - gives {
+        0 => t!("bags-due-start", variety = variety, n = *n, mark = mark, day = day),
+        _ if gives == 0 => t!("bags-due-start-none", variety = variety, n = *n, mark = mark, day = day),
+        short => {
+            t!(
+                "bags-due-start-short",
+                variety = variety,
+                gives = gives,
+                n = *n,
+                mark = mark,
+                day = day,
+                short = short
+            )
+        }
     };
     let due = promise.start_on.and_hms_opt(0, 0, 0).map_or(now, |t| At(t.and_utc().timestamp()));
     let marked = (promise.mark.as_str(), format!("/packets/{}", promise.packet_id));
-    let said = format!("{}: {what}", promise.variety);
     (late >= 0).then(|| Thing {
-        late: if late > 0 { format!("{} late", words::counted(late, "day", "days")) } else { String::new() },
-        ..thing(marked, said, promise.start_path(), "Start", due)
+        late: late_words(late),
+        ..thing(marked, said, promise.start_path(), t!("bags-button-start"), due)
     })
 }
 
@@ -184,13 +193,18 @@ fn of_promise(promise: &Promise, gives: Option<i64>, now: At, zone: Tz) -> Optio
 fn of_ring(packets: &[Waiting]) -> Option<Thing> {
     let first = packets.first()?;
     let marks: Vec<String> = packets.iter().map(|p| p.mark.clone()).collect();
-    let what = match &marks[..] {
-        [_] => "start your blind packet".to_owned(),
-        _ => format!("start your blind packets together: {}", words::and(&marks)),
+    let said = match &marks[..] {
+        [_] => t!("bags-due-blind", ring = first.ring),
+        _ => t!("bags-due-blinds", ring = first.ring, marks = words::and(&marks)),
     };
-    let said = format!("Ring trial {}: {what}.", first.ring);
     let path = handed::start_path(packets.iter().map(|p| &p.packet_id));
-    Some(thing((&first.mark, format!("/rings/{}", first.ring_id)), said, path, "Start", first.since))
+    Some(thing(
+        (&first.mark, format!("/rings/{}", first.ring_id)),
+        said,
+        path,
+        t!("bags-button-start"),
+        first.since,
+    ))
 }
 
 /// "The plan's next start is Mon 9 Mar: 24 seeds of JB 42." Empty where nothing later is promised.
@@ -200,20 +214,21 @@ fn next_start(promised: &[Promise], gives: &BTreeMap<PromiseId, i64>, today: Nai
     };
     let given = |r: &Promise| promises::given(r, gives.get(&r.id).copied().unwrap_or(r.seeds));
     let then: Vec<String> = promised.iter().filter(|r| r.start_on == next).map(given).collect();
-    format!("The plan’s next start is {}: {}.", words::day(next, today), words::and(&then))
+    t!("bags-next-start", day = words::day(next, today), seeds = words::and(&then))
 }
 
 /// What a trial in the soak waits for.
 pub fn of_trial(trial: &Due, now: At, zone: Tz) -> Thing {
     let (next, due) = (trial.next(), trial.due_at());
-    let seeds = words::seeds(trial.soaking);
+    let (variety, vial, n) = (&trial.variety, trial.vial.words(), trial.soaking);
+    let step =
+        || t!("bags-due-step", variety = variety, vial = vial, step = trial.words(), seeds = words::seeds(n));
     let (said, button) = match next {
-        Next::Step => (format!("{}, {seeds}", trial.words()), "Next step"),
-        Next::Tally => (format!("soaked, {seeds} wait for the float tally"), "Float tally"),
-        Next::Paper => (format!("{seeds} wait to go on paper"), "To paper"),
+        Next::Step => (step(), t!("bags-button-step")),
+        Next::Tally => (t!("bags-due-tally", variety = variety, vial = vial, n = n), t!("bags-button-tally")),
+        Next::Paper => (t!("bags-due-paper", variety = variety, vial = vial, n = n), t!("bags-button-paper")),
     };
     let timed = next == Next::Step;
-    let said = format!("{}{}: {said}{}", trial.variety, trial.vial.words(), if timed { "" } else { "." });
     let marked = (trial.mark.as_str(), format!("/trials/{}", trial.trial_id));
     let thing = thing(marked, said, trial.address(), button, due);
     if !timed {
@@ -226,17 +241,17 @@ pub fn of_trial(trial: &Due, now: At, zone: Tz) -> Thing {
 fn plant(bag: &Bag, now: At) -> Option<Thing> {
     let waiting = bag.waiting();
     let since = bag.rooted_at().or(bag.looked_at).unwrap_or(now);
-    let verb = if waiting == 1 { "waits" } else { "wait" };
-    let seeds = words::counted(waiting, "rooted seed", "rooted seeds");
-    let said = format!("{}: {seeds} {verb} for a cell.", bag.variety);
-    (waiting > 0 && !bag.voided).then(|| thing(of(bag), said, format!("{}/plant", bag.path()), PLANT, since))
+    let said = t!("bags-due-plant", variety = bag.variety, n = waiting);
+    let (path, button) = (format!("{}/plant", bag.path()), t!("bags-button-plant"));
+    let plant = || Thing { to_plant: true, ..thing(of(bag), said, path, button, since) };
+    (waiting > 0 && !bag.voided).then(plant)
 }
 
 fn close(bag: &Bag, now: At) -> Option<Thing> {
-    let said = format!("{}: nothing is left on paper. Close the bag.", bag.variety);
+    let said = t!("bags-due-close", variety = bag.variety);
     let since = bag.looked_at.unwrap_or(now);
     let empty = bag.is_open() && bag.on_paper == 0;
-    empty.then(|| thing(of(bag), said, format!("{}/close", bag.path()), "Close", since))
+    empty.then(|| thing(of(bag), said, format!("{}/close", bag.path()), t!("bags-button-close"), since))
 }
 
 fn look(bag: &Bag, now: At, zone: Tz, outlook: Short) -> Option<Thing> {
@@ -245,14 +260,17 @@ fn look(bag: &Bag, now: At, zone: Tz, outlook: Short) -> Option<Thing> {
     if late < 0 {
         return None;
     }
-    let said = format!("{}: look, {}. {}.", bag.variety, bag.day_words(now, zone), bag.paper_words());
+    let (since, paper) = (bag.day_words(now, zone), bag.paper_words());
+    let said = t!("bags-due-look", variety = bag.variety, day = since, paper = paper);
     // midnight by UTC is close enough to order days by
     let due = day.and_hms_opt(0, 0, 0).map_or(now, |t| At(t.and_utc().timestamp()));
-    let mut one = Thing { outlook, ..thing(of(bag), said, bag.path(), "Count", due) };
-    if late > 0 {
-        one.late = format!("{} late", words::counted(late, "day", "days"));
-    }
-    Some(one)
+    let late = late_words(late);
+    Some(Thing { outlook, late, ..thing(of(bag), said, bag.path(), t!("bags-button-count"), due) })
+}
+
+/// Empty where it is not late.
+fn late_words(days: i64) -> String {
+    if days > 0 { t!("bags-late", n = days) } else { String::new() }
 }
 
 #[cfg(test)]

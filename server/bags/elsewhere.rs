@@ -1,13 +1,13 @@
 //! /bags/{id}/elsewhere: seeds that leave the paper without a look, and ends of rooted seeds.
 
 use super::count::{self, MOST};
-use super::model::{Bag, LEAVES, beside};
+use super::model::{Bag, LEAVES, beside, choices};
 use super::store;
 use crate::app::App;
 use crate::db::Conn;
 use crate::db::ids::{At, BagId};
 use crate::error::AppError;
-use crate::notebook::{Act, bag};
+use crate::notebook::{self, Act, bag};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::said::Said;
@@ -42,8 +42,8 @@ async fn draw(app: &App, chrome: &Chrome, id: &BagId, form: &Form) -> Result<Res
     drop(conn);
     let others = of_trial.iter().filter(|b| b.id != *id);
     let mut others: Vec<_> = others.map(|b| (b.id.0.clone(), b.mark.clone())).collect();
-    others.insert(0, (String::new(), "choose a bag".into()));
-    let shown = Elsewhere { chrome, form, bag: &bag, choices: &LEAVES, others: &others };
+    others.insert(0, (String::new(), t!("bags-choose-a-bag").into()));
+    let shown = Elsewhere { chrome, form, bag: &bag, choices: &choices(LEAVES), others: &others };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 
@@ -59,9 +59,13 @@ impl Leaving {
         let sort = form.one_of("went", &LEAVES.map(|(sort, _)| sort));
         let seeds = form.must_whole("seeds", 1..=MOST);
         if sort == "moved" && form.value("other").is_empty() {
-            form.refuse("other", "Choose the bag they went to.");
+            form.refuse("other", t!("bags-choose-where-they-went"));
         }
         Self { sort, seeds, other: BagId(form.value("other").to_owned()) }
+    }
+
+    fn words(&self) -> &'static str {
+        if self.sort == "moved" { t!("bags-moved-over") } else { notebook::words::sort(self.sort) }
     }
 }
 
@@ -87,7 +91,8 @@ pub async fn save(
         drop(conn);
         return draw(&app, &chrome, &id, &form).await;
     };
-    let text = format!("{}: {} {}.", seen.mark, words::seeds(leaving.seeds), leaving.sort);
+    let text =
+        t!("bags-seeds-went", mark = seen.mark, seeds = words::seeds(leaving.seeds), went = leaving.words());
     count::done(conn, &app, (&chrome, &form), &after, Said::new(text).undo(form.key())).await
 }
 
@@ -121,34 +126,31 @@ fn on_paper(bag: &Bag, seeds: i64) -> Result<(), AppError> {
     if seeds <= bag.on_paper {
         return Ok(());
     }
-    Err(AppError::refused("seeds", format!("Only {}.", bag.paper_words())))
+    Err(AppError::refused("seeds", t!("bags-only-on-paper", paper = bag.paper_words())))
 }
 
 fn waiting(bag: &Bag, seeds: i64) -> Result<(), AppError> {
     if seeds <= bag.waiting() {
         return Ok(());
     }
-    let there = words::counted(bag.waiting(), "rooted seed waits", "rooted seeds wait");
-    Err(AppError::refused("seeds", format!("Only {there} in this bag.")))
+    Err(AppError::refused("seeds", t!("bags-only-waiting", n = bag.waiting())))
 }
 
 /// Out of one bag and into the other is one act; the bags are locked in the order of their identities.
 async fn move_over(conn: &mut Conn, act: &Act<'_>, id: &BagId, leaving: &Leaving) -> Result<(), AppError> {
     let other = &leaving.other;
     if id == other {
-        return Err(AppError::refused("other", "That is this bag itself."));
+        return Err(AppError::refused("other", t!("bags-this-bag-itself")));
     }
     for each in [id.min(other), id.max(other)] {
         match bag::lock(conn, each).await {
-            Err(AppError::NotFound) => {
-                return Err(AppError::refused("other", "That is not an open bag of this trial."));
-            }
+            Err(AppError::NotFound) => return Err(not_of_trial()),
             known => known?,
         };
     }
     let from = store::bag(conn, act.member, id).await?;
     let into = store::of_trial(conn, act.member, &from.trial_id).await?.into_iter().find(|b| b.id == *other);
-    let into = into.ok_or_else(|| AppError::refused("other", "That is not an open bag of this trial."))?;
+    let into = into.ok_or_else(not_of_trial)?;
     from.must_be_open()?;
     on_paper(&from, leaving.seeds)?;
     bag::add_seeds(conn, act, from.about(), "moved out", leaving.seeds, Some(other)).await?;
@@ -156,4 +158,8 @@ async fn move_over(conn: &mut Conn, act: &Act<'_>, id: &BagId, leaving: &Leaving
     beside(bag::keep(conn, id).await, "at")?;
     beside(bag::keep(conn, other).await, "at")?;
     Ok(())
+}
+
+fn not_of_trial() -> AppError {
+    AppError::refused("other", t!("bags-not-open-of-trial"))
 }

@@ -65,16 +65,16 @@ pub async fn show(
     let known = marks::find(&mut conn, &typed).await?;
     drop(conn);
     let why = match known {
-        _ if key.is_empty() => "Type the mark that stands on the packet, bag or tray.".to_owned(),
-        Some(marked) => format!("{} is not yours: another member has it.", marked.shown),
-        None => format!("Nothing has the mark {typed}."),
+        _ if key.is_empty() => t!("bags-type-the-mark").to_owned(),
+        Some(marked) => t!("bags-not-yours", mark = marked.shown),
+        None => t!("bags-no-such-mark", mark = typed),
     };
     page::page(&Find { chrome: &chrome, form: &form, why: &why, near: &near(&own, &key) })
 }
 
 /// `JB 8` of `JB 8, vial 2`, as the labels of vials say.
 fn without_vial(typed: &str) -> &str {
-    let vial = typed.rfind("vial").or_else(|| typed.rfind("Vial"));
+    let vial = t!("bags-vial-words").split(' ').find_map(|word| typed.rfind(word));
     let before = vial.map_or(typed, |at| &typed[..at]);
     if before.trim().is_empty() { typed } else { before }
 }

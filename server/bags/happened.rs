@@ -1,7 +1,7 @@
 //! /bags/{id}/happened: what happened to a bag, other than seeds leaving the paper.
 
 use super::count::{self, MOST};
-use super::model::{Bag, EVENTS, beside};
+use super::model::{Bag, EVENTS, beside, choices};
 use super::{holders, store, warmth};
 use crate::app::App;
 use crate::args;
@@ -9,7 +9,7 @@ use crate::db::ids::{At, BagId, HolderId, MemberId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
 use crate::notebook::bag::{self, Event, Look};
-use crate::notebook::{About, Act, trial};
+use crate::notebook::{self, About, Act, trial};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::said::Said;
@@ -53,13 +53,13 @@ async fn draw(app: &App, chrome: &Chrome, id: &BagId, form: &Form) -> Result<Res
     let mut conn = app.db.read().await?;
     let bag = store::bag(&mut conn, &chrome.member.id, id).await?;
     let mut holders = holders::choices(&mut conn, &chrome.member.id).await?;
-    holders.insert(0, (String::new(), "choose a holder".into()));
+    holders.insert(0, (String::new(), t!("bags-choose-a-holder").into()));
     let mut members = members(&mut conn, &chrome.member.id).await?;
-    members.insert(0, (String::new(), "choose a member".into()));
+    members.insert(0, (String::new(), t!("bags-choose-a-member").into()));
     drop(conn);
     let unit = warmth::label(&chrome.member);
-    let shown =
-        Happened { chrome, form, bag: &bag, choices: &EVENTS, holders: &holders, members: &members, unit };
+    let choices = &choices(EVENTS);
+    let shown = Happened { chrome, form, bag: &bag, choices, holders: &holders, members: &members, unit };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 
@@ -88,14 +88,14 @@ impl News {
         let warmth = warmth::typed(form, "warmth", &chrome.member);
         let note = form.text("note", 2000);
         let missing = match sort {
-            "mouldy removed" if removed == 0 => Some(("removed", "How many were removed?")),
-            "moved" if place.is_empty() && warmth.is_none() => {
-                Some(("place", "Give the place, the warmth, or both."))
+            "mouldy removed" if removed == 0 => Some(("removed", t!("bags-how-many-removed"))),
+            "moved" if place.is_empty() && warmth.is_none() => Some(("place", t!("bags-place-or-warmth"))),
+            "into holder" if form.value("holder").is_empty() => {
+                Some(("holder", t!("bags-choose-the-holder")))
             }
-            "into holder" if form.value("holder").is_empty() => Some(("holder", "Choose the holder.")),
-            "handed on" if form.value("member").is_empty() => Some(("member", "Choose the member.")),
+            "handed on" if form.value("member").is_empty() => Some(("member", t!("bags-choose-the-member"))),
             "in doubt" | "resolved" | "note" if note.is_empty() => {
-                Some(("note", "Write in a few words what happened."))
+                Some(("note", t!("bags-write-what-happened")))
             }
             _ => None,
         };
@@ -130,7 +130,7 @@ pub async fn save(
         drop(conn);
         return draw(&app, &chrome, &id, &form).await;
     };
-    let said = Said::new(format!("{}: {}.", seen.mark, news.sort)).undo(form.key());
+    let said = Said::new(format!("{}: {}.", seen.mark, notebook::words::sort(news.sort))).undo(form.key());
     if news.sort == "handed on" {
         return once::done(conn, &app, &form, "/", said).await;
     }
@@ -198,7 +198,7 @@ pub async fn into_holder(
 ) -> Result<(), AppError> {
     let h = match holders::store::holder(conn, act.member, holder).await {
         Err(AppError::NotFound) => {
-            return Err(AppError::refused("holder", "That is not a holder of yours."));
+            return Err(AppError::refused("holder", t!("bags-not-your-holder")));
         }
         found => found?,
     };
@@ -217,7 +217,7 @@ pub async fn into_holder(
 async fn hand_on(conn: &mut Conn, act: &Act<'_>, bag: &Bag, news: &News) -> Result<(), AppError> {
     let others = members(conn, act.member).await?;
     if !others.iter().any(|(id, _)| *id == news.to.0) {
-        return Err(AppError::refused("member", "There is no such member."));
+        return Err(AppError::refused("member", t!("bags-no-such-member")));
     }
     if bag.holder_id.is_some() {
         let out = Event { sort: "out of holder", ..Event::default() };

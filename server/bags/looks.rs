@@ -69,12 +69,12 @@ fn draw(
         open.iter().filter_map(|b| Some((b.holder.as_deref()?, b.holder_id.as_ref()?.0.as_str()))).collect();
     let mut holders: Vec<_> =
         holders.into_iter().map(|(mark, id)| (id.to_owned(), mark.to_owned())).collect();
-    holders.insert(0, (String::new(), "any holder".into()));
+    holders.insert(0, (String::new(), t!("bags-any-holder").into()));
     let mut places: Vec<&str> = open.iter().map(|b| b.place.as_str()).filter(|p| !p.is_empty()).collect();
     places.sort_unstable();
     places.dedup();
     let mut places: Vec<_> = places.into_iter().map(|p| (p.to_owned(), p.to_owned())).collect();
-    places.insert(0, (String::new(), "any place".into()));
+    places.insert(0, (String::new(), t!("bags-any-place").into()));
     let shown = Looks { chrome, form, filter, rows: &rows, holders: &holders, places: &places };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
@@ -100,7 +100,7 @@ pub async fn save(State(app): State<App>, chrome: Chrome, mut form: Form) -> Res
     let rest = form.ticked("rest");
     let typed = typed(&mut form);
     if !rest && typed.iter().all(|t| t.look.is_none()) && !form.failed() {
-        form.refuse("rest", "Type what is new in a bag, or tick that the others were looked at.");
+        form.refuse("rest", t!("bags-type-or-tick"));
     }
     if form.failed() {
         return again(&app, &chrome, &mut form).await;
@@ -155,18 +155,11 @@ struct Sums {
 
 impl Sums {
     fn said(&self) -> Said {
-        let changed = format!(
-            "{} saved: {} rooted, {} dead",
-            words::counted(self.changed, "count", "counts"),
-            self.rooted,
-            self.dead
-        );
-        let others = if self.changed == 0 { "" } else { "other " };
-        let same = format!("the {others}{} looked at, nothing new", words::counted(self.same, "bag", "bags"));
-        Said::new(match (self.changed, self.same) {
-            (0, _) => format!("Saved: {same}."),
-            (_, 0) => format!("{changed}."),
-            _ => format!("{changed}; {same}."),
+        let Self { changed, same, rooted, dead } = *self;
+        Said::new(match (changed, same) {
+            (0, _) => t!("bags-saved-same", n = same),
+            (_, 0) => t!("bags-saved-counts", n = changed, rooted = rooted, dead = dead),
+            _ => t!("bags-saved-counts-and-same", n = changed, rooted = rooted, dead = dead, same = same),
         })
     }
 }
@@ -213,7 +206,7 @@ async fn one(
     let zone = chrome.member.zone();
     if act.at < b.on_paper_at {
         let since = words::moment(b.on_paper_at, chrome.now, zone);
-        return Err(AppError::refused("entry", format!("{} is on paper only since {since}.", b.mark)));
+        return Err(AppError::refused("entry", t!("bags-only-since", mark = b.mark, since = since)));
     }
     bag::add_look(conn, act, b.about(), look, "").await?;
     beside(bag::keep(conn, id).await, "entry")?;

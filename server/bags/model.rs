@@ -4,7 +4,6 @@ use crate::notebook::About;
 use crate::notebook::bag::{Finding, Look, Sums};
 use crate::outlook::Waiting;
 use crate::web::forms::Form;
-use crate::web::words;
 use chrono::{Days, NaiveDate};
 use chrono_tz::Tz;
 use sqlx::FromRow;
@@ -12,42 +11,50 @@ use sqlx::FromRow;
 /// Days between the looks of a bag that is looked at weekly.
 const WEEK: u64 = 7;
 
-/// What can happen to a bag, and its words; the values are those of table bag_events, but for the mouldy seeds.
-pub const EVENTS: [(&str, &str); 17] = [
-    ("damped", "Damped again"),
-    ("paper changed", "Paper changed"),
-    ("rinsed", "Rinsed"),
-    ("soaked again", "Soaked again (the trial is marked as treated again)"),
-    ("mould seen", "Mould seen"),
-    ("mouldy removed", "Mouldy seeds removed (they count as dead)"),
-    ("dried out", "Dried out"),
-    ("overheated", "Overheated"),
-    ("moved", "Moved to a place, a warmth"),
-    ("into holder", "Put into a holder"),
-    ("out of holder", "Taken out of its holder"),
-    ("handed on", "Handed on to another member"),
-    ("look weekly", "Look weekly from now on"),
-    ("look daily", "Look daily from now on"),
-    ("in doubt", "In doubt: label lost, bags swapped, seeds spilt"),
-    ("resolved", "The doubt is resolved"),
-    ("note", "Only a note"),
+/// A value that a form offers, and its words.
+pub type Choice = (&'static str, fn() -> &'static str);
+
+/// The choices in the language of the request.
+pub fn choices<const N: usize>(all: [Choice; N]) -> [(&'static str, &'static str); N] {
+    all.map(|(value, words)| (value, words()))
+}
+
+/// What can happen to a bag; the values are those of table bag_events, but for the mouldy seeds.
+pub const EVENTS: [Choice; 17] = [
+    ("damped", || t!("bags-damped-again")),
+    ("paper changed", || t!("bags-paper-changed")),
+    ("rinsed", || t!("bags-event-rinsed")),
+    ("soaked again", || t!("bags-event-soaked-again")),
+    ("mould seen", || t!("bags-mould-seen")),
+    ("mouldy removed", || t!("bags-event-mouldy-removed")),
+    ("dried out", || t!("bags-event-dried-out")),
+    ("overheated", || t!("bags-event-overheated")),
+    ("moved", || t!("bags-event-moved")),
+    ("into holder", || t!("bags-event-into-holder")),
+    ("out of holder", || t!("bags-event-out-of-holder")),
+    ("handed on", || t!("bags-event-handed-on")),
+    ("look weekly", || t!("bags-event-look-weekly")),
+    ("look daily", || t!("bags-event-look-daily")),
+    ("in doubt", || t!("bags-event-in-doubt")),
+    ("resolved", || t!("bags-event-resolved")),
+    ("note", || t!("bags-event-note")),
 ];
 
-/// Where seeds of a bag can go without a look, and its words. The ends of rooted seeds are those of table rooted_ends.
-pub const LEAVES: [(&str, &str); 6] = [
-    ("lost", "Lost: still unrooted, gone or spilt"),
-    ("moved", "Moved unrooted to another bag of the same trial"),
-    ("surplus", "Rooted, but not needed"),
-    ("given", "Rooted, and given away"),
-    ("root broken", "Rooted, and the root broke"),
-    ("rotted", "Rooted, and rotted while waiting"),
+/// Where seeds of a bag can go without a look. The ends of rooted seeds are those of table rooted_ends.
+pub const LEAVES: [Choice; 6] = [
+    ("lost", || t!("bags-leaves-lost")),
+    ("moved", || t!("bags-leaves-moved")),
+    ("surplus", || t!("bags-leaves-surplus")),
+    ("given", || t!("bags-leaves-given")),
+    ("root broken", || t!("bags-leaves-root-broken")),
+    ("rotted", || t!("bags-leaves-rotted")),
 ];
 
-/// How a bag is closed or kept on, and its words.
-pub const ENDINGS: [(&str, &str); 3] = [
-    ("final count", "Final count: every seed still on paper is told below"),
-    ("kept on", "Kept on: not closed, look weekly from now on"),
-    ("abandoned", "Abandoned: leaves the rates, its number shows; say why"),
+/// How a bag is closed or kept on.
+pub const ENDINGS: [Choice; 3] = [
+    ("final count", || t!("bags-ending-final-count")),
+    ("kept on", || t!("bags-ending-kept-on")),
+    ("abandoned", || t!("bags-ending-abandoned")),
 ];
 
 /// A bag with all that its pages say of it.
@@ -95,8 +102,11 @@ impl Bag {
         if self.is_open() {
             return Ok(());
         }
-        let why = if self.voided { "was taken back" } else { "is closed" };
-        Err(AppError::refused("entry", format!("The bag {} {why}. Open its page again.", self.mark)))
+        let why = match self.voided {
+            true => t!("bags-was-taken-back", mark = self.mark),
+            false => t!("bags-is-closed", mark = self.mark),
+        };
+        Err(AppError::refused("entry", why))
     }
 
     /// The bag after a save that left these sums.
@@ -138,8 +148,8 @@ impl Bag {
     /// `day 6 on paper`, `on paper since today`.
     pub fn day_words(&self, now: At, zone: Tz) -> String {
         match self.day(now, zone) {
-            0 => "on paper since today".to_owned(),
-            n => format!("day {n} on paper"),
+            0 => t!("bags-on-paper-since-today").to_owned(),
+            n => t!("bags-day-on-paper", n = n),
         }
     }
 
@@ -154,14 +164,9 @@ impl Bag {
         if seen.is_empty() || seen == self.stamp() {
             return Ok(());
         }
-        let now = format!("{}, {} rooted", self.paper_words(), self.rooted);
-        Err(AppError::refused(
-            "entry",
-            format!(
-                "Since you opened this page something was saved of {}: now {now}. If yours is another look, save it again.",
-                self.mark
-            ),
-        ))
+        let paper = self.paper_words();
+        let why = t!("bags-saved-meanwhile", mark = self.mark, paper = paper, rooted = self.rooted);
+        Err(AppError::refused("entry", why))
     }
 
     /// Refuses a look that tells of more seeds than are still on paper.
@@ -170,16 +175,13 @@ impl Bag {
         if told <= self.on_paper {
             return Ok(());
         }
-        let there = self.paper_words();
-        Err(AppError::refused(
-            "entry",
-            format!("That is {}, but {there}. Open the bag's page if there were more.", words::seeds(told)),
-        ))
+        let why = t!("bags-more-than-on-paper", n = told, paper = self.paper_words());
+        Err(AppError::refused("entry", why))
     }
 
     /// `6 seeds still on paper`.
     pub fn paper_words(&self) -> String {
-        format!("{} still on paper", words::seeds(self.on_paper))
+        t!("bags-still-on-paper", n = self.on_paper)
     }
 
     /// The bag as its outlook takes it; `None` when there is nothing to look at.

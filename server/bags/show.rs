@@ -7,9 +7,10 @@ use crate::app::App;
 use crate::db::Conn;
 use crate::db::ids::BagId;
 use crate::error::AppError;
-use crate::notebook::history;
+use crate::notebook::{self, history};
 use crate::outlook::{self, Long};
 use crate::photos::{self, store::Shown};
+use crate::texts::{self, Markup};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::{page, words};
@@ -41,7 +42,7 @@ pub struct Photo {
 pub fn lines(entries: &[history::Entry], chrome: &Chrome) -> Vec<Line> {
     let (now, zone) = (chrome.now, chrome.member.zone());
     let void = |e: &history::Entry| match (&e.void_by, &e.void_why) {
-        (Some(by), Some(why)) => format!("Taken back by {by}: {why}"),
+        (Some(by), Some(why)) => t!("bags-taken-back-by", by = by, why = notebook::words::written(why)),
         _ => String::new(),
     };
     let line = |e: &history::Entry| Line {
@@ -49,7 +50,7 @@ pub fn lines(entries: &[history::Entry], chrome: &Chrome) -> Vec<Line> {
         when: words::moment(e.at, now, zone),
         iso: e.at.local(zone).to_rfc3339(),
         words: format!("{}, {}", e.by_name, e.words()),
-        note: e.note.clone(),
+        note: notebook::words::written(&e.note).to_owned(),
         void: void(e),
         photo: None,
     };
@@ -65,6 +66,7 @@ struct Show<'a> {
     stands: &'a str,
     place: &'a str,
     sums: &'a str,
+    origin: Markup,
     closed: &'a str,
     signs: &'a [&'static str],
     next: Option<&'a Other>,
@@ -105,7 +107,8 @@ pub async fn draw(app: &App, chrome: &Chrome, id: &BagId, form: &Form) -> Result
         form,
         stands: &stands,
         place: &place,
-        sums: &sums(&bag),
+        sums: &t!("bags-seeds-in-bag", n = bag.seeds),
+        origin: origin(&bag),
         closed: &closed,
         signs: &signs(&bag),
         next: next.as_ref(),
@@ -125,7 +128,7 @@ async fn outlook(app: &App, chrome: &Chrome, bag: &Bag) -> Result<Option<Long>, 
     let us = chrome.member.us();
     // intervals take longer than a page may hold up others
     let long = move || views.first().map(|view| outlook::long(view, &waiting, us));
-    tokio::task::spawn_blocking(long).await.map_err(|e| AppError::Internal(e.into()))
+    tokio::task::spawn_blocking(texts::same(long)).await.map_err(|e| AppError::Internal(e.into()))
 }
 
 /// The first other bag that is due for a look.
@@ -136,24 +139,38 @@ pub async fn next_due(conn: &mut Conn, chrome: &Chrome, but: &BagId) -> Result<O
 
 fn rooted_words(bag: &Bag) -> String {
     match bag.waiting() {
-        0 => format!("{} rooted", bag.rooted),
-        n => format!("{} rooted, {n} not planted yet", bag.rooted),
+        0 => t!("bags-rooted", n = bag.rooted),
+        n => t!("bags-rooted-not-planted", rooted = bag.rooted, n = n),
     }
 }
 
-fn sums(bag: &Bag) -> String {
-    format!("{} in this bag", words::seeds(bag.seeds))
+/// Where its seeds come from, and the holder it is in.
+fn origin(bag: &Bag) -> Markup {
+    let Bag { kind, source, .. } = bag;
+    let (trial, packet) = (&bag.trial_id.0, &bag.packet_id.0);
+    match (&bag.holder_id, &bag.holder) {
+        (Some(id), Some(mark)) => h!(
+            "bags-origin-in-holder",
+            kind = kind,
+            source = source,
+            trial = trial,
+            packet = packet,
+            holder = id.0,
+            mark = mark
+        ),
+        _ => h!("bags-origin", kind = kind, source = source, trial = trial, packet = packet),
+    }
 }
 
 fn signs(bag: &Bag) -> Vec<&'static str> {
     let all = [
-        (bag.voided, "taken back"),
-        (bag.in_doubt, "in doubt"),
-        (bag.floaters, "floaters"),
-        (bag.treated_again, "treated again"),
-        (bag.weekly, "look weekly"),
-        (bag.ending == "abandoned", "abandoned"),
-        (bag.ending == "final count", "final count done"),
+        (bag.voided, t!("bags-sign-taken-back")),
+        (bag.in_doubt, t!("bags-sign-in-doubt")),
+        (bag.floaters, t!("bags-sign-floaters")),
+        (bag.treated_again, t!("bags-sign-treated-again")),
+        (bag.weekly, t!("bags-sign-weekly")),
+        (bag.ending == "abandoned", t!("bags-sign-abandoned")),
+        (bag.ending == "final count", t!("bags-sign-final-count")),
     ];
     all.into_iter().filter(|(is, _)| *is).map(|(_, sign)| sign).collect()
 }

@@ -1,13 +1,13 @@
 //! /bags/unknown: a bag whose label is lost, or bags that were swapped.
 
-use super::model::Bag;
+use super::model::{Bag, Choice, choices};
 use super::store;
 use crate::app::App;
 use crate::db::Conn;
 use crate::db::ids::BagId;
 use crate::error::AppError;
-use crate::notebook::Act;
 use crate::notebook::bag::{self, Event};
+use crate::notebook::{self, Act};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::said::Said;
@@ -17,10 +17,8 @@ use axum::extract::{Query, State};
 use axum::response::Response;
 use chrono::NaiveDate;
 
-const CHOICES: [(&str, &str); 2] = [
-    ("resolved", "It is the one ticked bag: labelled again"),
-    ("in doubt", "It may be any of the ticked bags: mark them in doubt, followed but out of the table"),
-];
+const OUTCOMES: [Choice; 2] =
+    [("resolved", || t!("bags-outcome-resolved")), ("in doubt", || t!("bags-outcome-in-doubt"))];
 
 #[derive(Template)]
 #[template(path = "bags/unknown.html")]
@@ -62,24 +60,24 @@ fn draw(chrome: &Chrome, filter: &Form, form: &Form, bags: Vec<Bag>) -> Result<R
     let (now, zone) = (chrome.now, chrome.member.zone());
     let with_words = |b: Bag| {
         let since = words::day(b.on_paper_at.day(zone), now.day(zone));
-        let said = format!("{}: {}, on paper since {since}", b.variety, b.paper_words());
+        let said = t!("bags-on-paper-since", variety = b.variety, paper = b.paper_words(), since = since);
         (b, said)
     };
     let bags: Vec<_> = bags.into_iter().map(with_words).collect();
-    let shown = Unknown { chrome, filter, form, bags: &bags, choices: &CHOICES };
+    let shown = Unknown { chrome, filter, form, bags: &bags, choices: &choices(OUTCOMES) };
     if form.failed() || filter.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 
 /// POST /bags/unknown
 pub async fn save(State(app): State<App>, chrome: Chrome, mut form: Form) -> Result<Response, AppError> {
-    let sort = form.one_of("outcome", &CHOICES.map(|(sort, _)| sort));
+    let sort = form.one_of("outcome", &OUTCOMES.map(|(sort, _)| sort));
     let note = form.must_text("note", 2000);
     let mut ids: Vec<BagId> = form.values("bag").into_iter().map(|id| BagId(id.to_owned())).collect();
     ids.sort_unstable();
     ids.dedup();
     match (sort, ids.len()) {
-        (_, 0) => form.refuse("bag", "Tick the bags it may be."),
-        ("resolved", 2..) => form.refuse("bag", "Tick only the one bag it is."),
+        (_, 0) => form.refuse("bag", t!("bags-tick-what-it-may-be")),
+        ("resolved", 2..) => form.refuse("bag", t!("bags-tick-only-one")),
         _ => {}
     }
     if form.failed() {
@@ -92,7 +90,7 @@ pub async fn save(State(app): State<App>, chrome: Chrome, mut form: Form) -> Res
     }
     let marks = record(&mut conn, &chrome, form.key(), &ids, (sort, &note)).await?;
     let path = if let [only] = ids.as_slice() { format!("/bags/{only}") } else { "/".to_owned() };
-    let said = Said::new(format!("{}: {sort}.", marks.join(", "))).undo(form.key());
+    let said = Said::new(format!("{}: {}.", marks.join(", "), notebook::words::sort(sort))).undo(form.key());
     once::done(conn, &app, &form, &path, said).await
 }
 

@@ -99,8 +99,7 @@ pub async fn save(
         return draw(&app, &chrome, &id, &form).await;
     };
     let back = back(&mut conn, &id).await?;
-    once::done(conn, &app, &form, &back, Said::new("Taken back. The history keeps it, with the reason."))
-        .await
+    once::done(conn, &app, &form, &back, Said::new(t!("bags-taken-back"))).await
 }
 
 /// POST /undo: takes the save with key `save` back. Twice is once: what is void stays void.
@@ -111,5 +110,5 @@ pub async fn undo(State(app): State<App>, chrome: Chrome, form: Form) -> Result<
     let led = led.ok_or(AppError::NotFound)?;
     void::save(&mut conn, &chrome.member.id, &key, chrome.now).await?;
     conn.commit().await?;
-    Ok(Said::new("Undone.").go(&app, if led.location.is_empty() { "/" } else { &led.location }))
+    Ok(Said::new(t!("bags-undone")).go(&app, if led.location.is_empty() { "/" } else { &led.location }))
 }

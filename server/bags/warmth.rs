@@ -2,6 +2,7 @@
 
 use crate::web::forms::Form;
 use crate::web::session::Member;
+use crate::web::words;
 
 /// Degrees C that a mat, a fridge or a windowsill can have.
 const RANGE_C: std::ops::RangeInclusive<f64> = -30.0..=60.0;
@@ -20,12 +21,12 @@ pub fn shown(member: &Member, warmth_c: f64) -> String {
         return format!("{:.0} °F", fahrenheit(warmth_c));
     }
     let rounded = (warmth_c * 10.0).round() / 10.0;
-    format!("{rounded} °C")
+    format!("{} °C", words::decimal(&rounded.to_string()))
 }
 
 /// The label of fields that ask for a warmth.
 pub fn label(member: &Member) -> &'static str {
-    if member.us() { "Warmth, °F" } else { "Warmth, °C" }
+    if member.us() { t!("bags-warmth-fahrenheit") } else { t!("bags-warmth-celsius") }
 }
 
 /// A typed warmth in degrees C, or `None` where the field is empty.
@@ -37,10 +38,10 @@ pub fn typed(form: &mut Form, field: &str, member: &Member) -> Option<f64> {
     form.decimal(field, RANGE_C)
 }
 
-/// `on the mat at 28 °C`, `at 28 °C`, or nothing.
+/// `place: mat, at 28 °C`, `at 28 °C`, or nothing.
 pub fn place_words(member: &Member, place: &str, warmth_c: Option<f64>) -> String {
-    let warmth = warmth_c.map(|c| format!("at {}", shown(member, c)));
-    let place = (!place.is_empty()).then(|| format!("place: {place}"));
+    let warmth = warmth_c.map(|c| t!("bags-at-warmth", warmth = shown(member, c)));
+    let place = (!place.is_empty()).then(|| t!("bags-place", place = place));
     [place, warmth].into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 

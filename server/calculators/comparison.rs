@@ -2,8 +2,7 @@
 
 use super::numbers::{must, must_percent, typed_percent};
 use crate::web::forms::Form;
-use crate::web::words::counted;
-use crate::web::words::percent;
+use crate::web::words::{decimal, percent};
 use hilum_calc::power::{Question as Power, design_effect};
 use hilum_calc::units::shown;
 
@@ -37,10 +36,10 @@ impl Question {
         let bag = must(form, "bag");
         let alike = form.decimal("alike", 0.0..=1.0);
         if alike.is_none() && form.error("alike").is_empty() {
-            form.refuse("alike", "Please give a number; 0 where bags differ by chance only.");
+            form.refuse("alike", t!("calculators-chance-only"));
         }
         if form.error("one").is_empty() && form.error("other").is_empty() && (one - other).abs() < NEAREST {
-            form.refuse("other", "Give two rates that are half a per cent apart or more.");
+            form.refuse("other", t!("calculators-two-rates-apart"));
         }
         let alike = alike?;
         (!form.failed()).then_some(Self { one, other, certainty, bag, alike })
@@ -83,11 +82,7 @@ impl Answer {
     pub fn of(q: &Question, most: u64) -> Self {
         let need = q.need();
         Self {
-            lead: format!(
-                "{} of {} from each source.",
-                number(need.bags, "bag"),
-                number(q.bag as f64, "seed")
-            ),
+            lead: t!("calculators-bags-from-each", bags = need.bags as i64, seeds = q.bag),
             meaning: meaning(q, need),
             unlike: unlike(q, need),
             much: much(need, most),
@@ -97,61 +92,42 @@ impl Answer {
     }
 }
 
-fn number(n: f64, noun: &str) -> String {
-    counted(n as i64, noun, &format!("{noun}s"))
-}
-
 fn meaning(q: &Question, need: Need) -> String {
-    format!(
-        "That is {} of each ({} would do in bags of other sizes). If in truth {} % of one and {} % of the other root, \
-         then of 100 such comparisons about {} find the difference and {} miss it. If both are in truth alike, about 5 \
-         find one that is not there.",
-        number(need.bags * q.bag as f64, "seed"),
-        shown(need.seeds, 0),
-        typed_percent(q.one),
-        typed_percent(q.other),
-        percent(q.certainty),
-        percent(1.0 - q.certainty),
+    t!(
+        "calculators-that-is-seeds",
+        n = (need.bags * q.bag as f64) as i64,
+        others = shown(need.seeds, 0),
+        one = typed_percent(q.one),
+        other = typed_percent(q.other),
+        found = percent(q.certainty),
+        missed = percent(1.0 - q.certainty)
     )
 }
 
 fn unlike(q: &Question, need: Need) -> String {
     let effect = q.design_effect();
     if effect < 1.05 {
-        return "Bags that differ by chance only are reckoned with; if yours differ more, it takes more."
-            .to_owned();
+        return t!("calculators-bags-by-chance").to_owned();
     }
-    let plain = q.power().corrected().ceil();
+    let plain = q.power().corrected().ceil() as i64;
+    let luck = t!("calculators-bags-share-luck", alike = decimal(&shown(effect, 1)), n = plain);
     let smaller = Question { bag: (q.bag / 2).max(1), ..*q };
-    let mut said = format!(
-        "Seeds in one bag share its luck, so {} seeds here tell as much as 1 seed alone; otherwise {} of each would do.",
-        shown(effect, 1),
-        number(plain, "seed")
-    );
-    if smaller.need().seeds < 0.9 * need.seeds {
-        said += &format!(
-            " More bags with fewer seeds take less: {} of {}.",
-            number(smaller.need().bags, "bag"),
-            number(smaller.bag as f64, "seed")
-        );
+    let less = smaller.need();
+    if less.seeds < 0.9 * need.seeds {
+        let more = t!("calculators-more-bags", bags = less.bags as i64, seeds = smaller.bag);
+        format!("{luck} {more}")
+    } else {
+        luck
     }
-    said
 }
 
 fn much(need: Need, most: u64) -> String {
     if need.seeds <= LOT_OF_SEEDS && need.bags <= LOT_OF_BAGS {
         return String::new();
     }
-    let club = match most {
-        0 => String::new(),
-        most => format!(
-            " The variety and source your club has tested most has {} so far.",
-            number(most as f64, "seed")
-        ),
-    };
-    format!(
-        "That is a lot.{club} A bigger difference takes far fewer seeds, as the table shows; or share the bags among growers."
-    )
+    let club = (most > 0).then(|| t!("calculators-most-tested", n = most));
+    let (lot, bigger) = (t!("calculators-a-lot"), t!("calculators-bigger-difference"));
+    [Some(lot), club.as_deref(), Some(bigger)].into_iter().flatten().collect::<Vec<_>>().join(" ")
 }
 
 /// The same question for other differences, downwards from the better source.
@@ -165,7 +141,7 @@ fn rows(q: &Question) -> Vec<(String, String, String)> {
     let row = |p: f64| {
         let other = p.max(0.0);
         let need = Question { one: better, other, ..*q }.need();
-        let rates = format!("{} % and {} %", typed_percent(better), typed_percent(other));
+        let rates = t!("calculators-two-rates", one = typed_percent(better), other = typed_percent(other));
         (rates, shown(need.seeds, 0), shown(need.bags, 0))
     };
     others.into_iter().map(row).collect()
@@ -175,15 +151,15 @@ fn rows(q: &Question) -> Vec<(String, String, String)> {
 fn methods(q: &Question) -> Vec<(&'static str, String)> {
     let power = q.power();
     let exact = match power.corrected() {
-        n if n > MOST_EXACT => "not worked out for so many; the corrected number is close".to_owned(),
+        n if n > MOST_EXACT => t!("calculators-not-worked-out").to_owned(),
         _ => match power.exact() {
             Some(e) => e.stays.to_string(),
-            None => "not found".to_owned(),
+            None => t!("calculators-not-found").to_owned(),
         },
     };
     vec![
-        ("Normal approximation", shown(power.normal().ceil(), 0)),
-        ("With continuity correction (used above)", shown(power.corrected().ceil(), 0)),
-        ("Fisher’s exact test", exact),
+        (t!("calculators-normal-approximation"), shown(power.normal().ceil(), 0)),
+        (t!("calculators-continuity-correction"), shown(power.corrected().ceil(), 0)),
+        (t!("calculators-fisher"), exact),
     ]
 }

@@ -6,6 +6,7 @@ use crate::rates::known::{self, Habit};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::page;
+use crate::web::words::decimal;
 use askama::Template;
 use axum::extract::{Query, State};
 use axum::response::Response;
@@ -65,14 +66,7 @@ fn preset(form: Form, habit: &Habit) -> Form {
 
 fn said(habit: &Habit) -> String {
     match habit.alike {
-        Some(alike) => format!(
-            "0: bags of one source differ by chance only; 1: a bag roots as a whole or not at all. Your club's bags so \
-             far: {}.",
-            shown(alike, 2)
-        ),
-        None => format!(
-            "0: bags of one source differ by chance only; 1: a bag roots as a whole or not at all. Your club has too few \
-             trials yet to tell its own; {ALIKE} is a guess to plan with."
-        ),
+        Some(alike) => t!("calculators-alike-of-club", alike = decimal(&shown(alike, 2))),
+        None => t!("calculators-alike-guessed", alike = decimal(&ALIKE.to_string())),
     }
 }

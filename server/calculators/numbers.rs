@@ -1,7 +1,9 @@
 //! Numbers as a grower types and reads them.
 
 use crate::error::AppError;
+use crate::texts::same;
 use crate::web::forms::Form;
+use crate::web::words::decimal;
 
 /// The most seeds or plants that can be typed.
 pub const MOST: i64 = 100_000;
@@ -10,7 +12,7 @@ pub const MOST: i64 = 100_000;
 pub fn must_percent(form: &mut Form, name: &str, low: f64, high: f64) -> f64 {
     let typed = form.decimal(name, low..=high);
     if typed.is_none() && form.error(name).is_empty() {
-        form.refuse(name, "Please give a number.");
+        form.refuse(name, t!("calculators-give-a-number"));
     }
     typed.unwrap_or(low) / 100.0
 }
@@ -27,10 +29,10 @@ pub fn must(form: &mut Form, name: &str) -> u64 {
 
 /// `86` or `86.5`: a share as the per cent it was typed as.
 pub fn typed_percent(share: f64) -> String {
-    hilum_calc::units::shown(share * 100.0, 1).trim_end_matches(".0").to_owned()
+    decimal(hilum_calc::units::shown(share * 100.0, 1).trim_end_matches(".0"))
 }
 
 /// Computes on a thread of its own, so that other requests go on.
 pub async fn away<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> Result<T, AppError> {
-    tokio::task::spawn_blocking(work).await.map_err(|e| AppError::Internal(e.into()))
+    tokio::task::spawn_blocking(same(work)).await.map_err(|e| AppError::Internal(e.into()))
 }

@@ -3,7 +3,6 @@
 use super::numbers::{must, must_percent, some, typed_percent};
 use crate::rates::known::Known;
 use crate::web::forms::Form;
-use crate::web::words::counted;
 use crate::web::words::percent;
 use hilum_calc::sowing::{Rate, Sowing, Stages, Tested};
 use hilum_calc::units::shown;
@@ -44,10 +43,7 @@ impl Question {
         let typed = ROOTING.read(form);
         let first = match club {
             Some(_) if typed.is_some() => {
-                form.refuse(
-                    "from",
-                    "Either the club's numbers or your own: choose “my own” here, or empty the fields below.",
-                );
+                form.refuse("from", t!("calculators-club-or-own"));
                 None
             }
             Some(club) => {
@@ -57,10 +53,7 @@ impl Question {
             None => typed,
         };
         if first.is_none() {
-            form.refuse(
-                "rate",
-                "Give a rate here, or so many rooted of so many, or choose the club's numbers.",
-            );
+            form.refuse("rate", t!("calculators-give-a-rate"));
         }
         let trays = club.and_then(|c| c.grown).map(|(x, n)| Rate::Tested(Tested { x, n }));
         let second = GROWING.read(form).or(trays);
@@ -76,19 +69,19 @@ impl Fields {
         let typed = |name: &str| !form.value(name).trim().is_empty();
         let (typed_rate, typed_some, typed_all) = (typed(self.rate), typed(self.some), typed(self.all));
         if typed_rate && (typed_some || typed_all) {
-            form.refuse(self.rate, "Give either a rate or a test, not both.");
+            form.refuse(self.rate, t!("calculators-rate-or-test"));
         } else if typed_some && !typed_all {
-            form.refuse(self.all, "Of how many? Please give a number.");
+            form.refuse(self.all, t!("calculators-of-how-many"));
         } else if typed_all && !typed_some {
-            form.refuse(self.some, "How many of them? Please give a number.");
+            form.refuse(self.some, t!("calculators-how-many-of-them"));
         }
         match (x, n) {
             (Some(x), Some(n)) if x > n => {
-                form.refuse(self.some, "That is more than there were in all.");
+                form.refuse(self.some, t!("calculators-more-than-in-all"));
                 None
             }
             (Some(_), Some(0)) => {
-                form.refuse(self.all, "Please give at least 1.");
+                form.refuse(self.all, t!("calculators-at-least-one"));
                 None
             }
             (Some(x), Some(n)) => Some(Rate::Tested(Tested { x, n })),
@@ -116,8 +109,8 @@ impl Answer {
         asked.dedup_by(|a, b| (*a - *b).abs() < 1e-9);
         Self {
             lead: match sowing.seeds {
-                Some(n) => format!("Soak {}.", counted_u(n, "seed")),
-                None => format!("Up to {} no number of seeds is enough.", q.stages.cap()),
+                Some(n) => t!("calculators-soak", n = n),
+                None => t!("calculators-no-number-is-enough", most = q.stages.cap()),
             },
             meaning: meaning(q, &sowing),
             expected: sowing.seeds.map(|n| expected(q, n)).unwrap_or_default(),
@@ -127,41 +120,31 @@ impl Answer {
     }
 }
 
-fn counted_u(n: u64, noun: &str) -> String {
-    counted(i64::try_from(n).unwrap_or(i64::MAX), noun, &format!("{noun}s"))
-}
-
-fn enough(q: &Question) -> String {
-    format!("{} or more", counted_u(q.plants, "plant"))
-}
-
 fn meaning(q: &Question, sowing: &Sowing) -> String {
     let asked = typed_percent(q.certainty);
     match sowing.seeds {
-        Some(n) if n == q.plants => format!("Each seed must become a plant, and that is {asked} % certain."),
-        Some(n) => format!(
-            "Certain to {asked} %: of 100 sowings of {n}, about {} would give {}. With one seed fewer it would be \
-             about {}.",
-            percent(sowing.probability),
-            enough(q),
-            percent(sowing.one_fewer)
+        Some(n) if n == q.plants => t!("calculators-each-must-become", certainty = asked),
+        Some(n) => t!(
+            "calculators-certain-to",
+            certainty = asked,
+            seeds = n,
+            share = percent(sowing.probability),
+            plants = q.plants,
+            fewer = percent(sowing.one_fewer)
         ),
-        None => format!(
-            "So many plants at {asked} % certainty are out of reach while so little is known of the rate, or the rate \
-             is so low. Ask for fewer plants, for less certainty, or test more seeds."
-        ),
+        None => t!("calculators-plants-out-of-reach", certainty = asked),
     }
 }
 
 fn expected(q: &Question, seeds: u64) -> String {
-    format!("On average so many give {} plants.", shown(seeds as f64 * q.stages.mean(), 0))
+    t!("calculators-on-average", plants = shown(seeds as f64 * q.stages.mean(), 0))
 }
 
 fn row(q: &Question, certainty: f64) -> (String, String, String) {
     let seeds = q.stages.seeds(q.plants, certainty).seeds;
     (
         format!("{} %", typed_percent(certainty)),
-        seeds.map_or_else(|| "out of reach".to_owned(), |n| n.to_string()),
+        seeds.map_or_else(|| t!("calculators-out-of-reach").to_owned(), |n| n.to_string()),
         seeds.map_or_else(String::new, |n| shown(n as f64 * q.stages.mean(), 0)),
     )
 }
@@ -185,16 +168,14 @@ fn by_hand(q: &Question, sowing: &Sowing) -> String {
     }
     // 86 of 100 divided and multiplied again may end a hair above a whole number
     let seeds = (exact - 1e-9).ceil() as u64;
-    let sum: Vec<String> = rates.iter().map(|r| format!("{} %", typed_percent(*r))).collect();
-    let sum = format!("By hand, {} ÷ {} = {}", q.plants, sum.join(" ÷ "), counted_u(seeds, "seed"));
+    let rates: Vec<String> = rates.iter().map(|r| format!("{} %", typed_percent(*r))).collect();
+    let sum = t!("calculators-sum", plants = q.plants, rates = rates.join(" ÷ "), n = seeds);
     match (sowing.seeds, q.stages.probability(q.plants, seeds)) {
-        (Some(n), Some(p)) if seeds < n => format!(
-            "{sum}. That is right on average, but only about {} of 100 such sowings would give {}.",
-            percent(p),
-            enough(q)
-        ),
-        (Some(_), _) => format!("{sum}, which is no fewer here."),
-        (None, _) => format!("{sum}, with no certainty at all."),
+        (Some(n), Some(p)) if seeds < n => {
+            t!("calculators-by-hand-less", sum = sum, share = percent(p), plants = q.plants)
+        }
+        (Some(_), _) => t!("calculators-by-hand-enough", sum = sum),
+        (None, _) => t!("calculators-by-hand-uncertain", sum = sum),
     }
 }
 

@@ -5,7 +5,6 @@ use crate::rates::known::{self, Known};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::page;
-use crate::web::words::counted;
 use crate::web::words::percent;
 use askama::Template;
 use axum::extract::{Query, State};
@@ -54,23 +53,20 @@ fn chosen<'a>(form: &mut Form, rates: &'a [Known]) -> Option<&'a Known> {
     let from = form.value("from").to_owned();
     let found = rates.iter().find(|r| r.key() == from);
     if found.is_none() && !from.is_empty() {
-        form.refuse("from", "This is not in the club table. Please choose again.");
+        form.refuse("from", t!("calculators-not-in-club-table"));
     }
     found
 }
 
 fn choices(rates: &[Known]) -> Vec<(String, String)> {
-    let own = (String::new(), "My own, typed below".to_owned());
+    let own = (String::new(), t!("calculators-my-own").to_owned());
     let kinds = rates.iter().any(|r| r.kind != rates[0].kind);
     let words = |r: &Known| {
         let kind = if kinds { format!("{}: ", r.kind) } else { String::new() };
-        format!("{kind}{}: {} % of {}", r.name(), percent(r.rate), seeds(r.seeds))
+        let name = format!("{kind}{}", r.name());
+        t!("calculators-choice", name = name, rate = percent(r.rate), n = r.seeds)
     };
     std::iter::once(own).chain(rates.iter().map(|r| (r.key(), words(r)))).collect()
-}
-
-fn seeds(n: u64) -> String {
-    counted(i64::try_from(n).unwrap_or(i64::MAX), "seed", "seeds")
 }
 
 fn origin(form: &Form, club: Option<&Club>, q: &Question) -> Vec<String> {
@@ -80,47 +76,33 @@ fn origin(form: &Form, club: Option<&Club>, q: &Question) -> Vec<String> {
 fn rooting(form: &Form, club: Option<&Club>) -> String {
     if let Some(Club { known: k, .. }) = club {
         let (x, n) = k.as_test();
-        let growers = counted(k.growers as i64, "grower", "growers");
-        let bags = counted(k.bags as i64, "bag", "bags");
-        return format!(
-            "Rooting: from the club table, {}: {} % ({} to {}) by the standard day, of {} started in {bags} by \
-             {growers}. Bags and trials are unlike each other, so these tell no more than a test of {} of which {x} \
-             rooted, and that is what is reckoned with.",
-            k.name(),
-            percent(k.rate),
-            percent(k.low),
-            percent(k.high),
-            seeds(k.seeds),
-            seeds(n),
+        return t!(
+            "calculators-rooting-from-club",
+            name = k.name(),
+            rate = percent(k.rate),
+            low = percent(k.low),
+            high = percent(k.high),
+            seeds = k.seeds,
+            bags = k.bags,
+            growers = k.growers,
+            test = n,
+            rooted = x
         );
     }
     match form.value("tested") {
-        "" => {
-            "Rooting: your rate, taken as certain. If it comes from a test, give the test: a rate known from \
-               few seeds needs more seeds."
-                .to_owned()
-        }
-        tested => format!(
-            "Rooting: your test, {} of {tested}. That the true rate may be lower or higher is allowed for.",
-            form.value("rooted")
-        ),
+        "" => t!("calculators-rooting-your-rate").to_owned(),
+        tested => t!("calculators-rooting-your-test", rooted = form.value("rooted"), tested = tested),
     }
 }
 
 fn growing(form: &Form, club: Option<&Club>, counts: bool) -> String {
     let typed = !form.value("onward").is_empty() || !form.value("planted").is_empty();
     match club.and_then(|c| c.grown) {
-        _ if typed => "In the tray: your numbers.".to_owned(),
-        Some((grown, planted)) => format!(
-            "In the tray: from the club's trays, where {grown} of {planted} rooted seeds of it, planted {} weeks ago or \
-             earlier, became plants.",
-            known::TRAY_DAYS / 7
-        ),
-        None if counts => String::new(),
-        None => {
-            "In the tray: losses after rooting are not counted, every rooted seed is taken for a plant. Give \
-                 your numbers below if you lose some."
-                .to_owned()
+        _ if typed => t!("calculators-tray-your-numbers").to_owned(),
+        Some((grown, planted)) => {
+            t!("calculators-tray-of-club", grown = grown, planted = planted, weeks = known::TRAY_DAYS / 7)
         }
+        None if counts => String::new(),
+        None => t!("calculators-tray-not-counted").to_owned(),
     }
 }

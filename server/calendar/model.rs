@@ -32,30 +32,22 @@ pub struct Work {
 pub fn events(member: &MemberId, work: &Work, now: At, zone: Tz) -> Vec<Event> {
     let (soaks, bags, today) = (&work.soaks, &work.bags, now.day(zone));
     let mut events = outs(member, soaks);
-    let waits = soaks.iter().filter(|s| !is_timed(s)).map(|s| {
-        let next = s.words();
-        (s.mark.clone(), format!("{}: {}", s.variety, words::lower_first(&next)))
-    });
-    let waits: Vec<Line> = waits.collect();
-    let title = words::counted(waits.len() as i64, "soak goes on", "soaks go on");
-    events.extend(all_day(member, today, &title, "waits", &waits));
+    let waits = soaks.iter().filter(|s| !is_timed(s));
+    let waits: Vec<Line> =
+        waits.map(|s| (s.mark.clone(), format!("{}: {}", s.variety, waits_for(s)))).collect();
+    events.extend(all_day(member, today, &t!("calendar-soaks-go-on", n = waits.len()), "waits", &waits));
     events.extend(looks(member, bags, today, zone));
     let plant: Vec<&Bag> = bags.iter().filter(|b| b.waiting() > 0).collect();
-    let seeds = plant.iter().map(|b| b.waiting()).sum();
-    let seeds = words::counted(seeds, "rooted seed", "rooted seeds");
-    let plant: Vec<Line> = plant
-        .into_iter()
-        .map(|b| (b.mark.clone(), format!("{}, {} rooted", b.variety, b.waiting())))
-        .collect();
-    events.extend(all_day(member, today, &format!("Plant {seeds}"), "plant", &plant));
+    let seeds: i64 = plant.iter().map(|b| b.waiting()).sum();
+    let rooted = |b: &Bag| t!("calendar-rooted", variety = b.variety, n = b.waiting());
+    let plant: Vec<Line> = plant.into_iter().map(|b| (b.mark.clone(), rooted(b))).collect();
+    events.extend(all_day(member, today, &t!("calendar-plant", n = seeds), "plant", &plant));
     let close: Vec<Line> = bags.iter().filter(|b| b.is_open() && b.on_paper == 0).map(line).collect();
-    let title = format!("Close {}", words::counted(close.len() as i64, "bag", "bags"));
-    events.extend(all_day(member, today, &title, "close", &close));
+    events.extend(all_day(member, today, &t!("calendar-close", n = close.len()), "close", &close));
     events.extend(starts(member, &work.promised, today));
     let blind: Vec<Line> =
-        work.blind.iter().map(|p| (p.mark.clone(), format!("ring trial {}", p.ring))).collect();
-    let title = format!("Start {}", words::counted(blind.len() as i64, "blind packet", "blind packets"));
-    events.extend(all_day(member, today, &title, "blind", &blind));
+        work.blind.iter().map(|p| (p.mark.clone(), t!("calendar-ring-trial", name = p.ring))).collect();
+    events.extend(all_day(member, today, &t!("calendar-start-blind", n = blind.len()), "blind", &blind));
     events
 }
 
@@ -69,8 +61,7 @@ fn starts(member: &MemberId, promised: &[Promise], today: NaiveDate) -> Vec<Even
         days.entry(promise.start_on.max(today)).or_default().push(line);
     }
     let event = |(day, lines): (NaiveDate, Vec<Line>)| {
-        let title = format!("Start {}", words::counted(lines.len() as i64, "trial", "trials"));
-        all_day(member, day, &title, "start", &lines)
+        all_day(member, day, &t!("calendar-start-trials", n = lines.len()), "start", &lines)
     };
     days.into_iter().filter_map(event).collect()
 }
@@ -79,24 +70,51 @@ fn is_timed(soak: &Due) -> bool {
     soak.next() == Next::Step && soak.minutes.unwrap_or(0) > 0
 }
 
+/// What a soak without an end waits for, within a line.
+fn waits_for(soak: &Due) -> String {
+    let act = match soak.next() {
+        Next::Tally => return t!("calendar-float-tally").to_owned(),
+        Next::Paper => return t!("calendar-on-paper").to_owned(),
+        Next::Step => soak.act.as_deref().unwrap_or_default(),
+    };
+    let step = match act {
+        "stand water" => t!("calendar-let-water-stand"),
+        "sanitising soak" => t!("calendar-sanitising-soak"),
+        "rinse" => t!("calendar-rinse"),
+        "priming soak" => t!("calendar-priming-soak"),
+        "drain" => t!("calendar-drain"),
+        "rest" => t!("calendar-rest"),
+        _ => t!("calendar-step"),
+    };
+    match soak.agent.as_deref() {
+        None | Some("") => step.to_owned(),
+        Some(agent) => t!("calendar-step-in", step = step, agent = agent),
+    }
+}
+
 fn line(bag: &Bag) -> Line {
     (bag.mark.clone(), bag.variety.clone())
 }
 
 /// Vials that come out of the same step at the same moment are one event, with one alarm.
 fn outs(member: &MemberId, soaks: &[Due]) -> Vec<Event> {
-    let mut together: BTreeMap<(At, String), Vec<Line>> = BTreeMap::new();
+    let mut together: BTreeMap<(At, String), Vec<&Due>> = BTreeMap::new();
     for soak in soaks.iter().filter(|s| is_timed(s)) {
-        let line = (soak.mark.clone(), soak.variety.clone());
-        together.entry((soak.due_at(), soak.words())).or_default().push(line);
+        together.entry((soak.due_at(), soak.words())).or_default().push(soak);
     }
-    let event = |((at, step), lines): ((At, String), Vec<Line>)| Event {
-        uid: uid(member, &format!("out {} {step}", at.0)),
+    together.into_iter().map(|((at, step), soaks)| out(member, at, &step, &soaks)).collect()
+}
+
+fn out(member: &MemberId, at: At, step: &str, soaks: &[&Due]) -> Event {
+    let lines: Vec<Line> = soaks.iter().map(|s| (s.mark.clone(), s.variety.clone())).collect();
+    let stored = soaks.first().map_or([None, None], |s| [s.act.as_deref(), s.agent.as_deref()]);
+    let stored = stored.map(Option::unwrap_or_default).join(" ");
+    Event {
+        uid: uid(member, &format!("out {} {stored}", at.0)),
         when: When::Moment(at),
-        summary: format!("Out of the soak: {}", marks(&lines)),
+        summary: t!("calendar-out-of-the-soak", marks = marks(&lines)),
         description: format!("{step}\n{}", listed(&lines)),
-    };
-    together.into_iter().map(event).collect()
+    }
 }
 
 /// One event for each day on which looks are due.
@@ -108,8 +126,7 @@ fn looks(member: &MemberId, bags: &[Bag], today: NaiveDate, zone: Tz) -> Vec<Eve
         }
     }
     let event = |(day, lines): (NaiveDate, Vec<Line>)| {
-        let title = format!("Look at {}", words::counted(lines.len() as i64, "bag", "bags"));
-        all_day(member, day, &title, "look", &lines)
+        all_day(member, day, &t!("calendar-look-at", n = lines.len()), "look", &lines)
     };
     days.into_iter().filter_map(event).collect()
 }
@@ -129,7 +146,7 @@ fn marks(lines: &[Line]) -> String {
     let named: Vec<&str> = lines.iter().take(NAMED).map(|(mark, _)| mark.as_str()).collect();
     match lines.len() - named.len() {
         0 => words::and(&named),
-        more => format!("{} and {more} more", named.join(", ")),
+        more => t!("calendar-and-more", marks = named.join(", "), n = more),
     }
 }
 
@@ -138,7 +155,7 @@ fn listed(lines: &[Line]) -> String {
     all.join("\n")
 }
 
-/// The same for the same event, different for every other, and telling nothing.
+/// The same for the same event in every language, different for every other, and telling nothing.
 fn uid(member: &MemberId, event: &str) -> String {
     session::hash(&format!("calendar {member} {event}"))[..32].to_owned()
 }

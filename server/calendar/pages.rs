@@ -23,7 +23,7 @@ pub async fn feed(
     // apart from signing in: a calendar of old that keeps asking must not keep people out
     let (account, address) = (format!("calendar {}", session::hash(secret)), format!("calendar {}", from.0));
     if app.throttle.begin(&account, &address, app.now()).is_err() {
-        return Err(AppError::TooMany("This address was asked for too often. Wait a minute and try again."));
+        return Err(AppError::TooMany(t!("calendar-asked-too-often")));
     }
     let mut conn = app.db.read().await?;
     let reader = feeds::reader(&mut conn, secret).await?.ok_or(AppError::NotFound)?;
@@ -38,7 +38,7 @@ pub async fn feed(
     let changed = store::changed(&mut conn, member).await?;
     drop(conn);
     let events = model::events(member, &work, now, zone);
-    let name = format!("Due now: {}", reader.club);
+    let name = t!("calendar-due-now", club = reader.club);
     let link = format!("{}/", app.config.base());
     let text = ical::calendar(&name, &link, model::stamp(changed, now, zone), &events);
     // weak: the same calendar may be sent compressed or not

@@ -56,13 +56,12 @@ async fn draw(app: &App, chrome: &Chrome, form: &Form) -> Result<Response, AppEr
 fn says(card: &Card, lines: &[Line], chrome: &Chrome) -> String {
     let zone = chrome.member.zone();
     let day = words::day(card.made_at.day(zone), chrome.now.day(zone));
-    let bags = words::counted(lines.len() as i64, "bag", "bags");
-    match (lines.first(), lines.last()) {
-        (Some(first), Some(last)) if lines.len() > 1 => {
-            format!("{bags}, {} to {}, made {day}", first.mark, last.mark)
+    match lines {
+        [] => t!("cards-no-bags", day = day),
+        [only] => t!("cards-one-bag", bag = only.mark, day = day),
+        [first, .., last] => {
+            t!("cards-so-many-bags", n = lines.len(), first = first.mark, last = last.mark, day = day)
         }
-        (Some(only), _) => format!("{bags}, {}, made {day}", only.mark),
-        _ => format!("{bags}, made {day}"),
     }
 }
 
@@ -74,7 +73,7 @@ fn on_paper(mut open: Vec<Bag>) -> Vec<Bag> {
 fn holders(open: &[Bag]) -> Vec<(String, String)> {
     let of = |b: &Bag| Some((b.holder.clone()?, b.holder_id.as_ref()?.0.clone()));
     let found: BTreeMap<String, String> = open.iter().filter_map(of).collect();
-    let any = (String::new(), "any holder".to_owned());
+    let any = (String::new(), t!("cards-any-holder").to_owned());
     std::iter::once(any).chain(found.into_iter().map(|(mark, id)| (id, mark))).collect()
 }
 
@@ -82,7 +81,7 @@ fn places(open: &[Bag]) -> Vec<(String, String)> {
     let mut found: Vec<&str> = open.iter().map(|b| b.place.as_str()).filter(|p| !p.is_empty()).collect();
     found.sort_unstable();
     found.dedup();
-    let any = (String::new(), "any place".to_owned());
+    let any = (String::new(), t!("cards-any-place").to_owned());
     std::iter::once(any).chain(found.into_iter().map(|p| (p.to_owned(), p.to_owned()))).collect()
 }
 
@@ -100,7 +99,7 @@ pub async fn make(State(app): State<App>, chrome: Chrome, mut form: Form) -> Res
     });
     if chosen.is_empty() {
         drop(conn);
-        form.refuse("place", "No open bag with seeds on paper is there.");
+        form.refuse("place", t!("cards-no-such-bag"));
         return draw(&app, &chrome, &form).await;
     }
     let mut asked = Vec::new();
@@ -109,8 +108,6 @@ pub async fn make(State(app): State<App>, chrome: Chrome, mut form: Form) -> Res
         let card = store::add(&mut conn, &chrome.member.id, &ids, chrome.now).await?;
         asked.push(format!("card={card}"));
     }
-    let made = words::counted(asked.len() as i64, "card", "cards");
-    let bags = words::counted(chosen.len() as i64, "bag", "bags");
-    let said = Said::new(format!("{made} for {bags}. Print from the browser's menu at 100 %."));
+    let said = Said::new(t!("cards-made", cards = asked.len(), bags = chosen.len()));
     once::done(conn, &app, &form, &format!("/cards/print?{}", asked.join("&")), said).await
 }

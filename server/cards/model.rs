@@ -81,14 +81,12 @@ pub fn parse(form: &mut Form, places: &[i64], columns: usize, today: NaiveDate) 
             let Some(look) = look(form, *place, column) else { continue };
             match day {
                 Some(day) => typed.push(Typed { place: *place, column, day: *day, look }),
-                None => {
-                    form.refuse(&date(column), "There are counts below: give the date they were made on.")
-                }
+                None => form.refuse(&date(column), t!("cards-give-the-date")),
             }
         }
     }
     if typed.is_empty() && !form.failed() {
-        form.refuse(&date(1), "Type a date, and below it what was counted.");
+        form.refuse(&date(1), t!("cards-type-a-date"));
     }
     typed
 }
@@ -98,10 +96,10 @@ fn days(form: &mut Form, columns: usize, today: NaiveDate) -> Vec<Option<NaiveDa
     for n in 1..=columns {
         let day = form.day(&date(n));
         if day.is_some_and(|d| d > today) {
-            form.refuse(&date(n), "That is in the future. Give the day it was counted on.");
+            form.refuse(&date(n), t!("cards-in-the-future"));
         }
         if day.is_some() && days.contains(&day) {
-            form.refuse(&date(n), "This date stands over another column too.");
+            form.refuse(&date(n), t!("cards-date-stands-twice"));
         }
         days.push(day);
     }
@@ -138,8 +136,8 @@ pub fn counted_already(
     let same: Vec<&Counted> = counted.iter().filter(|c| c.bag_id == *bag && c.at.day(zone) == day).collect();
     let sum = |of: fn(&Counted) -> i64| same.iter().map(|c| of(c)).sum::<i64>();
     let day = words::day(day, today);
-    (!same.is_empty())
-        .then(|| format!("Counted on {day} already: {} rooted, {} dead.", sum(|c| c.rooted), sum(|c| c.dead)))
+    let (rooted, dead) = (sum(|c| c.rooted), sum(|c| c.dead));
+    (!same.is_empty()).then(|| t!("cards-counted-already", day = day, rooted = rooted, dead = dead))
 }
 
 #[cfg(test)]

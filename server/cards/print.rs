@@ -8,7 +8,7 @@ use crate::bags::store as bags;
 use crate::db::ids::CardId;
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
-use crate::web::{code, page};
+use crate::web::{code, page, words};
 use askama::Template;
 use axum::extract::{Query, State};
 use axum::response::Response;
@@ -69,13 +69,14 @@ pub async fn print(
             mark: line.mark,
         });
         let address = format!("{}/C/{}", app.config.base(), card.card_key);
-        let code = code::svg(&address, &format!("Code that opens card {}", card.number)).unwrap_or_default();
+        let opens = t!("cards-code-that-opens", n = card.number);
+        let code = code::svg(&address, &opens).unwrap_or_default();
         leaves.push(Leaf { code, rows: rows.take(ROWS).collect(), card });
         other.push(("card", id));
     }
     drop(conn);
     let other = serde_html_form::to_string(&other).map_err(anyhow::Error::new)?;
-    let day = chrome.now.local(chrome.member.zone()).format("%-d %b %Y").to_string();
+    let day = words::date(chrome.now.day(chrome.member.zone()));
     page::page(&Printed { chrome: &chrome, letter, other, day, leaves })
 }
 

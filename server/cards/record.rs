@@ -31,11 +31,13 @@ impl Sums {
     }
 
     pub fn said(&self, card: &Card) -> Said {
-        let changed = words::counted(self.changed, "count", "counts");
-        let same = words::counted(self.same, "look", "looks");
-        Said::new(format!(
-            "Card {} is in the book: {changed} with {} rooted, {} dead; {same} with nothing new.",
-            card.number, self.rooted, self.dead
+        Said::new(t!(
+            "cards-in-the-book",
+            card = card.number,
+            counts = self.changed,
+            rooted = self.rooted,
+            dead = self.dead,
+            looks = self.same,
         ))
     }
 }
@@ -74,7 +76,7 @@ pub async fn all(
 
 /// Locks the bag and reads it as it is now.
 async fn open(conn: &mut Conn, chrome: &Chrome, form: &Form, line: &Line) -> Result<Bag, AppError> {
-    let gone = || AppError::refused("entry", format!("{} is not with you any more.", line.mark));
+    let gone = || AppError::refused("entry", t!("cards-not-with-you", bag = line.mark));
     bag::lock(conn, &line.bag_id).await?;
     let found = bags::bag(conn, &chrome.member.id, &line.bag_id).await;
     let b = found.map_err(|e| if matches!(e, AppError::NotFound) { gone() } else { e })?;
@@ -113,7 +115,7 @@ async fn one(
     let field = model::rooted(typed.place, typed.column);
     let Some(at) = model::moment(typed.day, bag, zone, now) else {
         let since = words::day(bag.on_paper_at.day(zone), now.day(zone));
-        form.refuse(&field, format!("{} is on paper only since {since}.", bag.mark));
+        form.refuse(&field, t!("cards-on-paper-only-since", bag = bag.mark, day = since));
         return Ok(true);
     };
     let act = Act::new(&chrome.member.id, form.key(), at, now);

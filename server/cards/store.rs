@@ -70,7 +70,7 @@ pub async fn counted(conn: &mut Conn, id: &CardId) -> Result<Vec<Counted>, AppEr
 pub async fn add(conn: &mut Conn, member: &MemberId, bags: &[&BagId], now: At) -> Result<CardId, AppError> {
     let id = CardId::new();
     let letters = marks::letters(conn, member).await?;
-    let own = letters.first().ok_or_else(|| AppError::refused("place", "You have no letters yet."))?;
+    let own = letters.first().ok_or_else(|| AppError::refused("place", t!("cards-no-letters-yet")))?;
     let last: Number = conn.one(LAST, args![member]).await?;
     let mut number = last.n;
     loop {
@@ -80,10 +80,7 @@ pub async fn add(conn: &mut Conn, member: &MemberId, bags: &[&BagId], now: At) -
             break;
         }
         if number - last.n > TRIES {
-            return Err(AppError::refused(
-                "place",
-                "No free number was found for the card. Please try again.",
-            ));
+            return Err(AppError::refused("place", t!("cards-no-free-number")));
         }
     }
     for (place, bag) in (1_i64..).zip(bags) {

@@ -84,7 +84,7 @@ async fn draw(
     drop(conn);
     let columns = columns(&mut form);
     for n in 1..=columns {
-        form.about(&model::date(n), &format!("Date {n}"));
+        form.about(&model::date(n), &t!("cards-date-n", n = n));
     }
     let rows: Vec<Row> = lines.into_iter().map(|line| row(line, &open, columns)).collect();
     for r in &rows {

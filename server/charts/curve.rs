@@ -1,5 +1,5 @@
 use super::{Axis, Frame, place};
-use crate::web::words::percent;
+use crate::web::words::{decimal, percent};
 use askama::Template;
 use hilum_calc::units::shown;
 use std::fmt::Write;
@@ -61,8 +61,8 @@ impl StepCurve {
             width: Frame::WIDTH,
             height: HEIGHT,
             field: FIELD,
-            x: Axis::days(last.day, (left, right), "days on paper"),
-            y: Axis::percent((bottom, top), "% rooted"),
+            x: Axis::days(last.day, (left, right), t!("charts-days-on-paper")),
+            y: Axis::percent((bottom, top), t!("charts-per-cent-rooted")),
         };
         let end = End {
             x: place(frame.x.scale.at(last.day)),
@@ -114,10 +114,10 @@ fn rows(steps: &[Step]) -> Vec<Row> {
     let mut rows: Vec<Row> = Vec::new();
     for (i, s) in steps.iter().enumerate() {
         let share = format!("{} %", percent(s.share));
-        let span = format!("{} to {} %", percent(s.low), percent(s.high));
+        let span = t!("charts-from-to", low = percent(s.low), high = percent(s.high));
         let new = rows.last().is_none_or(|r| r.share != share || r.span != span);
         if new || i + 1 == steps.len() {
-            rows.push(Row { day: shown(s.day, 1), share, span });
+            rows.push(Row { day: decimal(&shown(s.day, 1)), share, span });
         }
     }
     rows
@@ -125,14 +125,13 @@ fn rows(steps: &[Step]) -> Vec<Row> {
 
 /// The curve in words.
 fn described(last: &Step) -> String {
-    let how = if last.share > 0.0 { "rises in steps from 0 % on day 0" } else { "stays at 0 %" };
-    format!(
-        "A line that {how} and ends on day {} at {} %. The band around it is its 95 % interval, at the end {} to {} %.",
-        shown(last.day, 1),
-        percent(last.share),
-        percent(last.low),
-        percent(last.high)
-    )
+    let (day, share) = (decimal(&shown(last.day, 1)), percent(last.share));
+    let (low, high) = (percent(last.low), percent(last.high));
+    if last.share > 0.0 {
+        t!("charts-line-that-rises", day = day, share = share, low = low, high = high)
+    } else {
+        t!("charts-line-that-stays", day = day, low = low, high = high)
+    }
 }
 
 #[cfg(test)]

@@ -58,14 +58,13 @@ impl Dots {
     /// `None` without any.
     pub fn new(id: String, title: String, dots: Vec<Dot>) -> Option<Self> {
         let (first, last) = (dots.first()?, dots.last()?);
-        let desc = format!(
-            "{} dots with whiskers, one below the other, from {} at {} % to {} at {} %. The whiskers are 95 % \
-             intervals; the table has the numbers.",
-            dots.len(),
-            first.name,
-            percent(first.share),
-            last.name,
-            percent(last.share)
+        let desc = t!(
+            "charts-dots-with-whiskers",
+            n = dots.len(),
+            first = first.name,
+            first_share = percent(first.share),
+            last = last.name,
+            last_share = percent(last.share),
         );
         let bottom = TOP + EACH * u32::try_from(dots.len()).unwrap_or(1);
         let field = [LEFT, TOP, RIGHT, bottom];
@@ -73,7 +72,7 @@ impl Dots {
             width: Frame::WIDTH,
             height: bottom + BELOW,
             field,
-            x: Axis::percent((f64::from(LEFT), f64::from(RIGHT)), "% rooted"),
+            x: Axis::percent((f64::from(LEFT), f64::from(RIGHT)), t!("charts-per-cent-rooted")),
             y: Axis { scale: Scale::new((0.0, 1.0), (0.0, 1.0)), ticks: Vec::new(), words: "" },
         };
         let has_raw = dots.iter().any(|d| d.raw.is_some());
@@ -87,9 +86,14 @@ impl Entry {
         let at = |share: f64| frame.x.scale.at(share);
         let top = f64::from(TOP) + f64::from(EACH) * i as f64;
         let y = top + LINES[1];
-        let raw = |raw: f64| (cross(at(raw), y), format!("raw {} %", percent(raw)));
+        let raw = |raw: f64| (cross(at(raw), y), t!("charts-raw-share", share = percent(raw)));
         Self {
-            words: format!("{} % ({} to {})", percent(dot.share), percent(dot.low), percent(dot.high)),
+            words: t!(
+                "charts-share-with-interval",
+                share = percent(dot.share),
+                low = percent(dot.low),
+                high = percent(dot.high),
+            ),
             y: LINES.map(|line| place(top + line)),
             x: [dot.low, dot.share, dot.high].map(|share| place(at(share))),
             raw: dot.raw.map(raw),

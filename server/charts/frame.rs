@@ -1,4 +1,5 @@
 use super::{Scale, place};
+use crate::web::words::decimal;
 use hilum_calc::units::shown;
 
 /// A line across the drawing, or a name beside it.
@@ -20,7 +21,7 @@ pub struct Axis {
 impl Axis {
     /// An axis with a tick at each of `at`, which are so many `places` after the point.
     pub fn numbers(scale: Scale, at: &[f64], places: usize, words: &'static str) -> Self {
-        let tick = |n: &f64| Tick { at: place(scale.at(*n)), words: shown(*n, places) };
+        let tick = |n: &f64| Tick { at: place(scale.at(*n)), words: decimal(&shown(*n, places)) };
         Self { scale, ticks: at.iter().map(tick).collect(), words }
     }
 

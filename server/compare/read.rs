@@ -34,13 +34,11 @@ impl Club {
         let kept = standing::latest(app, at_close).await?;
         let note = match standing::settled(kept.as_deref()) {
             Ok(kept) => {
-                let beside = standing::with_others(&kept.standing, &table.besides);
-                let told = if beside.is_empty() {
-                    String::new()
-                } else {
-                    format!("Adjusted rates and comparisons stand{beside} beside our own. ")
-                };
-                format!("{told}{}", standing::age(kept, &read.version, chrome))
+                let age = standing::age(kept, &read.version, chrome);
+                match standing::with_others(&kept.standing, &table.besides) {
+                    None => age,
+                    Some(others) => format!("{} {age}", t!("compare-beside-our-own", others = others)),
+                }
             }
             Err(why) => why.to_owned(),
         };
@@ -59,7 +57,7 @@ impl Club {
 
     /// By when a seed must have rooted to count.
     pub fn by_when(&self) -> &'static str {
-        if self.at_close { "at the close" } else { "by the standard day" }
+        if self.at_close { t!("rates-at-the-close") } else { t!("rates-by-the-standard-day") }
     }
 
     /// The end of an address that counts by the same day: `?at=close`.

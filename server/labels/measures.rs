@@ -3,6 +3,7 @@
 use super::draw::Stock;
 use crate::db::FromRow;
 use crate::web::forms::Form;
+use crate::web::words;
 
 pub const A4: (f64, f64) = (210.0, 297.0);
 pub const LETTER: (f64, f64) = (215.9, 279.4);
@@ -96,16 +97,14 @@ impl Measures {
 
     /// `A4, 3 by 8, 70 × 37 mm`; of a roll `1 label, 62 × 29 mm`.
     pub fn words(&self) -> String {
-        let (page, size) = (self.page_words(), format!("{} × {} mm", self.width, self.height));
-        if self.labels() == 1 && page.is_empty() {
-            return format!("1 label, {size}");
-        }
-        let page = if page.is_empty() {
-            format!("{} × {} mm", self.page_width, self.page_height)
-        } else {
-            page.to_owned()
+        let by = |width, height| format!("{} × {} mm", mm(width), mm(height));
+        let size = by(self.width, self.height);
+        let page = match self.page_words() {
+            "" if self.labels() == 1 => return t!("labels-one-label", size = size),
+            "" => by(self.page_width, self.page_height),
+            known => known.to_owned(),
         };
-        format!("{page}, {} by {}, {size}", self.across, self.down)
+        t!("labels-page-with-labels", page = page, across = self.across, down = self.down, size = size)
     }
 
     /// `A4`, `US Letter`, or nothing for another page.
@@ -148,24 +147,20 @@ impl Measures {
     /// Labels must not lie on one another, and must lie on the page.
     fn check(&self, form: &mut Form) {
         let (across, down) = self.spans();
-        let sides =
-            [(self.pitch_x, self.width, "pitch_x", "wide"), (self.pitch_y, self.height, "pitch_y", "high")];
-        for (pitch, size, field, word) in sides {
-            if pitch < size - 1e-9 {
-                form.refuse(field, format!("The labels would lie on one another: each is {size} mm {word}."));
-            }
+        if self.pitch_x < self.width - 1e-9 {
+            form.refuse("pitch_x", t!("labels-on-one-another-wide", size = mm(self.width)));
         }
-        let ends = [
-            (self.from_left + across, self.page_width, "across", "wide"),
-            (self.from_top + down, self.page_height, "down", "high"),
-        ];
-        for (end, page, field, word) in ends {
-            if end > page + PLAY {
-                form.refuse(
-                    field,
-                    format!("The last label would end {end:.1} mm from the edge, and the page is only {page} mm {word}."),
-                );
-            }
+        if self.pitch_y < self.height - 1e-9 {
+            form.refuse("pitch_y", t!("labels-on-one-another-high", size = mm(self.height)));
+        }
+        let (right, below) = (self.from_left + across, self.from_top + down);
+        if right > self.page_width + PLAY {
+            let (end, page) = (words::fixed(right, 1), mm(self.page_width));
+            form.refuse("across", t!("labels-page-too-narrow", end = end, page = page));
+        }
+        if below > self.page_height + PLAY {
+            let (end, page) = (words::fixed(below, 1), mm(self.page_height));
+            form.refuse("down", t!("labels-page-too-low", end = end, page = page));
         }
     }
 
@@ -178,7 +173,7 @@ impl Measures {
         };
         let mut form = form.with("page", page).with("across", self.across).with("down", self.down);
         for (name, value) in self.fields() {
-            form = form.with(name, rounded(value));
+            form = form.with(name, mm(rounded(value)));
         }
         form
     }
@@ -199,6 +194,11 @@ impl Measures {
     }
 }
 
+/// A number of mm as it is read and typed.
+pub fn mm(length: f64) -> String {
+    words::decimal(&length.to_string())
+}
+
 /// To the thousandth of a mm, without needless zeros.
 fn rounded(mm: f64) -> f64 {
     (mm * 1000.0).round() / 1000.0
@@ -206,7 +206,7 @@ fn rounded(mm: f64) -> f64 {
 
 fn must(form: &mut Form, name: &str, range: std::ops::RangeInclusive<f64>) -> f64 {
     if form.value(name).trim().is_empty() {
-        form.refuse(name, "Please give a number of mm.");
+        form.refuse(name, t!("labels-give-a-number-of-mm"));
     }
     form.decimal(name, range).unwrap_or(0.0)
 }

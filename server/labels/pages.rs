@@ -65,7 +65,7 @@ impl Onto {
         let first = typed.parse().ok().filter(|n| (1..=labels).contains(n));
         let wrong = match first {
             Some(_) => String::new(),
-            None => format!("A whole number from 1 to {labels}, please: so many labels are on this sheet."),
+            None => t!("labels-first-from-one-to", n = labels),
         };
         let first = first.unwrap_or(1);
         Ok(Self { chosen, first, typed, wrong, lines: value("lines").is_some_and(|v| !v.is_empty()), papers })
@@ -141,7 +141,7 @@ async fn printed(
     let labels = things::labels(app, chrome, wanted).await?;
     let measures = onto.measures()?;
     let stock = measures.stock();
-    let drawn = labels.iter().map(|l| (format!("Label of {}", l.mark), draw::label(stock, l)));
+    let drawn = labels.iter().map(|l| (t!("labels-label-of", mark = l.mark), draw::label(stock, l)));
     let mut places: Vec<_> =
         std::iter::repeat_with(|| None).take(onto.first - 1).chain(drawn.map(Some)).collect();
     let left_off = places.iter().flatten().filter(|(_, d)| d.left_off).count();

@@ -1,7 +1,7 @@
 //! A page of labels, or of their outlines, as one SVG with one unit to the mm.
 
 use super::draw::{Drawn, escape};
-use super::measures::Measures;
+use super::measures::{Measures, mm};
 use std::fmt::Write;
 
 /// Browsers round a page to whole pixels, which may take this much off its end; a drawing as high as the page
@@ -35,7 +35,7 @@ pub fn asked_for(side: f64) -> f64 {
 /// One page; `labels` are what is on it from its first place on, `None` where that is used already. With `lines`
 /// each label has an outline, to be cut from plain paper.
 pub fn page(m: &Measures, labels: &[Option<(String, Drawn)>], lines: bool) -> String {
-    let mut out = begun(m, "Labels");
+    let mut out = begun(m, t!("labels-labels"));
     for (n, label) in labels.iter().enumerate() {
         let Some((title, drawn)) = label else { continue };
         let (x, y) = m.corner(n);
@@ -57,7 +57,7 @@ pub fn page(m: &Measures, labels: &[Option<(String, Drawn)>], lines: bool) -> St
 
 /// The test page: every outline, a cross at each of its corners, and a rule.
 pub fn test_page(m: &Measures) -> String {
-    let mut out = begun(m, "Outlines of the labels, with a rule");
+    let mut out = begun(m, t!("labels-outlines-with-a-rule"));
     for n in 0..m.labels() {
         let (x, y) = m.corner(n);
         outline(&mut out, m, (x, y));
@@ -109,7 +109,7 @@ fn rule(out: &mut String, m: &Measures) {
         let _ = write!(out, "M{:.3} {y:.3}v-{tall}", x + f64::from(mm));
     }
     out.push_str(r#"" fill="none" stroke="black" stroke-width=".15"/>"#);
-    let words = format!("{length} mm; nudge {} / {}", m.nudge_x, m.nudge_y);
+    let words = t!("labels-rule", length = length, right = mm(m.nudge_x), down = mm(m.nudge_y));
     let wide = words.chars().count() as f64 * TEXT_CHAR * TEXT;
     let (x, y) = (clear(m, x, wide), y + 0.3 * TEXT);
     let _ = write!(

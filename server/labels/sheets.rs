@@ -86,8 +86,7 @@ pub async fn add(State(app): State<App>, chrome: Chrome, mut form: Form) -> Resu
         drop(conn);
         return draw(&chrome, &form, "/labels/sheets/new");
     };
-    let said =
-        Said::new(format!("{name} is kept. Print its test page once, and hold it against a label sheet."));
+    let said = Said::new(t!("labels-is-kept", name = name));
     once::done(conn, &app, &form, &format!("{LIST}/{id}/test"), said).await
 }
 
@@ -135,7 +134,8 @@ pub async fn change(
         drop(conn);
         return draw(&chrome, &form, &action);
     }
-    once::done(conn, &app, &form, &format!("{action}/test"), Said::new(format!("{name} is changed."))).await
+    once::done(conn, &app, &form, &format!("{action}/test"), Said::new(t!("labels-is-changed", name = name)))
+        .await
 }
 
 /// POST /labels/sheets/{id}/remove
@@ -151,7 +151,7 @@ pub async fn remove(
     }
     let sheet = store::sheet(&mut conn, &chrome.member.id, &id).await?;
     store::remove(&mut conn, &chrome.member.id, &id).await?;
-    once::done(conn, &app, &form, LIST, Said::new(format!("{} is forgotten.", sheet.name))).await
+    once::done(conn, &app, &form, LIST, Said::new(t!("labels-is-forgotten", name = sheet.name))).await
 }
 
 #[derive(Template)]

@@ -166,7 +166,9 @@ impl Kept<'_> {
     }
 }
 
-const TAKEN_NAME: &str = "You have a label sheet of that name.";
+fn name_taken() -> AppError {
+    AppError::refused("name", t!("labels-name-is-taken"))
+}
 
 /// Keeps a new label sheet; refused in field `name` where the member has one of that name.
 pub async fn add(conn: &mut Conn, member: &MemberId, kept: &Kept<'_>, now: At) -> Result<SheetId, AppError> {
@@ -175,7 +177,7 @@ pub async fn add(conn: &mut Conn, member: &MemberId, kept: &Kept<'_>, now: At) -
     row.extend(args![now]);
     match conn.run(ADD, row).await? {
         1 => Ok(id),
-        _ => Err(AppError::refused("name", TAKEN_NAME)),
+        _ => Err(name_taken()),
     }
 }
 
@@ -188,7 +190,7 @@ pub async fn change(
 ) -> Result<(), AppError> {
     let taken: Option<FoundSheet> = conn.maybe(TAKEN, args![member, kept.key(), id]).await?;
     if taken.is_some_and(|t| t.id != *id) {
-        return Err(AppError::refused("name", TAKEN_NAME));
+        return Err(name_taken());
     }
     match conn.run(CHANGE, kept.row(id, member)).await? {
         1 => Ok(()),

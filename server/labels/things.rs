@@ -60,17 +60,17 @@ pub async fn choices(app: &App, chrome: &Chrome) -> Result<Vec<(&'static str, Ve
     let trays = trays::open(&mut conn, member).await?;
     let since = chrome.now.plus_days(-POTTED_DAYS);
     let groups = [
-        ("For which trials", running.into_iter().filter_map(|t| of_trial(t, &open)).collect()),
-        ("Pots", pots.iter().filter(|p| p.at >= since).map(|p| of_pot(p, chrome)).collect()),
-        ("Ends of trays, two of each", trays.iter().map(of_tray).collect::<Vec<_>>()),
+        (t!("labels-for-which-trials"), running.into_iter().filter_map(|t| of_trial(t, &open)).collect()),
+        (t!("labels-pots"), pots.iter().filter(|p| p.at >= since).map(|p| of_pot(p, chrome)).collect()),
+        (t!("labels-ends-of-trays"), trays.iter().map(of_tray).collect::<Vec<_>>()),
     ];
     Ok(groups.into_iter().filter(|(_, choices)| !choices.is_empty()).collect())
 }
 
 fn of_trial(trial: Listed, open: &[Bag]) -> Option<Choice> {
     let bags = open.iter().filter(|b| b.trial_id == trial.id).count() as i64;
-    let vial = (trial.soaking > 0).then(|| "1 vial".to_owned());
-    let bags = (bags > 0).then(|| words::counted(bags, "bag", "bags"));
+    let vial = (trial.soaking > 0).then(|| t!("labels-one-vial").to_owned());
+    let bags = (bags > 0).then(|| t!("labels-so-many-bags", n = bags));
     let has: Vec<String> = vial.into_iter().chain(bags).collect();
     (!has.is_empty()).then(|| Choice {
         name: "trial",
@@ -82,18 +82,23 @@ fn of_trial(trial: Listed, open: &[Bag]) -> Option<Choice> {
 }
 
 fn of_pot(pot: &Pot, chrome: &Chrome) -> Choice {
-    let (plants, day) = (words::counted(pot.potted, "pot", "pots"), day(pot, chrome));
     Choice {
         name: "pot",
         value: pot.id.0.clone(),
         mark: pot.bag.clone(),
-        words: format!("{}, {}: {plants}, {day}", pot.variety, cell(pot)),
+        words: t!(
+            "labels-pots-of",
+            variety = pot.variety,
+            cell = cell(pot),
+            n = pot.potted,
+            day = day(pot, chrome),
+        ),
         ticked: false,
     }
 }
 
 fn of_tray(tray: &Tray) -> Choice {
-    let cells = format!("{} cells", tray.geometry().cells());
+    let cells = cells(tray);
     let parts = [tray.name.as_str(), cells.as_str(), tray.place.as_str()];
     Choice {
         name: "tray",
@@ -125,7 +130,7 @@ pub async fn labels(app: &App, chrome: &Chrome, wanted: &Wanted) -> Result<Vec<L
         labels.extend((0..pot.potted).map(|_| potted(app, chrome, pot)));
     }
     for tray in trays.iter().filter(|t| wanted.trays.contains(&t.id.0)) {
-        labels.extend(["first row", "last row"].map(|end| tray_end(app, tray, end)));
+        labels.extend([t!("labels-first-row"), t!("labels-last-row")].map(|end| tray_end(app, tray, end)));
     }
     Ok(labels)
 }
@@ -144,13 +149,13 @@ fn vial(app: &App, trial: &Listed) -> Label {
 
 fn bag(app: &App, chrome: &Chrome, bag: &Bag) -> Label {
     let address = format!("{}/L/{}", app.config.base(), marks::fold(&bag.mark));
-    let day = bag.on_paper_at.local(chrome.member.zone()).format("%-d %b %Y");
+    let day = words::date(bag.on_paper_at.day(chrome.member.zone()));
     let seeds =
-        if bag.floaters { words::counted(bag.seeds, "floater", "floaters") } else { words::seeds(bag.seeds) };
+        if bag.floaters { t!("labels-so-many-floaters", n = bag.seeds) } else { words::seeds(bag.seeds) };
     Label {
         mark: bag.mark.clone(),
         variety: bag.variety.clone(),
-        words: vec![seeds, day.to_string()],
+        words: vec![seeds, day],
         code: code::symbol(&address),
         damp: true,
     }
@@ -161,7 +166,7 @@ fn potted(app: &App, chrome: &Chrome, pot: &Pot) -> Label {
     Label {
         mark: pot.bag.clone(),
         variety: pot.variety.clone(),
-        words: vec![cell(pot), day(pot, chrome)],
+        words: vec![cell(pot), t!("labels-potted", day = day(pot, chrome))],
         code: code::symbol(&address),
         damp: false,
     }
@@ -169,11 +174,11 @@ fn potted(app: &App, chrome: &Chrome, pot: &Pot) -> Label {
 
 /// One end of a tray, so that it is put back the right way round.
 fn tray_end(app: &App, tray: &Tray, end: &str) -> Label {
-    let words = [tray.name.clone(), format!("{} cells", tray.geometry().cells())];
+    let words = [tray.name.clone(), cells(tray)];
     Label {
         mark: tray.mark.clone(),
         // the first line is what a small label keeps
-        variety: format!("{end} here"),
+        variety: end.to_owned(),
         words: words.into_iter().filter(|w| !w.is_empty()).collect(),
         code: code::symbol(&format!("{}/T/{}", app.config.base(), tray.mark_key)),
         damp: false,
@@ -183,9 +188,13 @@ fn tray_end(app: &App, tray: &Tray, end: &str) -> Label {
 /// `JB T1, cell C4`
 fn cell(pot: &Pot) -> String {
     let geometry = Geometry { rows: pot.tray_rows, cols: pot.tray_cols };
-    format!("{}, cell {}", pot.tray, geometry.name(pot.cell))
+    t!("labels-tray-and-cell", tray = pot.tray, cell = geometry.name(pot.cell))
+}
+
+fn cells(tray: &Tray) -> String {
+    t!("labels-so-many-cells", n = tray.geometry().cells())
 }
 
 fn day(pot: &Pot, chrome: &Chrome) -> String {
-    pot.at.local(chrome.member.zone()).format("potted %-d %b %Y").to_string()
+    words::date(pot.at.day(chrome.member.zone()))
 }

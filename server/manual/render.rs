@@ -3,6 +3,7 @@
 
 use crate::web::static_files;
 use pulldown_cmark::{CowStr, Event, HeadingLevel, Options, Parser, Tag, TagEnd, html};
+use std::slice::Iter;
 
 /// A page of the manual.
 pub struct Page {
@@ -14,14 +15,15 @@ pub struct Page {
 }
 
 impl Page {
-    pub fn read(name: &'static str, text: &str) -> Self {
-        let (first, rest) = text.split_once('\n').unwrap_or((text, ""));
-        let events: Vec<Event> = events(rest);
+    /// The headings carry these anchors, one after the other.
+    pub fn read(name: &'static str, text: &str, anchors: &[String]) -> Self {
+        let (title, events) = parsed(text);
+        let placed = headings(&events).zip(anchors).filter(|((level, _), _)| *level == HeadingLevel::H2);
         Self {
             name,
-            title: first.trim_start_matches("# ").to_owned(),
-            contents: headings(&events),
-            html: pushed(&events),
+            title: title.to_owned(),
+            contents: placed.map(|((_, words), anchor)| (anchor.clone(), words)).collect(),
+            html: pushed(&events, anchors),
         }
     }
 
@@ -35,9 +37,14 @@ fn address(name: &str) -> String {
     if name == super::text::FIRST { "/help".to_owned() } else { format!("/help/{name}") }
 }
 
-/// The HTML of a part without a title.
+/// The HTML of a part without a title and headings.
 pub fn body(text: &str) -> String {
-    pushed(&events(text))
+    pushed(&events(text), &[])
+}
+
+/// The anchors of the headings below the title, as they are where a page is in English.
+pub fn anchors(text: &str) -> Vec<String> {
+    headings(&parsed(text).1).map(|(_, words)| slug(&words)).collect()
 }
 
 /// The anchor of a heading, as the usual sites that show Markdown make it: both then know the same links.
@@ -47,22 +54,30 @@ pub fn slug(title: &str) -> String {
     kept.map(|c| if c == ' ' { '-' } else { c }).collect()
 }
 
+/// The title, and what stands below it.
+fn parsed(text: &str) -> (&str, Vec<Event<'_>>) {
+    let (title, rest) = text.split_once('\n').unwrap_or((text, ""));
+    (title.trim_start_matches("# "), events(rest))
+}
+
 fn events(text: &str) -> Vec<Event<'_>> {
     let parsed = Parser::new_ext(text, Options::ENABLE_TABLES);
     parsed.filter(|e| !matches!(e, Event::Html(_) | Event::InlineHtml(_))).collect()
 }
 
-fn pushed(events: &[Event]) -> String {
+fn pushed(events: &[Event], anchors: &[String]) -> String {
     let mut out = String::new();
-    html::push_html(&mut out, Changed::default().all(events).into_iter());
+    let changed = Changed { anchors: anchors.iter(), ..Changed::default() };
+    html::push_html(&mut out, changed.all(events).into_iter());
     out
 }
 
-/// Anchors and words of the headings of the second rank.
-fn headings(events: &[Event]) -> Vec<(String, String)> {
-    let start = |e: &Event| matches!(e, Event::Start(Tag::Heading { level: HeadingLevel::H2, .. }));
-    let places = (0..events.len()).filter(|n| start(&events[*n]));
-    places.map(|n| words(&events[n + 1..])).map(|words| (slug(&words), words)).collect()
+/// Rank and words of each heading.
+fn headings(events: &[Event]) -> impl Iterator<Item = (HeadingLevel, String)> {
+    events.iter().enumerate().filter_map(|(place, event)| match event {
+        Event::Start(Tag::Heading { level, .. }) => Some((*level, words(&events[place + 1..]))),
+        _ => None,
+    })
 }
 
 /// The text up to the end of what began before.
@@ -79,14 +94,16 @@ fn words(events: &[Event]) -> String {
 
 /// Changes events to the app's look, one after the other.
 #[derive(Default)]
-struct Changed {
+struct Changed<'a> {
+    /// Of the headings still to come.
+    anchors: Iter<'a, String>,
     /// The heads of the table that is open, and the column reached.
     heads: Vec<String>,
     column: usize,
     in_head: bool,
 }
 
-impl Changed {
+impl Changed<'_> {
     fn all<'t>(mut self, events: &[Event<'t>]) -> Vec<Event<'t>> {
         let mut out = Vec::new();
         let mut place = 0;
@@ -107,7 +124,7 @@ impl Changed {
     fn one<'t>(&mut self, event: Event<'t>, rest: &[Event<'t>]) -> Event<'t> {
         match event {
             Event::Start(Tag::Heading { level, classes, attrs, .. }) => {
-                let id = Some(CowStr::from(slug(&words(rest))));
+                let id = self.anchors.next().map(|anchor| CowStr::from(anchor.clone()));
                 Event::Start(Tag::Heading { level, id, classes, attrs })
             }
             Event::Start(Tag::Link { link_type, dest_url, title, id }) => {
@@ -190,7 +207,8 @@ mod tests {
 
     #[test]
     fn a_page_has_its_title_contents_and_anchors() {
-        let page = Page::read("looks", "# Each *day*\n\nText.\n\n## What's due?\n\n### `a` b\n");
+        let text = "# Each *day*\n\nText.\n\n## What's due?\n\n### `a` b\n";
+        let page = Page::read("looks", text, &anchors(text));
         assert_eq!((page.title.as_str(), page.path().as_str()), ("Each *day*", "/help/looks"));
         assert_eq!(page.contents, [("whats-due".to_owned(), "What's due?".to_owned())]);
         assert!(
@@ -198,6 +216,14 @@ mod tests {
             "{}",
             page.html
         );
+    }
+
+    #[test]
+    fn headings_carry_the_anchors_of_the_english_page() {
+        let anchors = anchors("# Bags\n\n### In a bag\n\n## What's due?\n");
+        let page = Page::read("looks", "# Beutel\n\n### Im Beutel\n\n## Was ist fällig?\n", &anchors);
+        assert_eq!(page.contents, [("whats-due".to_owned(), "Was ist fällig?".to_owned())]);
+        assert!(page.html.contains("<h3 id=\"in-a-bag\">Im Beutel</h3>"), "{}", page.html);
     }
 
     #[test]

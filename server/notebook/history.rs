@@ -1,9 +1,13 @@
 //! The entries about one thing, newest first, with what was voided and why.
 
+use super::words;
 use crate::args;
 use crate::db::ids::{At, BagId, MemberId, PacketId, PlantingId, TrialId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
+use crate::trays::cells::Geometry;
+use crate::trays::model::reason;
+use crate::web::words::{decimal, seeds};
 
 macro_rules! history {
     ($condition:literal) => {
@@ -169,58 +173,64 @@ pub async fn after(
 impl Entry {
     /// The entry in words: "look: 2 rooted, 1 dead", "taken: 10 seeds".
     pub fn words(&self) -> String {
+        let position = self.position.unwrap_or(0);
         match self.what.as_str() {
-            "look" => format!("look: {}", self.found()),
-            "closing" => format!("closed ({}): {}", self.sort, self.found()),
+            "look" => t!("notebook-look-found", found = self.found()),
+            "closing" => t!("notebook-closed", ending = words::sort(&self.sort), found = self.found()),
             "float tally" => {
-                format!("float tally: {} sank, {} floated", self.sank.unwrap_or(0), self.floated.unwrap_or(0))
+                let (sank, floated) = (self.sank.unwrap_or(0), self.floated.unwrap_or(0));
+                t!("notebook-sank-floated", sank = sank, floated = floated)
             }
-            "step" if self.skipped == Some(true) => format!("step {} skipped", self.position.unwrap_or(0)),
-            "step" => format!("step {} done", self.position.unwrap_or(0)),
+            "step" if self.skipped == Some(true) => t!("notebook-step-skipped", n = position),
+            "step" => t!("notebook-step-done", n = position),
             "bag event" => self.event(),
             _ => self.sorted(),
         }
     }
 
     fn found(&self) -> String {
+        let some = |n: Option<i64>, said: fn(i64) -> String| n.filter(|n| *n > 0).map(said);
         let parts = [
-            (self.rooted, "rooted"),
-            (self.abnormal, "abnormal"),
-            (self.dead, "dead"),
-            (self.fresh, "fresh"),
-            (self.hard, "hard"),
-            (self.not_examined, "not examined"),
-            (self.lost, "lost"),
+            some(self.rooted, |n| t!("notebook-found-rooted", n = n)),
+            some(self.abnormal, |n| t!("notebook-found-abnormal", n = n)),
+            some(self.dead, |n| t!("notebook-found-dead", n = n)),
+            some(self.fresh, |n| t!("notebook-found-fresh", n = n)),
+            some(self.hard, |n| t!("notebook-found-hard", n = n)),
+            some(self.not_examined, |n| t!("notebook-found-not-examined", n = n)),
+            some(self.lost, |n| t!("notebook-found-lost", n = n)),
         ];
-        let said: Vec<String> = parts
-            .iter()
-            .filter_map(|(n, word)| n.filter(|n| *n > 0).map(|n| format!("{n} {word}")))
-            .collect();
-        if said.is_empty() { "nothing new".to_owned() } else { said.join(", ") }
+        let said: Vec<String> = parts.into_iter().flatten().collect();
+        if said.is_empty() { t!("notebook-found-nothing").to_owned() } else { said.join(", ") }
     }
 
     fn event(&self) -> String {
-        let place =
-            self.place.as_deref().filter(|p| !p.is_empty()).map(|p| format!(" to {p}")).unwrap_or_default();
-        let warmth = self.warmth_c.map(|c| format!(" at {c} °C")).unwrap_or_default();
-        format!("{}{place}{warmth}", self.sort)
+        let event = words::sort(&self.sort);
+        let place = self.place.as_deref().filter(|place| !place.is_empty());
+        let warmth = self.warmth_c.map(|c| decimal(&c.to_string()));
+        match (place, warmth) {
+            (Some(place), Some(warmth)) => {
+                t!("notebook-event-to-at", event = event, place = place, warmth = warmth)
+            }
+            (Some(place), None) => t!("notebook-event-to", event = event, place = place),
+            (None, Some(warmth)) => t!("notebook-event-at", event = event, warmth = warmth),
+            (None, None) => event.to_owned(),
+        }
     }
 
     fn sorted(&self) -> String {
-        let seeds = self
-            .seeds
-            .filter(|_| self.sort != "ended")
-            .map(|n| format!(": {}", crate::web::words::seeds(n)))
-            .unwrap_or_default();
-        let why =
-            self.why.as_deref().filter(|w| !w.is_empty()).map(|w| format!(" ({w})")).unwrap_or_default();
-        format!("{}{seeds}{why}{}", self.sort, self.where_planted().unwrap_or_default())
+        let told = self.seeds.filter(|_| self.sort != "ended").map(|n| format!(": {}", seeds(n)));
+        let why = self.why.as_deref().filter(|why| !why.is_empty()).map(|why| format!(" ({})", reason(why)));
+        let (told, why) = (told.unwrap_or_default(), why.unwrap_or_default());
+        let entry = format!("{}{told}{why}", words::sort(&self.sort));
+        match (&self.tray, self.cell_name()) {
+            (Some(tray), Some(cell)) => t!("notebook-in-cell", entry = entry, tray = tray, cell = cell),
+            _ => entry,
+        }
     }
 
-    /// ` in JB T1, cell B3`
-    fn where_planted(&self) -> Option<String> {
+    /// `B3`, where it is about a planting.
+    fn cell_name(&self) -> Option<String> {
         let (rows, cols) = (self.tray_rows?, self.tray_cols?);
-        let cell = crate::trays::cells::Geometry { rows, cols }.name(self.cell?);
-        Some(format!(" in {}, cell {cell}", self.tray.as_deref()?))
+        Some(Geometry { rows, cols }.name(self.cell?))
     }
 }

@@ -9,6 +9,7 @@ pub mod planting;
 pub mod seen;
 pub mod trial;
 pub mod void;
+pub mod words;
 mod write;
 
 pub use write::{About, Act, row as entry_row, write};

@@ -48,23 +48,14 @@ pub async fn add(conn: &mut Conn, act: &Act<'_>, about: About<'_>, line: Line<'_
 }
 
 fn short(balance: i64) -> AppError {
-    let there = crate::web::words::seeds(balance);
-    AppError::refused(
-        "seeds",
-        format!(
-            "By the book there are {there} left. Count what is in the packet and give the new number, or take fewer."
-        ),
-    )
+    AppError::refused("seeds", t!("notebook-left-by-the-book", n = balance))
 }
 
 /// Brings the kept balance up to date with the entries.
 pub async fn keep(conn: &mut Conn, packet: &PacketId) -> Result<(), AppError> {
     let sum = sum(conn, packet).await?;
     if sum < 0 {
-        return Err(AppError::refused(
-            "entry",
-            "Seeds taken from this packet later stand on that entry. Take those back first.",
-        ));
+        return Err(AppError::refused("entry", t!("notebook-taken-later")));
     }
     conn.run(KEEP, args![packet, sum]).await?;
     Ok(())

@@ -81,19 +81,16 @@ pub fn replay(seeds: i64, planted: i64, entries: &[Entry]) -> Result<Sums, Broke
         }
         let gone = s.lost + s.thinned + s.potted;
         if e.at < planted {
-            return Err(Broken::new(&e.id, "it is dated before the planting"));
+            return Err(Broken::new(&e.id, t!("notebook-before-the-planting")));
         }
         if s.up + never > seeds || gone > seeds {
-            return Err(Broken::new(&e.id, "it tells of more seeds than were planted in this cell"));
+            return Err(Broken::new(&e.id, t!("notebook-more-than-planted")));
         }
         if s.thinned + s.potted > s.up {
-            return Err(Broken::new(
-                &e.id,
-                "more seedlings were thinned or potted on than had come up by then",
-            ));
+            return Err(Broken::new(&e.id, t!("notebook-more-than-up")));
         }
         if s.ended_at.is_some() {
-            return Err(Broken::new(&e.id, "the planting had ended before it"));
+            return Err(Broken::new(&e.id, t!("notebook-planting-had-ended")));
         }
         if e.sort == "ended" || gone == seeds {
             s.ended_at = Some(e.at);
@@ -128,7 +125,7 @@ pub async fn sums(conn: &mut Conn, planting: &PlantingId) -> Result<Result<Sums,
     let p: Planted = conn.one(PLANTED, args![planting]).await?;
     let entries: Vec<Entry> = conn.all(ENTRIES, args![planting]).await?;
     if p.stands == 0 {
-        let first = entries.first().map(|e| Broken::new(&e.id, "the planting it is about would be gone"));
+        let first = entries.first().map(|e| Broken::new(&e.id, t!("notebook-planting-would-be-gone")));
         return Ok(first.map_or(Ok(Sums { voided: true, ..Sums::default() }), Err));
     }
     Ok(replay(p.seeds, p.planted_at, &entries))
@@ -173,10 +170,7 @@ async fn hold(conn: &mut Conn, planting: &PlantingId, s: &Sums) -> Result<(), Ap
     conn.run(TAKE_CELL, args![planting]).await?;
     let ours: Number = conn.one(CELL_IS_OURS, args![planting]).await?;
     if ours.n == 0 {
-        return Err(AppError::refused(
-            "cell",
-            "That cell holds another planting by now. Choose a free cell.",
-        ));
+        return Err(AppError::refused("cell", t!("notebook-cell-is-taken")));
     }
     Ok(())
 }

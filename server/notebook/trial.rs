@@ -75,7 +75,7 @@ pub fn replay(began: At, entries: &[Entry]) -> Result<Sums, Broken> {
     let mut s = Sums { step: 1, step_at: began.0, voided: true, ..Sums::default() };
     for e in entries {
         if e.at < began.0 {
-            return Err(Broken::new(&e.id, "it is dated before the trial began"));
+            return Err(Broken::new(&e.id, t!("notebook-before-the-trial")));
         }
         match e.what.as_str() {
             "trial seeds" => seeds(&mut s, e)?,
@@ -109,7 +109,7 @@ fn seeds(s: &mut Sums, e: &Entry) -> Result<(), Broken> {
     s.voided &= sort != "taken";
     s.soaking = s.seeds - s.to_paper - s.thrown_out - s.lost - s.returned - s.sown - s.spoiled;
     if s.soaking < 0 {
-        return Err(Broken::new(&e.id, "more seeds left the soak than went in"));
+        return Err(Broken::new(&e.id, t!("notebook-more-left-the-soak")));
     }
     Ok(())
 }

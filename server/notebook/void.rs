@@ -1,10 +1,12 @@
 //! Taking an entry back (I7): who, when, why; never by overwriting. What later entries stand on stays.
 
-use super::{Broken, bag, packet, planting, trial};
+use super::{Broken, bag, packet, planting, trial, words};
 use crate::args;
 use crate::db::ids::{At, BagId, MemberId, PacketId, PlantingId, TrialId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
+use crate::trays::cells::Geometry;
+use crate::web::words::{clock, date};
 use std::collections::BTreeSet;
 
 const OF_ENTRY: &str =
@@ -70,11 +72,11 @@ impl Named {
         let (Some(tray), Some(cell), Some(rows), Some(cols)) =
             (&self.tray, self.cell, self.tray_rows, self.tray_cols)
         else {
-            return format!("{} of {}", self.what, self.mark);
+            return t!("notebook-entry-of", what = words::what(&self.what), mark = self.mark);
         };
-        let what = if self.what == "outcome" { "outcome" } else { "planting" };
-        let cell = crate::trays::cells::Geometry { rows, cols }.name(cell);
-        format!("{what} of {} in {tray}, cell {cell}", self.mark)
+        let what = words::what(if self.what == "outcome" { "outcome" } else { "planting" });
+        let cell = Geometry { rows, cols }.name(cell);
+        t!("notebook-entry-in-cell", what = what, mark = self.mark, tray = tray, cell = cell)
     }
 }
 
@@ -92,9 +94,7 @@ pub async fn may(conn: &mut Conn, member: &MemberId, entry: &str) -> Result<(), 
     }
     let blind: Number = conn.one(BLIND, args![entry, member]).await?;
     if blind.n > 0 {
-        return Err(AppError::Forbidden(
-            "While a ring trial runs, only an organiser takes its hand-outs back.",
-        ));
+        return Err(AppError::Forbidden(t!("notebook-only-an-organiser")));
     }
     Ok(())
 }
@@ -111,7 +111,7 @@ pub async fn entry(
     let touched: Vec<Touched> = conn.all(OF_ENTRY, args![entry]).await?;
     // somebody may have taken it back between the look at it and the lock
     if all(conn, member, &touched, why, now).await? == 0 {
-        return Err(AppError::refused("entry", "This was taken back already."));
+        return Err(AppError::refused("entry", t!("notebook-taken-back-already")));
     }
     Ok(())
 }
@@ -120,10 +120,7 @@ pub async fn entry(
 pub async fn save(conn: &mut Conn, member: &MemberId, save: &str, now: At) -> Result<(), AppError> {
     let touched: Vec<Touched> = conn.all(OF_SAVE, args![save, member]).await?;
     if touched.iter().any(|t| now.0 - t.recorded_at > UNDO_SECONDS) {
-        return Err(AppError::refused(
-            "save",
-            "It is too late to undo in one tap. Take the entry back in its history, with a reason.",
-        ));
+        return Err(AppError::refused("save", t!("notebook-too-late-to-undo")));
     }
     all(conn, member, &touched, "undone", now).await?;
     Ok(())
@@ -184,9 +181,12 @@ fn each(touched: &[Touched], of: impl Fn(&Touched) -> &Option<String>) -> BTreeS
 pub(super) async fn stands_on(conn: &mut Conn, broken: &Broken) -> Result<AppError, AppError> {
     let named: Option<Named> = conn.maybe(NAMED, args![broken.entry.as_str()]).await?;
     let zone = crate::accounts::store::zone(conn).await?;
-    let what = named.map_or_else(String::new, |n| {
-        let when = At(n.at).local(zone).format("%-d %b %Y %H:%M");
-        format!("The {} on {when}: ", n.words())
-    });
-    Ok(AppError::refused("entry", format!("{what}{}.", broken.why)))
+    let why = match named {
+        Some(n) => {
+            let when = format!("{} {}", date(At(n.at).day(zone)), clock(At(n.at), zone));
+            t!("notebook-stands-on", entry = n.words(), when = when, why = broken.why)
+        }
+        None => format!("{}.", broken.why),
+    };
+    Ok(AppError::refused("entry", why))
 }

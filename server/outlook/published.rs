@@ -9,10 +9,6 @@ use std::sync::LazyLock;
 /// Copied from the reference folder, where each row names its source.
 const EMERGENCE: &str = include_str!("published/emergence_by_soil_temperature.csv");
 
-/// Where the table was published.
-pub const SOURCE: &str =
-    "Harrington & Minges 1954, as printed in Knott 1997 (seed half an inch deep in soil)";
-
 #[derive(Deserialize)]
 struct Row {
     kind: String,

@@ -3,11 +3,10 @@
 use super::kept::View;
 use super::model::{Outlook, Span, Why};
 use super::pool::{Basis, ENOUGH_BAGS, ENOUGH_ROOTED};
-use super::published;
 use super::verdict::{News, giving_up_from, giving_up_from_own, verdict};
 use super::waiting::Waiting;
 use crate::routines::model::{degrees, unit};
-use crate::web::words::{counted, day};
+use crate::web::words::{day, decimal, fixed, percent};
 use chrono::NaiveDate;
 
 /// One sentence for the due-now page.
@@ -46,15 +45,10 @@ fn sentence(news: &News, view: &View, bag: &Waiting, us: bool) -> String {
         News::Silent => String::new(),
         News::Guess(days) => guess(bag, days, us),
         News::More { next, by, more } => expected(bag, next, by, more),
-        News::Unlikely => "Another root soon is unlikely, but it is too early to give up.".to_owned(),
-        News::Behind(usual) => match &view.outlook {
-            Some(o) => format!(
-                "Behind the club’s other {}: about {usual:.0} of {} are out by this day there.",
-                name(&o.basis),
-                bag.seeds
-            ),
-            None => String::new(),
-        },
+        News::Unlikely => t!("outlook-unlikely").to_owned(),
+        News::Behind(usual) => view.outlook.as_ref().map_or_else(String::new, |o| {
+            t!("outlook-behind", of = name(&o.basis), usual = fixed(usual, 0), seeds = bag.seeds)
+        }),
         News::GiveUp(why) => give_up(&why),
     }
 }
@@ -67,15 +61,17 @@ fn look_day(bag: &Waiting, next: f64) -> NaiveDate {
 fn expected(bag: &Waiting, next: f64, by: f64, more: Span) -> String {
     let today = bag.today();
     let (look, by) = (look_day(bag, next), bag.date(by));
-    let more = format!("{} expected by {}", many(more), day(by, today));
+    let more = t!("outlook-more-by", more = many(more), day = day(by, today));
     match (look - today).num_days() {
         0 => capital(&more),
-        1 if bag.look_due < today => format!("Next root likely tomorrow; {more}."),
-        1 => format!("Look tomorrow: {more}."),
+        1 if bag.look_due < today => t!("outlook-next-tomorrow", more = more),
+        1 => t!("outlook-look-tomorrow", more = more),
         _ => {
-            let which = if bag.rooted == 0 { "First" } else { "Next" };
-            let root =
-                format!("{which} root expected about day {} ({})", bag.day_number(look), day(look, today));
+            let (n, date) = (bag.day_number(look), day(look, today));
+            let root = match bag.rooted {
+                0 => t!("outlook-first-root", n = n, date = date),
+                _ => t!("outlook-next-root", n = n, date = date),
+            };
             if look < by { format!("{root}; {more}.") } else { format!("{root}.") }
         }
     }
@@ -90,34 +86,25 @@ fn capital(sentence: &str) -> String {
 /// `about 3 more`, `2 to 4 more`.
 fn many(more: Span) -> String {
     match (more.low.round() as i64, more.high.round() as i64) {
-        (_, 0) => "fewer than 1 more".to_owned(),
-        (0, high) => format!("up to {high} more"),
-        (low, high) if low == high => format!("about {low} more"),
-        (low, high) => format!("{low} to {high} more"),
+        (_, 0) => t!("outlook-fewer-than-one").to_owned(),
+        (0, high) => t!("outlook-up-to", n = high),
+        (low, high) if low == high => t!("outlook-about", n = low),
+        (low, high) => t!("outlook-from-to", low = low, high = high),
     }
 }
 
 fn guess(bag: &Waiting, days: f64, us: bool) -> String {
-    let up = bag.date(days);
-    format!(
-        "Guess from a published table: {} seedlings are up in soil about day {} at {}. Roots come sooner.",
-        bag.kind,
-        bag.day_number(up),
-        warmth(bag.warmth_c.unwrap_or_default(), us)
-    )
+    let n = bag.day_number(bag.date(days));
+    t!("outlook-guess", kind = bag.kind, n = n, warmth = warmth(bag.warmth_c.unwrap_or_default(), us))
 }
 
 fn give_up(why: &Why) -> String {
     match why {
-        Why::Forms => {
-            "Consider the final count: by the club’s other bags, no more roots are likely.".to_owned()
+        Why::Forms => t!("outlook-give-up-by-bags").to_owned(),
+        Why::Record(r) => {
+            t!("outlook-give-up-by-record", seeds = r.seeds as i64, rooted = r.rooted.round() as i64)
         }
-        Why::Record(r) => format!(
-            "Consider the final count: of {} of the club that waited this long, {} rooted later.",
-            counted(r.seeds as i64, "seed", "seeds"),
-            if r.rooted > 0.0 { format!("{:.0}", r.rooted) } else { "none".to_owned() }
-        ),
-        Why::Own => "Consider the final count: by this bag’s own looks, no more roots are likely.".to_owned(),
+        Why::Own => t!("outlook-give-up-by-own-looks").to_owned(),
     }
 }
 
@@ -135,20 +122,15 @@ pub fn long(view: &View, bag: &Waiting, us: bool) -> Long {
     }
     let (low, high) = outlook.ever_interval(age);
     let ever = outlook.ever(age);
-    let chance = format!(
-        "The chance that a seed still on paper roots at all is about {} % ({} to {}): {} in the end.",
-        percent(ever.mid),
-        percent(low),
-        percent(high),
-        many(ever.times(left))
+    let chance = t!(
+        "outlook-chance",
+        mid = percent(ever.mid),
+        low = percent(low),
+        high = percent(high),
+        more = many(ever.times(left))
     );
-    let if_lost = outlook.ever_if_lost(age).map_or_else(String::new, |e| {
-        format!(
-            "Mouldy seeds that were removed are taken as never rooting. If they are taken as only lost from sight, the \
-             chance is {} %.",
-            percent(e.mid)
-        )
-    });
+    let if_lost = outlook.ever_if_lost(age);
+    let if_lost = if_lost.map_or_else(String::new, |e| t!("outlook-if-lost", chance = percent(e.mid)));
     let giving_up = from_words(outlook, view, bag, &news);
     Long { chance, giving_up, basis: basis(&outlook.basis, us), if_lost, fitted: true, ..said }
 }
@@ -160,7 +142,7 @@ fn from_words(outlook: &Outlook, view: &View, bag: &Waiting, news: &News) -> Str
     match giving_up_from(outlook, bag) {
         Some(from) => from_day(bag, from),
         None if outlook.basis.kind_wide => own_from(view, bag, news),
-        None => "It is too early to say when to give up.".to_owned(),
+        None => t!("outlook-too-early").to_owned(),
     }
 }
 
@@ -172,67 +154,73 @@ fn own_from(view: &View, bag: &Waiting, news: &News) -> String {
 fn from_day(bag: &Waiting, from: f64) -> String {
     let date = bag.date(from.ceil());
     if date <= bag.today() {
-        return "If a look today finds nothing, the final count is worth considering.".to_owned();
+        return t!("outlook-worth-considering-today").to_owned();
     }
-    let (number, date) = (bag.day_number(date), day(date, bag.today()));
-    format!("If nothing more roots, the final count is worth considering from about day {number} ({date}).")
+    t!("outlook-worth-considering-from", n = bag.day_number(date), date = day(date, bag.today()))
 }
 
 fn no_basis(view: &View, bag: &Waiting, news: &News, us: bool) -> String {
     if view.apart {
-        return "There is no forecast for this bag: a running ring trial stays out of the club’s book until it is opened."
-            .to_owned();
+        return t!("outlook-ring-trial-runs").to_owned();
     }
     if !view.ready {
-        return "The club’s bags are still being reckoned. Open this page again in a moment.".to_owned();
+        return t!("outlook-still-reckoned").to_owned();
     }
-    let at = bag.warmth_c.map_or_else(String::new, |c| format!(" at about {}", warmth(c, us)));
-    let floaters = if bag.floated { "floaters of " } else { "" };
-    let too_few = format!(
-        "The club has too few bags of {floaters}{} or other {}{at} to say more: {ENOUGH_BAGS} bags with {ENOUGH_ROOTED} \
-         rooted seeds are needed.",
-        bag.variety, bag.kind
-    );
+    let too_few = too_few(bag, us);
     if let News::Guess(_) = news {
-        let source = published::SOURCE;
-        return format!("{too_few} The published table is of emergence in soil, not of roots: {source}.");
+        return format!("{too_few} {}", t!("outlook-of-emergence"));
     }
     if bag.warmth_c.is_none() && bag.rooted == 0 {
-        return format!("{too_few} Write down its warmth for a guess from a published table.");
+        return format!("{too_few} {}", t!("outlook-write-down-warmth"));
     }
     too_few
 }
 
+fn too_few(bag: &Waiting, us: bool) -> String {
+    let (of, kind) = (seeds_of(&bag.variety, bag.floated), &bag.kind);
+    let (bags, rooted) = (ENOUGH_BAGS, ENOUGH_ROOTED as i64);
+    match bag.warmth_c {
+        Some(c) => {
+            let warmth = warmth(c, us);
+            t!("outlook-too-few-at", of = of, kind = kind, warmth = warmth, bags = bags, rooted = rooted)
+        }
+        None => t!("outlook-too-few", of = of, kind = kind, bags = bags, rooted = rooted),
+    }
+}
+
 /// `Kestrel`, `pepper`, `floaters of Kestrel`.
 fn name(basis: &Basis) -> String {
-    if basis.floated { format!("floaters of {}", basis.of) } else { basis.of.clone() }
+    seeds_of(&basis.of, basis.floated)
+}
+
+fn seeds_of(of: &str, floated: bool) -> String {
+    if floated { t!("outlook-floaters-of", of = of) } else { of.to_owned() }
 }
 
 fn basis(basis: &Basis, us: bool) -> String {
-    let at = basis.warmth_c.map_or_else(String::new, |(low, high)| {
-        let (low, high) = (degrees(low, us), degrees(high, us));
-        let span = if low == high { low } else { format!("{low} to {high}") };
-        format!(" at {span} {}", unit(us))
-    });
-    let count = |n: usize, one, many| counted(i64::try_from(n).unwrap_or(i64::MAX), one, many);
-    let why = if basis.kind_wide { " The club has too few bags of this variety alone." } else { "" };
-    format!(
-        "From {} of {} by {}{at}, all sources together.{why}",
-        count(basis.bags, "bag", "bags"),
-        name(basis),
-        count(basis.growers, "grower", "growers")
-    )
+    let (of, bags, growers) = (name(basis), basis.bags, basis.growers);
+    let from = match basis.warmth_c {
+        Some(span) => {
+            t!("outlook-basis-at", of = of, bags = bags, growers = growers, warmth = warmths(span, us))
+        }
+        None => t!("outlook-basis", of = of, bags = bags, growers = growers),
+    };
+    if basis.kind_wide { format!("{from} {}", t!("outlook-too-few-of-variety")) } else { from }
+}
+
+/// `28 °C`, `27 to 29 °C`.
+fn warmths((low, high): (f64, f64), us: bool) -> String {
+    let degrees = |c| decimal(&degrees(c, us));
+    let (low, high, unit) = (degrees(low), degrees(high), unit(us));
+    if low == high {
+        format!("{low} {unit}")
+    } else {
+        t!("outlook-warmths", low = low, high = high, unit = unit)
+    }
 }
 
 fn warmth(c: f64, us: bool) -> String {
-    format!("{} {}", degrees(c, us), unit(us))
-}
-
-/// Per cent without decimals; 0 and 100 only where nothing, or everything, is meant.
-fn percent(share: f64) -> String {
-    let whole = (share * 100.0).round();
-    let whole = if share > 0.0 && share < 1.0 { whole.clamp(1.0, 99.0) } else { whole };
-    format!("{whole}")
+    format!("{} {}", decimal(&degrees(c, us)), unit(us))
 }
 
 #[cfg(test)]

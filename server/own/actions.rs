@@ -31,7 +31,7 @@ pub async fn erase(State(app): State<App>, chrome: Chrome, mut form: Form) -> Re
         return Ok(first);
     }
     if !form.ticked("sure") {
-        form.refuse("sure", "Please tick this if you are sure.");
+        form.refuse("sure", t!("accounts-tick-if-sure"));
         return show_data(&chrome, &form);
     }
     let mut conn = app.db.write().await?;

@@ -37,7 +37,7 @@ macro_rules! entries {
 
 /// Each table of the file: its name, and its rows for member `$1`.
 const TABLES: &[(&str, &str)] = &[
-    ("account", "SELECT id, name, sign_in, role, measures, made_at, left_at FROM members WHERE id = $1"),
+    ("account", "SELECT id, name, sign_in, role, measures, language, made_at, left_at FROM members WHERE id = $1"),
     ("letters", "SELECT shown AS letters, last_number, made_at FROM letters WHERE member_id = $1 ORDER BY made_at, key"),
     (
         "signed in",
@@ -150,11 +150,6 @@ const TABLES: &[(&str, &str)] = &[
 const PHOTOS: &str = "SELECT p.entry_id, p.jpeg FROM photos p JOIN entries e ON e.id = p.entry_id
     WHERE e.by_member = $1 AND p.entry_id > $2 ORDER BY p.entry_id LIMIT 20";
 
-const README: &str = "What your club's Hilum holds about you.\n\n\
-    One file for each table, in JSON (RFC 8259). Moments (names that end in _at) are seconds since 1970-01-01 00:00 UTC;\n\
-    yes and no are 1 and 0. Photos are named after the entry they belong to. Passwords and keys are not in here:\n\
-    the club keeps them only in a form that nobody can read back.\n";
-
 pub fn all_sql() -> Vec<&'static str> {
     TABLES.iter().map(|(_, sql)| *sql).chain([PHOTOS]).collect()
 }
@@ -167,10 +162,23 @@ struct Photo {
 
 type Archive = ZipWriter<Cursor<Vec<u8>>>;
 
+/// What stands beside the tables.
+fn readme() -> String {
+    let lines = [
+        t!("own-readme-title"),
+        "",
+        t!("own-readme-moments"),
+        t!("own-readme-yes-and-no"),
+        t!("own-readme-secrets"),
+        "",
+    ];
+    lines.join("\n")
+}
+
 /// The file.
 pub async fn zipped(app: &App, member: &MemberId) -> Result<Vec<u8>, AppError> {
     let mut archive = ZipWriter::new(Cursor::new(Vec::new()));
-    add(&mut archive, "README.txt", README.as_bytes())?;
+    add(&mut archive, "README.txt", readme().as_bytes())?;
     let mut conn = app.db.read().await?;
     for (name, sql) in TABLES {
         let rows = conn.objects(sql, args![member]).await?;

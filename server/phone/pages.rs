@@ -2,7 +2,7 @@ use crate::app::App;
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
 use crate::web::{page, session, static_files};
-use crate::{bags, trays, trials};
+use crate::{bags, texts, trays, trials};
 use askama::Template;
 use axum::Json;
 use axum::extract::State;
@@ -50,7 +50,8 @@ pub async fn list(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
     let lists = ["/", "/looks", "/looks?all=yes", "/trays", "/outbox", "/phone"];
     let lists = lists.map(|path| (path.to_owned(), all.clone())).into_iter();
     let help = HELP.map(|path| (path.to_owned(), static_files::build().to_owned())).into_iter();
-    let stamped = |(path, stamp): Page| json!({ "path": path, "stamp": session::hash(&stamp) });
+    let language = texts::spoken().tag();
+    let stamped = |(path, stamp): Page| json!({ "path": path, "stamp": session::hash(&format!("{stamp} {language}")) });
     let pages: Vec<_> = lists.chain(help).chain(things).map(stamped).collect();
     Ok(Json(json!({ "member": member.0, "pages": pages })).into_response())
 }

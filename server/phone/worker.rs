@@ -1,10 +1,11 @@
 //! GET /sw.js
 
 use crate::app::App;
-use crate::web::static_files;
+use crate::texts;
+use crate::web::{scripts, session, static_files};
 use axum::extract::State;
-use axum::http::HeaderName;
 use axum::http::header::{CACHE_CONTROL, CONTENT_TYPE};
+use axum::http::{HeaderMap, HeaderName};
 use axum::response::{IntoResponse, Response};
 use serde_json::json;
 
@@ -17,8 +18,10 @@ self.addEventListener('activate', event => event.waitUntil((async () => {
 })()));
 ";
 
-/// The worker of this build, or the one that ends workers where the host switched them off.
-pub async fn script(State(app): State<App>) -> Response {
+/// The worker of this build, or the one that ends workers where the host switched them off. It speaks as the member who
+/// is signed in, and where that cannot be told as the browser.
+pub async fn script(State(app): State<App>, headers: HeaderMap) -> Response {
+    let _ = session::member(&app, &headers).await;
     let text = if app.config.no_offline { OFF.to_owned() } else { worker() };
     let headers = [
         (CONTENT_TYPE, "text/javascript; charset=utf-8"),
@@ -31,5 +34,5 @@ pub async fn script(State(app): State<App>) -> Response {
 fn worker() -> String {
     let files = [static_files::css(), static_files::print_css(), static_files::js(), "/static/0/mark.svg"];
     let build = json!({ "name": static_files::build(), "files": files });
-    format!("self.BUILD = {build};\n{}", static_files::WORKER)
+    format!("self.BUILD = {build};\n{}", scripts::worker(texts::spoken()))
 }

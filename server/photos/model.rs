@@ -24,12 +24,24 @@ pub struct Photo {
     pub small_height: u32,
 }
 
-/// Why a file was not taken, in words for the page.
-pub type Refusal = &'static str;
+/// Why a file was not taken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Refusal {
+    Other,
+    Huge,
+    Broken,
+}
 
-const OTHER: Refusal = "This is not a JPEG, PNG or WebP photo. Choose another.";
-const HUGE: Refusal = "This photo has more than 50 million pixels. Take a smaller one.";
-pub const BROKEN: Refusal = "This photo cannot be read; it may have been cut off. Choose another.";
+impl Refusal {
+    /// In words for the page.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Other => t!("photos-not-a-photo"),
+            Self::Huge => t!("photos-too-many-pixels"),
+            Self::Broken => t!("photos-cannot-be-read"),
+        }
+    }
+}
 
 /// Reads a photo and writes it anew. Takes long: call it off the async threads, one at a time.
 pub fn remade(bytes: &[u8]) -> Result<Photo, Refusal> {
@@ -42,9 +54,10 @@ pub fn remade(bytes: &[u8]) -> Result<Photo, Refusal> {
 
 /// The picture, upright and at most [`LARGE`]; refused by its header alone where it is too large.
 fn decoded(bytes: &[u8]) -> Result<DynamicImage, Refusal> {
-    let mut reader = ImageReader::new(Cursor::new(bytes)).with_guessed_format().map_err(|_| OTHER)?;
+    let mut reader =
+        ImageReader::new(Cursor::new(bytes)).with_guessed_format().map_err(|_| Refusal::Other)?;
     if !reader.format().is_some_and(|f| FORMATS.contains(&f)) {
-        return Err(OTHER);
+        return Err(Refusal::Other);
     }
     let mut limits = Limits::default();
     limits.max_image_width = Some(LONGEST_SIDE);
@@ -54,7 +67,7 @@ fn decoded(bytes: &[u8]) -> Result<DynamicImage, Refusal> {
     let mut decoder = reader.into_decoder().map_err(refusal)?;
     let (width, height) = decoder.dimensions();
     if u64::from(width) * u64::from(height) > MOST_PIXELS || decoder.total_bytes() > MOST_MEMORY {
-        return Err(HUGE);
+        return Err(Refusal::Huge);
     }
     let orientation = decoder.orientation().map_err(refusal)?;
     let mut picture = shrunk(DynamicImage::from_decoder(decoder).map_err(refusal)?, LARGE);
@@ -64,8 +77,8 @@ fn decoded(bytes: &[u8]) -> Result<DynamicImage, Refusal> {
 
 fn refusal(error: image::ImageError) -> Refusal {
     match error {
-        image::ImageError::Limits(_) => HUGE,
-        _ => BROKEN,
+        image::ImageError::Limits(_) => Refusal::Huge,
+        _ => Refusal::Broken,
     }
 }
 
@@ -77,6 +90,6 @@ fn shrunk(picture: DynamicImage, side: u32) -> DynamicImage {
 fn encoded(picture: DynamicImage) -> Result<Vec<u8>, Refusal> {
     let mut out = Vec::new();
     let encoder = JpegEncoder::new_with_quality(&mut out, QUALITY);
-    picture.into_rgb8().write_with_encoder(encoder).map_err(|_| BROKEN)?;
+    picture.into_rgb8().write_with_encoder(encoder).map_err(|_| Refusal::Broken)?;
     Ok(out)
 }

@@ -1,11 +1,7 @@
-use super::model::{self, Photo};
+use super::model::{self, Photo, Refusal};
 use crate::app::App;
 use crate::error::AppError;
 use crate::web::forms::{Form, Upload};
-
-const AGAIN: &str = "Choose the photo again: a page that comes back cannot keep it.";
-const EMPTY: &str = "This photo is empty. Choose another.";
-const LONG: &str = "This file has more than 12 MB. Take a smaller photo.";
 
 /// The form, and the photo that came in `field`, remade. What is wrong with it is noted on the form.
 pub async fn received(
@@ -16,11 +12,11 @@ pub async fn received(
     let (mut form, files) = upload.sealed();
     let Some(file) = files.into_iter().find(|f| f.field == field) else { return Ok((form, None)) };
     if file.cut {
-        form.refuse(field, LONG);
+        form.refuse(field, t!("photos-too-long"));
         return Ok((form, None));
     }
     if file.bytes.is_empty() {
-        form.refuse(field, EMPTY);
+        form.refuse(field, t!("photos-empty"));
         return Ok((form, None));
     }
     let permit = app.photos.clone().acquire_owned().await.map_err(anyhow::Error::new)?;
@@ -29,10 +25,10 @@ pub async fn received(
         model::remade(&file.bytes)
     });
     // a decoder that gives up on a file must not take the form with it
-    match work.await.unwrap_or(Err(model::BROKEN)) {
+    match work.await.unwrap_or(Err(Refusal::Broken)) {
         Ok(photo) => Ok((form, Some(Received { photo, field }))),
         Err(why) => {
-            form.refuse(field, why);
+            form.refuse(field, why.words());
             Ok((form, None))
         }
     }
@@ -47,6 +43,6 @@ pub struct Received {
 /// Says beside the field that the photo is lost with a form that goes back.
 pub fn ask_again(form: &mut Form, photo: Option<&Received>) {
     if let Some(received) = photo {
-        form.refuse(received.field, AGAIN);
+        form.refuse(received.field, t!("photos-choose-again"));
     }
 }

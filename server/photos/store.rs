@@ -48,7 +48,7 @@ impl Shown {
     /// `JB 1 a, day 6`: by the club's calendar; the day on paper is day 0.
     pub fn of(&self, zone: Tz) -> String {
         let day = (self.at.day(zone) - self.on_paper_at.day(zone)).num_days();
-        format!("{}, day {day}", self.mark)
+        t!("photos-of-day", mark = self.mark, n = day)
     }
 }
 

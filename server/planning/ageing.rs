@@ -1,10 +1,11 @@
 //! Seed that ages: what a packet may still root by the age of its seed, when it should be tested again, and which to use
 //! first.
 
+use super::sentences;
 use crate::rates::{Book, Counted, Standing};
 use crate::stock::model::Packet;
 use crate::stock::published::{self, Fact};
-use crate::web::words::{counted, percent};
+use crate::web::words::{day, fixed, percent};
 use chrono::{Datelike, Months, NaiveDate};
 use hilum_calc::ageing::{Aged, Line, Link};
 use hilum_calc::retest::{FIRST_TEST_MONTHS, KEEP_SHARE, interval_years, replace_below_percent};
@@ -146,7 +147,7 @@ fn one<'p>(packet: &'p Packet, own: Option<&Own>, tests: &Tests, today: NaiveDat
             .zip(line)
             .map_or_else(String::new, |(age, (line, bags))| expected(packet, age, line, bags)),
         published: lives.iter().map(life).collect(),
-        tested: tests.last.map_or_else(|| "not tested by the club".to_owned(), |t| tested(t, today)),
+        tested: tests.last.map_or_else(|| t!("planning-not-tested").to_owned(), |t| tested(t, today)),
         retest,
         waits,
         left_words: left_words(years_left, good_for.is_some()),
@@ -156,41 +157,46 @@ fn one<'p>(packet: &'p Packet, own: Option<&Own>, tests: &Tests, today: NaiveDat
 
 fn expected(packet: &Packet, age: i64, line: &Line, bags: usize) -> String {
     let rate = line.at(age as f64, CONF);
-    format!(
-        "{} % ({} to {}), by the club’s {} of {}",
-        percent(rate.rate),
-        percent(rate.low),
-        percent(rate.high),
-        counted(bags as i64, "bag", "bags"),
-        packet.kind
+    t!(
+        "planning-root-by-bags",
+        rate = percent(rate.rate),
+        low = percent(rate.low),
+        high = percent(rate.high),
+        n = bags,
+        kind = packet.kind
     )
 }
 
 /// `2 years (C. Wilson)`; the page names the list in full below.
 fn life(fact: &Fact<i64>) -> String {
     let who = fact.source.split(',').next().unwrap_or_default();
-    format!("{} ({who})", counted(fact.value, "year", "years"))
+    t!("planning-life-by-list", n = fact.value, who = who)
 }
 
 /// The lists of storage lives that these packets are judged by, in full.
 pub fn lists(packets: &[Ageing]) -> BTreeSet<String> {
     let facts = packets.iter().filter_map(|a| published::of(&a.packet.kind)).flat_map(|k| &k.storage_years);
-    let named =
-        |fact: &Fact<i64>| format!("{}{}", fact.source, if fact.from_memory { " (from memory)" } else { "" });
     facts.map(named).collect()
 }
 
-fn tested((day, x, n): (NaiveDate, u32, u32), today: NaiveDate) -> String {
-    format!("{x} of {n} rooted, on paper {}", crate::web::words::day(day, today))
+fn named(fact: &Fact<i64>) -> String {
+    if fact.from_memory { t!("planning-list-from-memory", list = fact.source) } else { fact.source.clone() }
+}
+
+fn tested((on, x, n): (NaiveDate, u32, u32), today: NaiveDate) -> String {
+    t!("planning-tested", rooted = x, seeds = n, day = day(on, today))
 }
 
 fn left_words(years: Option<f64>, own: bool) -> String {
-    let by = if own { "by the club’s own trials" } else { "by the shorter published life" };
-    match years {
-        None => "not known".to_owned(),
-        Some(y) if y < 0.0 => format!("past its best {by}"),
-        Some(y) if y < 1.0 => format!("its last good season {by}"),
-        Some(y) => format!("about {} more {by}", counted(y.floor() as i64, "year", "years")),
+    let Some(years) = years else { return t!("planning-not-known").to_owned() };
+    let whole = years.floor() as i64;
+    match (whole, own) {
+        (..0, true) => t!("planning-past-by-trials").to_owned(),
+        (..0, false) => t!("planning-past-by-lists").to_owned(),
+        (0, true) => t!("planning-last-season-by-trials").to_owned(),
+        (0, false) => t!("planning-last-season-by-lists").to_owned(),
+        (_, true) => t!("planning-more-years-by-trials", n = whole),
+        (_, false) => t!("planning-more-years-by-lists", n = whole),
     }
 }
 
@@ -204,23 +210,22 @@ fn retest(
     let (Some(first), Some(last)) = (tests.first, tests.last) else {
         let year_ago = today.checked_sub_months(Months::new(FIRST_TEST_MONTHS)).unwrap_or(today);
         let waits = packet.received_on.map_or(age.is_some_and(|a| a > 1), |day| day < year_ago);
-        return if waits { "Not tested within a year of its coming.".to_owned() } else { String::new() };
+        return if waits { t!("planning-not-tested-within-a-year").to_owned() } else { String::new() };
     };
     let rate = |(_, x, n): (NaiveDate, u32, u32)| 100.0 * f64::from(x) / f64::from(n.max(1));
     let enough = first.2 >= ENOUGH_SEEDS && last.2 >= ENOUGH_SEEDS;
     if enough && first.0 < last.0 && rate(last) < replace_below_percent(rate(first)) {
-        return format!(
-            "Fell from {:.0} to {:.0} %, below 85 % of its first: test once more, or replace it.",
-            rate(first),
-            rate(last)
-        );
+        return t!("planning-fell", first = fixed(rate(first), 0), last = fixed(rate(last), 0));
     }
     let months = interval_months(good_for);
     if after(last.0, months) <= today {
-        return format!("Last tested more than {} ago.", interval_words(months));
+        return match interval(months) {
+            Interval::Years(n) => t!("planning-tested-years-ago", n = n),
+            Interval::Months(n) => t!("planning-tested-months-ago", n = n),
+        };
     }
     if past_every_life(age, lives) && after(last.0, f64::from(FIRST_TEST_MONTHS)) <= today {
-        "Past every published storage life, and last tested over a year ago.".to_owned()
+        t!("planning-past-every-life").to_owned()
     } else {
         String::new()
     }
@@ -245,50 +250,60 @@ fn waits(
     tests: &Tests,
     (good_for, today): (Option<f64>, NaiveDate),
 ) -> String {
-    let day = |day| crate::web::words::day(day, today);
+    let day = |on| day(on, today);
     let year = f64::from(FIRST_TEST_MONTHS);
     match (tests.last, packet.received_on) {
         (Some((last, ..)), _) => {
             let usual = interval_months(good_for);
             let months = if past_every_life(age, lives) { usual.min(year) } else { usual };
-            format!("no test is due before {}, since it was tested {}", day(after(last, months)), day(last))
+            t!("planning-no-test-since-tested", due = day(after(last, months)), day = day(last))
         }
         (None, Some(came)) => {
-            format!("no test is due before {}, since it came {}", day(after(came, year)), day(came))
+            t!("planning-no-test-since-came", due = day(after(came, year)), day = day(came))
         }
-        (None, None) => "no test is due in its first year".to_owned(),
+        (None, None) => t!("planning-no-test-first-year").to_owned(),
     }
 }
 
-fn interval_words(months: f64) -> String {
+/// A time as people count it.
+enum Interval {
+    Years(i64),
+    Months(i64),
+}
+
+fn interval(months: f64) -> Interval {
     let months = months as i64;
-    if months % 12 == 0 { counted(months / 12, "year", "years") } else { counted(months, "month", "months") }
+    if months % 12 == 0 { Interval::Years(months / 12) } else { Interval::Months(months) }
 }
 
 /// What the club's own trials of a kind say, in words.
 pub fn own_words(kind: &str, own: &Own) -> String {
     match own {
         Own::Falls { line, bags } => {
-            let half = line
-                .half_age()
-                .map_or_else(String::new, |(age, _)| format!(" Half still root at about {age:.0} years."));
-            let good = line.age_at_share(KEEP_SHARE).unwrap_or(0.0);
-            format!(
-                "{kind}: falls with age, by {}. New seed roots {} %; it is down to 85 % of that after about {}.{half}",
-                counted(*bags as i64, "closed bag", "closed bags"),
-                percent(line.at(0.0, CONF).rate),
-                interval_words((MONTHS_A_YEAR * good).round())
-            )
+            let falls = t!("planning-falls-with-age", kind = kind, n = *bags);
+            let half = line.half_age().map(|(age, _)| age.round_ties_even() as i64);
+            let half = half.map(|age| t!("planning-half-still-root", n = age));
+            sentences([Some(falls), Some(good_words(line)), half])
         }
-        Own::Few { bags, ages } => format!(
-            "{kind}: too little to tell, {} of {}. It takes {ENOUGH_BAGS} bags of {ENOUGH_AGES} ages.",
-            counted(*bags as i64, "closed bag", "closed bags"),
-            counted(*ages as i64, "age", "ages")
+        Own::Few { bags, ages } => t!(
+            "planning-too-little-to-tell",
+            kind = kind,
+            n = *bags,
+            ages = *ages,
+            bags_needed = ENOUGH_BAGS,
+            ages_needed = ENOUGH_AGES
         ),
-        Own::Level { bags } => format!(
-            "{kind}: {} show no fall with age so far; the published lives stand.",
-            counted(*bags as i64, "closed bag", "closed bags")
-        ),
+        Own::Level { bags } => t!("planning-no-fall-so-far", kind = kind, n = *bags),
+    }
+}
+
+/// What new seed roots, and how long most of that lasts.
+fn good_words(line: &Line) -> String {
+    let rate = percent(line.at(0.0, CONF).rate);
+    let good = line.age_at_share(KEEP_SHARE).unwrap_or(0.0);
+    match interval((MONTHS_A_YEAR * good).round()) {
+        Interval::Years(n) => t!("planning-down-after-years", rate = rate, n = n),
+        Interval::Months(n) => t!("planning-down-after-months", rate = rate, n = n),
     }
 }
 

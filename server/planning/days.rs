@@ -2,7 +2,6 @@
 
 use crate::outlook::{Outlook, days_to_emergence};
 use crate::stock::published;
-use crate::web::words::counted;
 
 /// Days where nothing is known of a kind (our own choice, no source).
 const OTHERWISE: f64 = 14.0;
@@ -24,47 +23,32 @@ pub fn days(outlook: Option<&Outlook>, (kind, warmth_c, warmth): (&str, f64, &st
     if let Some(days) = days_to_emergence(kind, warmth_c) {
         return Days {
             number: whole(days),
-            words: format!(
-                "about {} days, the published time to emergence in soil at {warmth} (Harrington & Minges 1954); a root is \
-                 out some days before.",
-                whole(days)
-            ),
+            words: t!("planning-days-in-soil", n = whole(days), warmth = warmth),
         };
     }
     match published::final_count_day(kind) {
         Some(day) => Days {
             number: day,
-            words: format!(
-                "{day} days, the day of the laboratory’s final count; nothing is known of {kind} at {warmth}."
-            ),
+            words: t!("planning-days-of-laboratory", n = day, kind = kind, warmth = warmth),
         },
         None => Days {
             number: whole(OTHERWISE),
-            words: format!("{OTHERWISE} days, a guess: nothing is known of {kind} at {warmth}."),
+            words: t!("planning-days-guessed", n = whole(OTHERWISE), kind = kind, warmth = warmth),
         },
     }
 }
 
 fn by_club(outlook: &Outlook, share: f64, warmth: &str) -> Option<Days> {
-    let (found, reached) = match outlook.when(share) {
-        Some(found) => (found, true),
-        None => (outlook.when(MOST_OF_THEM * outlook.ever(0.0).mid)?, false),
-    };
-    let basis = &outlook.basis;
-    let days = counted(whole(found), "day", "days");
-    let what = if reached {
-        format!("{} of 100 seeds have rooted", (100.0 * share).round())
-    } else {
-        "most of those that root at all are out".to_owned()
-    };
-    Some(Days {
-        number: whole(found),
-        words: format!(
-            "{days} until {what}, by the club’s {} of {} near {warmth}.",
-            counted(basis.bags as i64, "bag", "bags"),
-            basis.of
-        ),
-    })
+    let (bags, of) = (outlook.basis.bags, &outlook.basis.of);
+    if let Some(number) = outlook.when(share).map(whole) {
+        let share = (100.0 * share).round().to_string();
+        let words =
+            t!("planning-days-until-share", n = number, share = share, bags = bags, of = of, warmth = warmth);
+        return Some(Days { number, words });
+    }
+    let number = whole(outlook.when(MOST_OF_THEM * outlook.ever(0.0).mid)?);
+    let words = t!("planning-days-until-most", n = number, bags = bags, of = of, warmth = warmth);
+    Some(Days { number, words })
 }
 
 fn whole(days: f64) -> i64 {

@@ -2,14 +2,29 @@
 //! meant.
 
 use super::model::{MOST_LINES, MOST_PLANTS};
+use super::sentences;
 use crate::db::ids::{KindId, SourceId, VarietyId};
 use crate::stock::names;
 use crate::stock::published::kind_key;
 use crate::stock::store::{Kind, Source, Variety};
+use crate::web::words::or;
 use chrono::{Datelike, NaiveDate};
 
 /// Plans reach no further ahead than so many days.
 const FURTHEST_DAYS: i64 = 3 * 366;
+const LONGEST_NAME: usize = 120;
+/// Names of months that are written otherwise in German, and how they are read.
+const GERMAN: [(&[&str], &str); 9] = [
+    (&["januar", "jän", "jänner"], "Jan"),
+    (&["februar"], "Feb"),
+    (&["märz", "maerz", "mär", "mrz"], "Mar"),
+    (&["mai"], "May"),
+    (&["juni"], "Jun"),
+    (&["juli"], "Jul"),
+    (&["sept"], "Sep"),
+    (&["okt", "oktober"], "Oct"),
+    (&["dez", "dezember"], "Dec"),
+];
 /// The fields of a line, in the order they are pasted in.
 pub const FIELDS: [&str; 4] = ["variety", "plants", "ready", "source"];
 
@@ -79,8 +94,11 @@ fn cells(line: &str) -> Typed {
 }
 
 fn is_heading(typed: &Typed) -> bool {
-    let key = |i: usize| names::key(&typed.0[i]);
-    key(0).contains("variety") && key(1).contains("plants")
+    let says = |i: usize, words: [&str; 2]| {
+        let key = names::key(&typed.0[i]);
+        words.iter().any(|word| key.contains(&names::key(word)))
+    };
+    says(0, ["variety", t!("planning-variety")]) && says(1, ["plants", t!("planning-plants")])
 }
 
 impl Names {
@@ -111,10 +129,10 @@ impl Names {
         };
         let key = names::key(name);
         if key.is_empty() {
-            return Err("Which variety?".to_owned());
+            return Err(t!("planning-which-variety").to_owned());
         }
-        if name.chars().count() > 120 {
-            return Err("At most 120 characters, please.".to_owned());
+        if name.chars().count() > LONGEST_NAME {
+            return Err(t!("planning-most-characters", n = LONGEST_NAME));
         }
         let of_kind = |v: &&Variety| kind.is_none_or(|k| v.kind_id == k.id);
         let found: Vec<&Variety> =
@@ -122,26 +140,20 @@ impl Names {
         match (&found[..], kind) {
             ([one], _) => Ok(Named::Known(one.id.clone())),
             ([], Some(kind)) => Ok(Named::New { kind: kind.id.clone(), name: name.to_owned() }),
-            ([], None) => Err(self.unknown(name, &key)),
+            ([], None) => Err(self.unknown_variety(name, &key)),
             (several, _) => {
                 let named: Vec<String> = several.iter().map(|v| format!("{}: {}", v.kind, v.name)).collect();
-                Err(format!("Which of them? Write {}.", crate::web::words::or(&named)))
+                Err(t!("planning-which-of-them", names = or(&named)))
             }
         }
     }
 
-    fn unknown(&self, name: &str, key: &str) -> String {
+    fn unknown_variety(&self, name: &str, key: &str) -> String {
         let all = self.varieties.iter().map(|v| v.name_key.as_str()).enumerate();
         let near: Vec<&str> =
             names::nearest(key, all).into_iter().map(|i| self.varieties[i].name.as_str()).collect();
-        let meant = if near.is_empty() {
-            String::new()
-        } else {
-            format!(" Did you mean {}?", crate::web::words::or(&near))
-        };
-        format!(
-            "The club has no variety {name}.{meant} To plan a new one, write its kind before it: tomato: {name}."
-        )
+        let none = t!("planning-no-variety", name = name);
+        unknown(none, &near, t!("planning-write-its-kind", name = name))
     }
 
     fn kind(&self, typed: &str) -> Result<&Kind, String> {
@@ -149,7 +161,7 @@ impl Names {
         self.kinds
             .iter()
             .find(|k| k.name_key == key)
-            .ok_or_else(|| format!("The club has no kind {}.", typed.trim()))
+            .ok_or_else(|| t!("planning-no-kind", name = typed.trim()))
     }
 
     fn source(&self, typed: &str) -> Result<Option<SourceId>, String> {
@@ -163,23 +175,19 @@ impl Names {
         let all = self.sources.iter().map(|s| s.name_key.as_str()).enumerate();
         let near: Vec<&str> =
             names::nearest(&key, all).into_iter().map(|i| self.sources[i].name.as_str()).collect();
-        let meant = if near.is_empty() {
-            String::new()
-        } else {
-            format!(" Did you mean {}?", crate::web::words::or(&near))
-        };
-        Err(format!("The club has no source {}.{meant} Leave it empty for any.", typed.trim()))
+        let none = t!("planning-no-source", name = typed.trim());
+        Err(unknown(none, &near, t!("planning-empty-for-any").to_owned()))
     }
 
     fn ready(&self, typed: &str) -> Result<NaiveDate, String> {
         if typed.trim().is_empty() {
-            return Err("Ready on which day?".to_owned());
+            return Err(t!("planning-ready-which-day").to_owned());
         }
-        let day = day(typed, self.us, self.today).ok_or("A date, please, such as 2026-05-20 or 20 May.")?;
+        let day = day(typed, self.us, self.today).ok_or_else(|| t!("planning-a-date"))?;
         match (day - self.today).num_days() {
-            ..0 => Err(format!("{day} is in the past.")),
+            ..0 => Err(t!("planning-is-past", day = day.to_string())),
             0..=FURTHEST_DAYS => Ok(day),
-            _ => Err(format!("{day} is too far ahead.")),
+            _ => Err(t!("planning-is-too-far", day = day.to_string())),
         }
     }
 }
@@ -188,17 +196,24 @@ impl Names {
 fn whole(typed: &str) -> Result<i64, String> {
     match typed.trim().parse::<i64>() {
         Ok(n) if (1..=MOST_PLANTS).contains(&n) => Ok(n),
-        _ if typed.trim().is_empty() => Err("How many plants?".to_owned()),
-        _ => Err(format!("A whole number from 1 to {MOST_PLANTS}, please.")),
+        _ if typed.trim().is_empty() => Err(t!("planning-how-many-plants").to_owned()),
+        _ => Err(t!("planning-a-whole-number", most = MOST_PLANTS)),
     }
 }
 
-/// `2026-05-20`, `20.5.2026`, `20/5/2026` (`5/20/2026` by US habit), `20 May 2026`, `20 May`: the next such day.
+/// That a name is not known, which may be meant, and what else to do.
+fn unknown(none: String, near: &[&str], advice: String) -> String {
+    let meant = (!near.is_empty()).then(|| t!("planning-did-you-mean", names = or(near)));
+    sentences([Some(none), meant, Some(advice)])
+}
+
+/// `2026-05-20`, `20.5.2026`, `20/5/2026` (`5/20/2026` by US habit), `20 May 2026`, `20 May`, `20. Mai`: the next such
+/// day.
 pub fn day(typed: &str, us: bool, today: NaiveDate) -> Option<NaiveDate> {
-    let text = typed.trim().trim_end_matches('.');
+    let text = in_english(typed.trim().trim_end_matches('.'));
     let strokes = if us { "%m/%d/%Y" } else { "%d/%m/%Y" };
     let whole = ["%Y-%m-%d", "%d.%m.%Y", strokes, "%d %b %Y", "%d %B %Y", "%b %d %Y", "%B %d %Y"];
-    if let Some(day) = whole.iter().find_map(|form| NaiveDate::parse_from_str(text, form).ok()) {
+    if let Some(day) = whole.iter().find_map(|form| NaiveDate::parse_from_str(&text, form).ok()) {
         return Some(day).filter(|d| d.year() > 1900);
     }
     let of_year = |year: i32| {
@@ -208,6 +223,16 @@ pub fn day(typed: &str, us: bool, today: NaiveDate) -> Option<NaiveDate> {
             .find_map(|form| NaiveDate::parse_from_str(&dated, form).ok())
     };
     of_year(today.year()).filter(|d| *d >= today).or_else(|| of_year(today.year() + 1))
+}
+
+/// `20. März 2027` as `20 Mar 2027`.
+fn in_english(day: &str) -> String {
+    let words = day.split_whitespace().map(|word| {
+        let plain = word.trim_end_matches('.');
+        let month = plain.to_lowercase();
+        GERMAN.iter().find(|(names, _)| names.contains(&month.as_str())).map_or(plain, |(_, english)| english)
+    });
+    words.collect::<Vec<_>>().join(" ")
 }
 
 #[cfg(test)]
@@ -280,6 +305,9 @@ mod tests {
             ("20 May 2026", false, "2026-05-20"),
             ("20 May", false, "2026-05-20"),
             ("May 20", true, "2026-05-20"),
+            ("20. Mai", false, "2026-05-20"),
+            ("1. März 2027", false, "2027-03-01"),
+            ("3. Dez.", false, "2026-12-03"),
             ("1 March", false, "2027-03-01"),
         ] {
             assert_eq!(day(typed, us).as_deref(), Some(expected), "{typed}");

@@ -1,4 +1,4 @@
-//! The season's list and the shopping list as files: RFC 4180 in UTF-8, cells safe in spreadsheets.
+//! The season's list and the shopping list as files: RFC 4180 in UTF-8, cells safe in spreadsheets, in English.
 
 use super::pages::plan::{state_words, takes};
 use super::read::Season;
@@ -6,6 +6,7 @@ use super::shopping::{Want, list};
 use crate::app::App;
 use crate::compare::read::Club;
 use crate::error::AppError;
+use crate::texts::{Language, speak};
 use crate::transfer::cells::guarded;
 use crate::web::chrome::Chrome;
 use axum::extract::{Query, State};
@@ -53,6 +54,7 @@ pub async fn season(
     chrome: Chrome,
     Query(query): Asked,
 ) -> Result<Response, AppError> {
+    speak(Language::English);
     let season = Season::read(&app, &chrome, &query).await?;
     let rows = season.iter().flat_map(rows).collect();
     file("season", chrome.now.day(chrome.member.zone()), &SEASON, rows)
@@ -90,6 +92,7 @@ pub async fn shopping(
     chrome: Chrome,
     Query(query): Asked,
 ) -> Result<Response, AppError> {
+    speak(Language::English);
     let season = Season::read(&app, &chrome, &query).await?;
     let club = Club::read(&app, &chrome, &[]).await?;
     let wants = season.as_ref().map(|season| list(season, &club)).unwrap_or_default();

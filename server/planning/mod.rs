@@ -42,6 +42,11 @@ pub fn routes() -> Router<App> {
         .route("/shopping.csv", get(files::shopping))
 }
 
+/// What is to be said, one sentence after the other.
+fn sentences<const N: usize>(said: [Option<String>; N]) -> String {
+    said.into_iter().flatten().collect::<Vec<_>>().join(" ")
+}
+
 pub fn all_sql() -> Vec<&'static str> {
     store::ALL.to_vec()
 }

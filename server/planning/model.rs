@@ -119,6 +119,11 @@ impl Entry {
         }
     }
 
+    /// Whether seeds are still promised for it, though a trial was started.
+    pub fn is_partly_started(&self) -> bool {
+        self.state() == State::Started && self.promises.iter().any(Promise::holds)
+    }
+
     /// Promises that hold or were kept.
     pub fn standing(&self) -> impl Iterator<Item = &Promise> {
         self.promises.iter().filter(|r| r.holds() || r.is_started())

@@ -69,11 +69,9 @@ impl Weeks {
     /// Where the number comes from.
     pub fn words(self, kind: &str) -> String {
         match self {
-            Self::Own(weeks) => format!("{weeks} weeks, your own number."),
-            Self::Usual(weeks) => format!("{weeks} weeks, as is common practice with {kind}; no source."),
-            Self::Guess => {
-                format!("{OTHERWISE} weeks, a guess: nothing usual is noted of {kind}. Give your own below.")
-            }
+            Self::Own(weeks) => t!("planning-weeks-own", n = weeks),
+            Self::Usual(weeks) => t!("planning-weeks-usual", n = weeks, kind = kind),
+            Self::Guess => t!("planning-weeks-guessed", n = OTHERWISE, kind = kind),
         }
     }
 }

@@ -3,7 +3,7 @@
 
 use crate::rates::known::{Grown, Known};
 use crate::stock::published;
-use crate::web::words::{counted, percent};
+use crate::web::words::{decimal, percent};
 use hilum_calc::club::{Adjusted, Model, Standing};
 use hilum_calc::shrinkage::{Status, beta_binomial};
 use hilum_calc::sowing::{Rate, Tested};
@@ -56,13 +56,14 @@ impl Club<'_> {
         let found = standing.adjusted((kind, variety, source))?;
         Some(Based {
             rate: one_more_trial(found, standing.model.as_ref()?),
-            sign: "club’s adjusted rate",
-            words: format!(
-                "the club’s adjusted rate of {variety} from {source}, {} % ({} to {}) of seeds on paper. Trials, growers \
-                 and lots differ, and that is allowed for.",
-                percent(found.rate),
-                percent(found.low),
-                percent(found.high)
+            sign: t!("planning-club-adjusted"),
+            words: t!(
+                "planning-club-adjusted-words",
+                variety = variety,
+                source = source,
+                rate = percent(found.rate),
+                low = percent(found.low),
+                high = percent(found.high)
             ),
         })
     }
@@ -73,16 +74,18 @@ impl Club<'_> {
             .iter()
             .find(|r| (r.kind.as_str(), r.variety.as_str(), r.source.as_str()) == (kind, variety, source))?;
         let (x, n) = found.as_test();
+        let words = t!(
+            "planning-club-own-words",
+            variety = variety,
+            source = source,
+            rate = percent(found.rate),
+            seeds = found.seeds,
+            test = n
+        );
         Some(Based {
             rate: Rate::Tested(Tested { x, n }),
-            sign: "club’s own count",
-            words: format!(
-                "the club’s raw rate of {variety} from {source}, {} % of {}, which tell as much as a test of {n}; there \
-                 is no adjusted rate. {}",
-                percent(found.rate),
-                seeds(found.seeds),
-                self.unsettled
-            ),
+            sign: t!("planning-club-own"),
+            words: format!("{words} {}", self.unsettled),
         })
     }
 
@@ -96,11 +99,12 @@ impl Club<'_> {
         let (x, n) = sum(&rows)?;
         Some(Based {
             rate: Rate::Tested(Tested { x, n }),
-            sign: "club’s count of the variety",
-            words: format!(
-                "the club’s raw rate of {variety} from {}, {} %; none of them is the source meant here.",
-                counted(rows.len() as i64, "other source", "other sources"),
-                percent(x as f64 / n as f64)
+            sign: t!("planning-club-variety"),
+            words: t!(
+                "planning-club-variety-words",
+                variety = variety,
+                n = rows.len(),
+                rate = percent(x as f64 / n as f64)
             ),
         })
     }
@@ -111,44 +115,37 @@ impl Club<'_> {
         let (x, n) = sum(&rows)?;
         let mean = x as f64 / n as f64;
         let among = beta_binomial(&rows);
-        let from = counted(rows.len() as i64, "variety and source", "varieties and sources");
         let (rate, told) = if rows.len() >= ENOUGH_ROWS && among.status == Status::Ok {
             let (a, b) = among.shapes();
-            (Rate::Beta(a, b), "How unlike they are is allowed for.".to_owned())
+            (Rate::Beta(a, b), t!("planning-unlike-allowed-for").to_owned())
         } else {
             let n = n.min(FEW_TELL);
             let x = (mean * n as f64).round() as u64;
-            (Rate::Tested(Tested { x, n }), format!("So few tell no more than a test of {}.", seeds(n)))
+            (Rate::Tested(Tested { x, n }), t!("planning-so-few-tell", n = n))
         };
-        let words = format!(
-            "the club has not counted this variety: its raw rate of {kind}, {} % over {from}. {told}",
-            percent(rate.mean())
-        );
-        Some(Based { rate, sign: "club’s count of the kind", words })
+        let words = t!("planning-club-kind-words", kind = kind, rate = percent(rate.mean()), n = rows.len());
+        Some(Based { rate, sign: t!("planning-club-kind"), words: format!("{words} {told}") })
     }
 
     /// How many rooted seeds become plants; `None` where no tray tells.
     pub fn growing(&self, (kind, variety, source): (&str, &str, Option<&str>)) -> Option<Based> {
-        let of = |takes: Takes<'_>| {
+        let places: [(Takes<'_>, Says<'_>); 4] = [
+            (&|g| g.kind == kind && g.variety == variety && Some(g.source.as_str()) == source, &|x, n| {
+                t!("planning-trays-of-source", variety = variety, grown = x, planted = n)
+            }),
+            (&|g| g.kind == kind && g.variety == variety, &|x, n| {
+                t!("planning-trays-of-variety", variety = variety, grown = x, planted = n)
+            }),
+            (&|g| g.kind == kind, &|x, n| t!("planning-trays-of-kind", kind = kind, grown = x, planted = n)),
+            (&|_| true, &|x, n| t!("planning-trays-of-all", grown = x, planted = n)),
+        ];
+        places.into_iter().find_map(|(takes, says)| {
             let found = self.grown.iter().filter(takes);
             let (x, n) = found.fold((0, 0), |(x, n), g| (x + g.grown, n + g.planted));
-            (n >= ENOUGH_PLANTED).then_some((x, n))
-        };
-        let places: [(Takes<'_>, String); 4] = [
-            (
-                &|g| g.kind == kind && g.variety == variety && Some(g.source.as_str()) == source,
-                format!("{variety} from this source"),
-            ),
-            (&|g| g.kind == kind && g.variety == variety, variety.to_owned()),
-            (&|g| g.kind == kind, format!("all {kind}")),
-            (&|_| true, "all kinds".to_owned()),
-        ];
-        places.into_iter().find_map(|(takes, name)| {
-            let (x, n) = of(takes)?;
-            Some(Based {
+            (n >= ENOUGH_PLANTED).then(|| Based {
                 rate: Rate::Tested(Tested { x, n }),
-                sign: "club’s trays",
-                words: format!("the club’s trays of {name}: {x} of {n} rooted seeds became plants."),
+                sign: t!("planning-club-trays"),
+                words: says(x, n),
             })
         })
     }
@@ -156,14 +153,12 @@ impl Club<'_> {
 
 /// Which rows count.
 type Takes<'a> = &'a dyn Fn(&&Grown) -> bool;
+/// What so many plants of so many rooted seeds tell.
+type Says<'a> = &'a dyn Fn(u64, u64) -> String;
 
 fn sum(rows: &[(u64, u64)]) -> Option<(u64, u64)> {
     let (x, n) = rows.iter().fold((0, 0), |sum, row| (sum.0 + row.0, sum.1 + row.1));
     (n > 0).then_some((x, n))
-}
-
-fn seeds(n: u64) -> String {
-    counted(i64::try_from(n).unwrap_or(i64::MAX), "seed", "seeds")
 }
 
 /// What one more trial of the source may root, by whichever grower and lot: the rate's own uncertainty, with that of
@@ -181,11 +176,12 @@ fn standard(kind: &str) -> Option<Based> {
     let fact = published::of(kind)?.standard_percent.as_ref()?;
     Some(Based {
         rate: Rate::Known(fact.value / 100.0),
-        sign: "published standard",
-        words: format!(
-            "the club has not counted any {kind}: the published standard, {} % ({}). It is the least of normal seedlings \
-             that seed for sale must give, not of rooted seeds; most seed does better.",
-            fact.value, fact.source
+        sign: t!("planning-published-standard"),
+        words: t!(
+            "planning-published-standard-words",
+            kind = kind,
+            rate = decimal(&fact.value.to_string()),
+            source = fact.source
         ),
     })
 }

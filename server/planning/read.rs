@@ -94,7 +94,9 @@ impl Season {
             let (plan, packets) = (plan.clone(), packets.clone());
             move || entries(&plan, (lines, promised, gives, outlooks), &packets, &known, us)
         };
-        let entries = tokio::task::spawn_blocking(work).await.map_err(|e| AppError::Internal(e.into()))?;
+        let entries = tokio::task::spawn_blocking(crate::texts::same(work))
+            .await
+            .map_err(|e| AppError::Internal(e.into()))?;
         let today = chrome.now.day(zone);
         Ok(Self { plan, plans, entries, packets, unsettled, asked, today })
     }

@@ -2,9 +2,10 @@
 
 use super::model::Entry;
 use super::read::Season;
+use super::sentences;
 use crate::compare::model::{Answer, Variety};
 use crate::compare::read::Club;
-use crate::web::words::{counted, percent};
+use crate::web::words::percent;
 use std::collections::BTreeMap;
 
 /// One source as the club found it.
@@ -75,11 +76,11 @@ fn empty(e: &Entry) -> Want {
 /// Adds what the club found. Sources that cannot be compared stand in groups, none before another.
 fn stand(want: &mut Want, club: &Club) {
     let Some(standing) = club.standing() else {
-        want.lead = "The club’s sources cannot be told apart now; the note above says why.".to_owned();
+        want.lead = t!("planning-sources-not-told-apart").to_owned();
         return;
     };
     let Some(variety) = Variety::named(standing, &club.table, &want.kind, &want.variety) else {
-        want.lead = "The club has not counted this variety from any source.".to_owned();
+        want.lead = t!("planning-not-counted").to_owned();
         return;
     };
     let sd_trial = standing.model.as_ref().map_or(0.0, |m| m.sd.trial);
@@ -90,12 +91,10 @@ fn stand(want: &mut Want, club: &Club) {
         want.sources.extend(group.sources.iter().map(|source| Source {
             name: source.name.to_owned(),
             adjusted: source.adjusted.map_or_else(String::new, |a| {
-                format!("{} % ({} to {})", percent(a.rate), percent(a.low), percent(a.high))
+                t!("planning-interval", rate = percent(a.rate), low = percent(a.low), high = percent(a.high))
             }),
             behind: source.row.map_or_else(String::new, |(_, r)| {
-                let seeds =
-                    counted(i64::from(u32::try_from(r.row.seeds).unwrap_or(u32::MAX)), "seed", "seeds");
-                format!("{seeds}, {}", counted(r.row.growers as i64, "grower", "growers"))
+                t!("planning-seeds-by-growers", seeds = r.row.seeds, growers = r.row.growers)
             }),
             group: if grouped { (place + 1).to_string() } else { String::new() },
         }));
@@ -115,21 +114,9 @@ impl Want {
 
     /// `14 seeds short: the plan takes 24, your packets hold 10 of them.`
     pub fn words(&self) -> String {
-        let more = match self.unknown {
-            0 => String::new(),
-            n => format!(
-                " {} has no number of seeds, since no rate is known.",
-                counted(n as i64, "line", "lines")
-            ),
-        };
-        if self.short == 0 {
-            return more.trim().to_owned();
-        }
-        format!(
-            "{} short: the plan takes {}, your packets hold {} of them.{more}",
-            counted(self.short, "seed", "seeds"),
-            self.wanted,
-            self.held
-        )
+        let short = (self.short != 0)
+            .then(|| t!("planning-seeds-short-of", n = self.short, wanted = self.wanted, held = self.held));
+        let unknown = (self.unknown > 0).then(|| t!("planning-lines-without-number", n = self.unknown));
+        sentences([short, unknown])
     }
 }

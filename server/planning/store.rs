@@ -59,8 +59,6 @@ const REMOVE: &str =
 pub const ALL: &[&str] =
     &[PLANS, INSERT, CHANGE, PLAN, LOCK_PLAN, LINES, LINE, INSERT_LINE, CHANGE_LINE, LOCK, REMOVE];
 
-const TAKEN: &str = "You have a plan of this name already.";
-
 /// The member's plans, the newest first.
 pub async fn plans(conn: &mut Conn, member: &MemberId) -> Result<Vec<Plan>, AppError> {
     Ok(conn.all(PLANS, args![member]).await?)
@@ -71,7 +69,7 @@ pub async fn make(conn: &mut Conn, member: &MemberId, plan: &Plan, now: At) -> R
     let id = PlanId::new();
     let mut row = values(&id, member, plan);
     row.extend(args![now]);
-    taken(conn.run(INSERT, row).await, "name", TAKEN)?;
+    taken(conn.run(INSERT, row).await, "name", t!("planning-name-taken"))?;
     Ok(id)
 }
 
@@ -83,7 +81,7 @@ pub async fn lock_plan(conn: &mut Conn, member: &MemberId, id: &PlanId) -> Resul
 
 /// Changes a plan of the member's to these values.
 pub async fn change(conn: &mut Conn, member: &MemberId, plan: &Plan) -> Result<(), AppError> {
-    match taken(conn.run(CHANGE, values(&plan.id, member, plan)).await, "name", TAKEN)? {
+    match taken(conn.run(CHANGE, values(&plan.id, member, plan)).await, "name", t!("planning-name-taken"))? {
         1 => Ok(()),
         _ => Err(AppError::NotFound),
     }

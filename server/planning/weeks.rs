@@ -1,7 +1,7 @@
 //! A season week by week: what to start, how full the mat is, which cells are filled, how many trays stand.
 
 use super::model::{Entry, Plan};
-use crate::web::words::{counted, day, seeds};
+use crate::web::words::day;
 use chrono::{Datelike, Duration, NaiveDate};
 
 /// The most weeks that are shown.
@@ -72,12 +72,17 @@ pub fn trays(cells: i64, plan: &Plan) -> i64 {
 impl Week {
     /// `Week of Mon 2 Mar`
     pub fn title(&self, today: NaiveDate) -> String {
-        format!("Week of {}", day(self.monday, today).replace(' ', "\u{a0}"))
+        t!("planning-week-of", day = day(self.monday, today).replace(' ', "\u{a0}"))
     }
 
     /// `12 of 20 bags`; `22 bags: 2 more than the mat holds`.
     pub fn mat(&self, plan: &Plan) -> String {
-        room(self.bags, plan.mat_bags, ("bag", "bags"), "the mat holds")
+        match (self.bags, plan.mat_bags) {
+            (0, _) => String::new(),
+            (n, Some(most)) if n > most => t!("planning-mat-over", n = n, over = n - most),
+            (n, Some(most)) => t!("planning-mat-of", n = n, most = most),
+            (n, None) => t!("planning-mat-bags", n = n),
+        }
     }
 
     /// `96 cells in 2 trays`
@@ -85,13 +90,17 @@ impl Week {
         if self.cells == 0 {
             return String::new();
         }
-        let trays = counted(trays(self.cells, plan), "tray", "trays");
-        format!("{} in {trays}", counted(self.cells, "cell", "cells"))
+        t!("planning-cells-in-trays", cells = self.cells, trays = trays(self.cells, plan))
     }
 
     /// `2 of 4 trays`; `5 trays: 1 more than there is room for`.
     pub fn stand(&self, plan: &Plan) -> String {
-        room(trays(self.standing, plan), plan.trays, ("tray", "trays"), "there is room for")
+        match (trays(self.standing, plan), plan.trays) {
+            (0, _) => String::new(),
+            (n, Some(most)) if n > most => t!("planning-trays-over", n = n, over = n - most),
+            (n, Some(most)) => t!("planning-trays-of", n = n, most = most),
+            (n, None) => t!("planning-trays", n = n),
+        }
     }
 
     /// Whether the mat or the trays do not hold it all.
@@ -101,18 +110,9 @@ impl Week {
     }
 }
 
-fn room(n: i64, most: Option<i64>, (one, many): (&str, &str), holds: &str) -> String {
-    match (n, most) {
-        (0, _) => String::new(),
-        (n, Some(most)) if n > most => format!("{}: {} more than {holds}", counted(n, one, many), n - most),
-        (n, Some(most)) => format!("{n} of {}", counted(most, one, many)),
-        (n, None) => counted(n, one, many),
-    }
-}
-
 /// `24 seeds of Marsh Ember`
 pub fn start_words(entry: &Entry) -> String {
-    format!("{} of {}", seeds(entry.reckoned.seeds.unwrap_or(0)), entry.line.variety)
+    t!("planning-seeds-of-variety", n = entry.reckoned.seeds.unwrap_or(0), variety = entry.line.variety)
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! The table's column of adjusted rates.
 
 use super::choice::Choice;
-use super::others::Besides;
+use super::others::{Beside, Besides};
 use super::rows::ClubRow;
 use super::standing::{self, Kept};
 use super::store::Version;
@@ -37,22 +37,19 @@ impl<'k> Column<'k> {
     ) -> Self {
         let none = |note: &str| Self { standing: None, besides, current: false, note: note.to_owned() };
         if choice.season.is_some() || !choice.grower.is_empty() || !choice.routine.is_empty() {
-            return none(
-                "No adjusted rates here: they come from the whole club at once, which is how they can tell the seed \
-                 from its growers. Choose any season, grower and routine to see them.",
-            );
+            return none(t!("rates-no-adjusted-here"));
         }
         let kept = match standing::settled(kept) {
             Ok(kept) => kept,
             Err(why) => return none(why),
         };
-        let note = format!(
-            "Adjusted is what a grower of average care would see, of seeds on paper. It comes from the whole club \
-             at once{} and is adjusted for {}. {}",
-            standing::with_others(&kept.standing, besides),
-            standing::adjusted_for(&kept.standing),
-            standing::age(kept, version, chrome)
-        );
+        let (effects, age) = (standing::adjusted_for(&kept.standing), standing::age(kept, version, chrome));
+        let note = match standing::with_others(&kept.standing, besides) {
+            None => t!("rates-about-adjusted", effects = effects, age = age),
+            Some(others) => {
+                t!("rates-about-adjusted-with-others", others = others, effects = effects, age = age)
+            }
+        };
         let current = kept.is_current(version, chrome.now.day(chrome.member.zone()));
         Self { standing: Some(&kept.standing), besides, current, note }
     }
@@ -76,18 +73,18 @@ impl<'k> Column<'k> {
 
     fn beside(&self, r: &ClubRow) -> String {
         let beside = self.besides.with((&r.row.kind, &r.row.variety, &r.row.source));
-        beside.map_or_else(String::new, |b| format!("with {}", b.words()))
+        beside.map_or_else(String::new, Beside::with_words)
     }
 
     /// What stands in the row; `None` where there is no column.
     pub fn of(&self, r: &ClubRow) -> Option<Adjusted> {
         self.standing?;
-        let why = if self.current { "too little is known" } else { "not worked out yet" };
+        let why = if self.current { t!("rates-too-little-known") } else { t!("rates-not-worked-out-yet") };
         Some(self.found(r).map_or_else(
             || Adjusted { rate: "—".to_owned(), span: why.to_owned(), beside: String::new() },
             |a| Adjusted {
                 rate: format!("{} %", percent(a.rate)),
-                span: format!("({} to {})", percent(a.low), percent(a.high)),
+                span: t!("rates-span", low = percent(a.low), high = percent(a.high)),
                 beside: self.beside(r),
             },
         ))

@@ -2,7 +2,7 @@
 
 use super::choice::Offers;
 use super::looks::Looks;
-use super::name::{Name, Names};
+use super::name::{DOUBTFUL_CROSS, Name, Names};
 use super::store::{BagRow, GrowerRow, SeedRow, SpoiledRow};
 use crate::db::ids::At;
 use crate::error::AppError;
@@ -154,7 +154,7 @@ impl Seed {
             kind_id: names.one(&row.kind_id),
             kind: names.one(&row.kind),
             variety: if row.doubtful_cross {
-                names.one(&format!("{} (doubtful cross)", row.variety))
+                names.one(&format!("{}{DOUBTFUL_CROSS}", row.variety))
             } else {
                 names.one(&row.variety)
             },

@@ -10,6 +10,7 @@ use super::store::{self, Settled, Version};
 use crate::app::App;
 use crate::db::ids::At;
 use crate::error::AppError;
+use crate::texts::same;
 use crate::web::made::Files;
 use chrono::NaiveDate;
 use chrono_tz::Tz;
@@ -354,9 +355,9 @@ pub async fn aside<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static)
     receive.await.map_err(|e| AppError::Internal(e.into()))
 }
 
-/// Computes on a thread of its own, so that other requests go on.
+/// Computes on a thread of its own, in the language of this one, so that other requests go on.
 pub async fn away<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> Result<T, AppError> {
-    tokio::task::spawn_blocking(work).await.map_err(|e| AppError::Internal(e.into()))
+    tokio::task::spawn_blocking(same(work)).await.map_err(|e| AppError::Internal(e.into()))
 }
 
 #[cfg(test)]

@@ -94,15 +94,24 @@ impl Offers {
             routines: offered(book.own().map(|b| (b.routine.as_str(), b.routine_id.as_str()))),
         }
     }
+
+    /// Each after "any", in the language of the request.
+    pub fn or_any(&self) -> Self {
+        let any = (String::new(), t!("rates-any").to_owned());
+        let after = |all: &[(String, String)]| std::iter::once(&any).chain(all).cloned().collect();
+        Self {
+            kinds: after(&self.kinds),
+            seasons: after(&self.seasons),
+            growers: after(&self.growers),
+            routines: after(&self.routines),
+        }
+    }
 }
 
-/// Of words and values: each once, by the words, after "any".
+/// Of words and values: each once, by the words.
 fn offered<'b>(all: impl Iterator<Item = (&'b str, &'b str)>) -> Vec<(String, String)> {
     let found: BTreeSet<(&str, &str)> = all.collect();
-    let any = (String::new(), "any".to_owned());
-    std::iter::once(any)
-        .chain(found.into_iter().map(|(words, value)| (value.to_owned(), words.to_owned())))
-        .collect()
+    found.into_iter().map(|(words, value)| (value.to_owned(), words.to_owned())).collect()
 }
 
 /// `path` with the fields of `form` named in `keep`, then `more`.

@@ -4,11 +4,13 @@ use super::adjusted::{Adjusted, Column};
 use super::book::Book;
 use super::choice::{Choice, FILTERS, Offers, address};
 use super::links::Links;
+use super::name;
 use super::order::{Head, Order};
 use super::rows::{ClubRow, ClubTable};
 use super::say::{self, SaidRate};
 use super::standing::Kept as Standing;
 use crate::error::AppError;
+use crate::texts::Language;
 use crate::web::forms::Form;
 use askama::Template;
 use std::collections::HashMap;
@@ -24,6 +26,7 @@ pub struct Asked {
     pub choice: Choice,
     pub order: Order,
     pub page: i64,
+    pub language: Language,
     /// As it was asked: what the filters show and the links carry on.
     pub said: String,
 }
@@ -115,7 +118,7 @@ impl Drawings {
 #[template(path = "rates/_filters.html")]
 struct ShowFilters<'a> {
     form: &'a Form,
-    offers: &'a Offers,
+    offers: Offers,
     open: bool,
 }
 
@@ -124,7 +127,7 @@ struct ShowFilters<'a> {
 struct ShowRows {
     heads: Vec<Head>,
     lines: Vec<Line>,
-    caption: String,
+    caption: &'static str,
     pages: Pages,
 }
 
@@ -154,7 +157,7 @@ struct Line {
 pub fn draw(form: &Form, asked: &Asked, source: &Source, column: &Column) -> Result<Drawn, AppError> {
     let filters = ShowFilters {
         form,
-        offers: source.book.offers(),
+        offers: source.book.offers().or_any(),
         open: FILTERS.iter().any(|name| !form.value(name).is_empty()),
     };
     let html = |drawn: Result<String, askama::Error>| drawn.map_err(|e| AppError::Internal(e.into()));
@@ -171,12 +174,10 @@ fn rows(form: &Form, asked: &Asked, table: &ClubTable, column: &Column) -> ShowR
     let rows = asked.order.sorted(&table.rows, column);
     let pages = Pages::new(form, rows.len(), asked.page);
     let here = rows.iter().skip((pages.at - 1) * PER_PAGE).take(PER_PAGE);
-    let of = if choice.of_paper { "of seeds on paper" } else { "of seeds started" };
-    let by = if choice.at_close { "at the close" } else { "by the standard day" };
     ShowRows {
         heads: asked.order.heads(form, column),
         lines: here.map(|r| line(r, choice, column)).collect(),
-        caption: format!("Rooted {of}, {by}; 95 % interval in brackets"),
+        caption: say::caption(choice),
         pages,
     }
 }
@@ -184,12 +185,12 @@ fn rows(form: &Form, asked: &Asked, table: &ClubTable, column: &Column) -> ShowR
 fn line(r: &ClubRow, choice: &Choice, column: &Column) -> Line {
     Line {
         kind: r.row.kind.clone(),
-        variety: r.row.variety.clone(),
+        variety: name::read(&r.row.variety),
         source: r.row.source.clone(),
         rate: say::rate(r, choice),
         adjusted: column.of(r),
         links: Links::of((&r.row.kind, &r.row.variety, &r.row.source), choice.at_close),
-        rooted: format!("{} of {}", r.row.rooted, say::base(r, choice)),
+        rooted: t!("rates-part-of", n = r.row.rooted, all = say::base(r, choice)),
         trials: r.row.trials,
         bags: r.row.bags,
         growers: r.row.growers,

@@ -69,9 +69,7 @@ fn chosen(form: &mut Form) -> Result<Choice, AppError> {
     let choice = Choice::read(form);
     match form.errors().first() {
         None => Ok(choice),
-        Some(_) => Err(AppError::Bad(
-            "The address asks for a table that there is not. Choose on the page of the table.",
-        )),
+        Some(_) => Err(AppError::Bad(t!("rates-no-such-table"))),
     }
 }
 
@@ -111,8 +109,8 @@ fn csv(
 
 /// The answer where a large club's file is being made.
 fn not_yet() -> Response {
-    let words = "All counts of the club go into it, which takes a while. Open it again in a minute.";
-    let mut response = page::error(StatusCode::SERVICE_UNAVAILABLE, "The file is being made", words);
+    let (title, words) = (t!("rates-file-is-being-made"), t!("rates-file-takes-a-while"));
+    let mut response = page::error(StatusCode::SERVICE_UNAVAILABLE, title, words);
     response.headers_mut().insert(RETRY_AFTER, HeaderValue::from(RETRY_SECONDS));
     response
 }

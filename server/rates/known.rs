@@ -3,6 +3,7 @@
 use super::book::{Book, Counted, Standing, day_number};
 use super::cache;
 use super::choice::Choice;
+use super::name;
 use super::rows::ClubRow;
 use super::store;
 use crate::app::App;
@@ -42,7 +43,7 @@ impl Known {
 
     /// `Ember, Testwood Seeds`
     pub fn name(&self) -> String {
-        format!("{}, {}", self.variety, self.source)
+        format!("{}, {}", name::read(&self.variety), self.source)
     }
 
     /// Rooted and all seeds of a test that tells as much as the club's bags do.
@@ -132,7 +133,7 @@ pub(super) fn alike_of(book: &Book, today: chrono::NaiveDate) -> Alike {
     let bags: Vec<Bag> = plain(book).map(Counted::bag).collect();
     let as_of = Some(day_number(today));
     let options = Options { of: Of::Paper, at: When::Day, as_of, standard_day: &final_count_day };
-    Reading::new(&bags, &options).alike()
+    Reading::new(bags, &options).alike()
 }
 
 fn plain(book: &Book) -> impl Iterator<Item = &Counted> {

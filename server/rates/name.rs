@@ -4,6 +4,17 @@ use std::collections::HashSet;
 use std::fmt;
 use std::ops::Deref;
 
+/// What follows the name of a variety whose seed may be crossed: it is pooled apart.
+pub const DOUBTFUL_CROSS: &str = " (doubtful cross)";
+
+/// The name of a variety of the table as it is read.
+pub fn read(variety: &str) -> String {
+    match variety.strip_suffix(DOUBTFUL_CROSS) {
+        None => variety.to_owned(),
+        Some(named) => t!("rates-doubtful-cross", variety = named),
+    }
+}
+
 /// A name that many bags share: kept once for all of them.
 #[derive(Clone, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Name(ArcStr);

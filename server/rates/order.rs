@@ -6,19 +6,35 @@ use super::rows::ClubRow;
 use crate::web::forms::Form;
 use std::cmp::Ordering;
 
-/// Heads of the table: the word in the address, the words on the page, whether it holds numbers.
-const HEADS: [(&str, &str, bool); 10] = [
-    ("variety", "Variety", false),
-    ("source", "Source", false),
-    ("kind", "Kind", false),
-    ("rate", "Rate", false),
-    ("adjusted", "Adjusted", false),
-    ("rooted", "Rooted", true),
-    ("trials", "Trials", true),
-    ("bags", "Bags", true),
-    ("growers", "Growers", true),
-    ("median", "Half rooted by", true),
+/// Heads of the table as the address names them, and whether they are of numbers.
+const HEADS: [(&str, bool); 10] = [
+    ("variety", false),
+    ("source", false),
+    ("kind", false),
+    ("rate", false),
+    ("adjusted", false),
+    ("rooted", true),
+    ("trials", true),
+    ("bags", true),
+    ("growers", true),
+    ("median", true),
 ];
+
+/// A head as the page names it.
+fn words(head: &str) -> &'static str {
+    match head {
+        "variety" => t!("rates-variety"),
+        "source" => t!("rates-source"),
+        "kind" => t!("rates-kind"),
+        "rate" => t!("rates-rate"),
+        "adjusted" => t!("rates-adjusted"),
+        "rooted" => t!("rates-rooted"),
+        "trials" => t!("rates-trials"),
+        "bags" => t!("rates-bags"),
+        "growers" => t!("rates-growers"),
+        _ => t!("rates-half-rooted-by"),
+    }
+}
 
 pub struct Head {
     pub words: &'static str,
@@ -42,13 +58,13 @@ impl Order {
         let asked = form.value("sort");
         let by = HEADS.iter().map(|h| h.0).find(|name| *name == asked);
         if by.is_none() && !asked.is_empty() {
-            form.refuse("sort", "The table has no such column.");
+            form.refuse("sort", t!("rates-no-such-column"));
         }
         Self { by, down: form.value("way") == "down" }
     }
 
     pub fn heads(self, form: &Form, column: &Column) -> Vec<Head> {
-        let head = |(name, words, number): (&'static str, &'static str, bool)| {
+        let head = |(name, number): (&'static str, bool)| {
             let current = self.by == Some(name);
             let way = if current && !self.down { "down" } else { "up" };
             let more = [("sort", name.to_owned()), ("way", way.to_owned())];
@@ -58,7 +74,8 @@ impl Order {
                 (true, true) => "descending",
             };
             let spare = ["rooted", "trials", "bags", "growers"].contains(&name);
-            Head { words, number, spare, link: address("/table", form, &FILTERS, &more), sorted }
+            let link = address("/table", form, &FILTERS, &more);
+            Head { words: words(name), number, spare, link, sorted }
         };
         HEADS.into_iter().filter(|h| h.0 != "adjusted" || column.shown()).map(head).collect()
     }

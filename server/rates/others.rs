@@ -10,7 +10,6 @@ use crate::notebook::seen::Standing;
 use crate::stock::names::key;
 use crate::stock::published::kind_key;
 use crate::stock::store;
-use crate::web::words::counted;
 use chrono::{Days, NaiveDate};
 use hilum_calc::analyse::{self, Fault};
 use hilum_calc::club::Care;
@@ -29,8 +28,16 @@ pub struct Beside {
 impl Beside {
     /// `120 seeds of 2 other clubs`
     pub fn words(&self) -> String {
-        let clubs = counted(self.clubs.len() as i64, "other club", "other clubs");
-        format!("{} of {clubs}", counted(self.seeds.round() as i64, "seed", "seeds"))
+        t!("rates-of-other-clubs", seeds = self.whole_seeds(), clubs = self.clubs.len())
+    }
+
+    /// `with 120 seeds of 2 other clubs`
+    pub fn with_words(&self) -> String {
+        t!("rates-with-other-clubs", seeds = self.whole_seeds(), clubs = self.clubs.len())
+    }
+
+    fn whole_seeds(&self) -> i64 {
+        self.seeds.round() as i64
     }
 }
 
@@ -48,7 +55,7 @@ impl Besides {
             others.iter().filter_map(|b| Some((b.trial.as_str(), b.club.as_deref()?))).collect();
         let bags: Vec<Bag> = others.iter().map(Counted::bag).collect();
         let mut all: BTreeMap<String, Beside> = BTreeMap::new();
-        for t in Reading::new(&bags, options).trials() {
+        for t in Reading::new(bags, options).trials() {
             let beside = all.entry(place(t.place)).or_default();
             beside.seeds += t.seeds;
             beside.growers.insert(t.grower.to_owned());

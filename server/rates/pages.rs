@@ -7,6 +7,7 @@ use super::rows::ClubTable;
 use super::{say, standing};
 use crate::app::App;
 use crate::error::AppError;
+use crate::texts::spoken;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::{page, words};
@@ -23,7 +24,7 @@ struct ShowTable<'a> {
     chrome: &'a Chrome,
     /// What to choose from, and the rows.
     drawn: &'a Drawn,
-    meaning: String,
+    meaning: &'static str,
     by_day: bool,
     /// As of when a large club's rates are.
     behind: String,
@@ -53,7 +54,7 @@ pub async fn table(
     let (kept, since) = standing::latest_and_since(&app, choice.at_close, &read.version).await?;
     let column = Column::new(kept.as_deref(), &read.version, &chrome, (&choice, &table.besides));
     let said = address("/table", &form, &[&FILTERS[..], &["sort", "way"]].concat(), &[]);
-    let asked = Asked { choice, order, page: at, said };
+    let asked = Asked { choice, order, page: at, language: spoken(), said };
     let source = Source {
         book: read.book.clone(),
         table: table.clone(),

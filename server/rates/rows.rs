@@ -64,7 +64,7 @@ impl ClubTable {
             as_of: Some(day_number(today)),
             standard_day: &final_count_day,
         };
-        let reading = Reading::new(&bags, &options);
+        let reading = Reading::new(bags, &options);
         let rows = reading.rows();
         let grown = grown(&reading, &rows);
         let mut asides = asides(book, choice);

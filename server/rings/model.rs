@@ -1,5 +1,6 @@
 use crate::db::FromRow;
 use crate::db::ids::{At, KindId, LotId, MemberId, PacketId, RingId, VarietyId};
+use crate::stock::model::state_words;
 use crate::stock::names;
 use crate::web::forms::Form;
 use crate::web::words;
@@ -65,8 +66,7 @@ impl Ring {
 
     /// `4 bags of 10 seeds`
     pub fn bags_words(&self) -> String {
-        let bags = words::counted(self.bags, "bag", "bags");
-        format!("{bags} of {}", words::seeds(self.bag_seeds))
+        t!("rings-bags-of-seeds", bags = self.bags, seeds = self.bag_seeds)
     }
 }
 
@@ -87,7 +87,11 @@ pub struct Lot {
 
 impl Lot {
     pub fn left(&self) -> String {
-        format!("{}{}", if self.rough { "about " } else { "" }, words::seeds(self.balance))
+        if self.rough { t!("rings-about-seeds", n = self.balance) } else { words::seeds(self.balance) }
+    }
+
+    pub fn state_words(&self) -> &str {
+        state_words(&self.state)
     }
 
     /// `Harrow & Daughter 2025, L248`
@@ -141,18 +145,21 @@ impl Part {
 
     pub fn state(&self) -> &'static str {
         match (self.handed, self.bags, self.open_bags, self.soaking) {
-            (0, 0, _, 0) => "not handed out",
-            (_, 0, _, 0) => "handed out",
-            (_, 0, _, _) => "soaking",
-            (_, _, 0, 0) => "closed",
-            (_, _, _, 0) => "on paper",
-            _ => "on paper, some soaking",
+            (0, 0, _, 0) => t!("rings-not-handed-out"),
+            (_, 0, _, 0) => t!("rings-handed-out"),
+            (_, 0, _, _) => t!("rings-soaking"),
+            (_, _, 0, 0) => t!("rings-closed"),
+            (_, _, _, 0) => t!("rings-on-paper"),
+            _ => t!("rings-on-paper-and-soaking"),
         }
     }
 
     /// `12 of 40 rooted`; empty before the paper.
     pub fn counted(&self) -> String {
-        if self.bags == 0 { String::new() } else { format!("{} of {} rooted", self.rooted, self.seeds) }
+        match self.bags {
+            0 => String::new(),
+            _ => t!("rings-counted", n = self.rooted, all = self.seeds),
+        }
     }
 }
 
@@ -167,8 +174,20 @@ pub struct Asked {
     pub lots_each: Option<usize>,
 }
 
-pub const CERTAINTIES: [(&str, &str); 3] =
-    [("80", "80 % (usual)"), ("90", "90 %: takes more seed"), ("70", "70 %: takes less seed")];
+const CERTAINTIES: [&str; 3] = ["80", "90", "70"];
+
+/// How surely a difference can be asked to be found: value and words.
+pub fn certainties() -> [(&'static str, &'static str); 3] {
+    CERTAINTIES.map(|value| (value, certainty_words(value)))
+}
+
+fn certainty_words(value: &str) -> &'static str {
+    match value {
+        "90" => t!("rings-certainty-90"),
+        "70" => t!("rings-certainty-70"),
+        _ => t!("rings-certainty-80"),
+    }
+}
 
 /// Reads what was asked; faults are noted on the form.
 pub fn asked(form: &mut Form, lots: &[Lot], growers: &[Grower]) -> Asked {
@@ -179,9 +198,9 @@ pub fn asked(form: &mut Form, lots: &[Lot], growers: &[Grower]) -> Asked {
         growers.iter().filter(|g| form.has("grower", &g.member_id.0)).map(|g| g.member_id.clone()).collect();
     check_packets(form, lots, &packets);
     if chosen.len() < 2 {
-        form.refuse("grower", "At least two growers, please: what one finds may be their hand.");
+        form.refuse("grower", t!("rings-two-growers-please"));
     } else if chosen.len() > MOST_GROWERS {
-        form.refuse("grower", format!("At most {MOST_GROWERS} growers."));
+        form.refuse("grower", t!("rings-most-growers", n = MOST_GROWERS));
     }
     let (difference, certainty) = aim(form);
     let most = i64::try_from(packets.len().max(2)).unwrap_or(2);
@@ -198,24 +217,20 @@ pub fn check_name(form: &mut Form, variety: &str, lots: &[Lot]) {
     let told =
         lots.iter().map(|l| l.source.as_str()).chain([variety]).find(|n| name.contains(&names::key(n)));
     if let Some(told) = told {
-        form.refuse(
-            "name",
-            format!("The name stands on every label and must not tell: leave {told} out of it."),
-        );
+        form.refuse("name", t!("rings-name-tells", told = told));
     }
 }
 
 fn check_packets(form: &mut Form, lots: &[Lot], packets: &[PacketId]) {
     if packets.len() < 2 {
-        form.refuse("packet", "At least two packets, please, of different lots.");
+        form.refuse("packet", t!("rings-two-packets-please"));
     } else if packets.len() > MOST_LOTS {
-        form.refuse("packet", format!("At most {MOST_LOTS} lots in one ring trial."));
+        form.refuse("packet", t!("rings-most-lots-of-one", n = MOST_LOTS));
     }
     let mut seen: Vec<&Lot> = Vec::new();
     for lot in lots.iter().filter(|l| packets.contains(&l.packet_id)) {
         if let Some(twin) = seen.iter().find(|s| s.lot_id == lot.lot_id) {
-            let message = format!("{} and {} are of the same lot. Tick one of them.", twin.mark, lot.mark);
-            form.refuse("packet", message);
+            form.refuse("packet", t!("rings-same-lot", one = twin.mark, other = lot.mark));
         }
         seen.push(lot);
     }
@@ -224,6 +239,6 @@ fn check_packets(form: &mut Form, lots: &[Lot], packets: &[PacketId]) {
 /// The difference worth finding and the certainty, as typed.
 pub fn aim(form: &mut Form) -> (i64, i64) {
     let difference = form.must_whole("difference", 3..=60);
-    let certainty = form.one_of("certainty", &CERTAINTIES.map(|(value, _)| value));
+    let certainty = form.one_of("certainty", &CERTAINTIES);
     (difference, certainty.parse().unwrap_or(80))
 }

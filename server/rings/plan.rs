@@ -44,18 +44,18 @@ fn rate(of_kind: &[&Closed], variety: &str) -> (f64, String) {
     let sums = |(rooted, seeds): (i64, i64), c: &&Closed| (rooted + c.rooted, seeds + c.seeds);
     let own = of_variety.fold((0, 0), sums);
     let kind = of_kind.iter().fold((0, 0), sums);
-    let of = [(own, "variety"), (kind, "kind")].into_iter().find(|((_, seeds), _)| *seeds >= FEW_SEEDS);
-    match of {
-        Some(((rooted, seeds), what)) => {
-            let share = rooted as f64 / seeds as f64;
-            let text =
-                format!("{:.0} % of {seeds} seeds of this {what} rooted in the club so far", 100.0 * share);
-            (share, text)
-        }
-        None => (
-            USUAL_RATE,
-            "80 % is assumed to root, until the club has counted 30 seeds of the kind".to_owned(),
-        ),
+    let share = |(rooted, seeds): (i64, i64)| {
+        let share = rooted as f64 / seeds as f64;
+        (share, format!("{:.0}", 100.0 * share))
+    };
+    if own.1 >= FEW_SEEDS {
+        let (share, percent) = share(own);
+        (share, t!("rings-rate-of-variety", percent = percent, seeds = own.1))
+    } else if kind.1 >= FEW_SEEDS {
+        let (share, percent) = share(kind);
+        (share, t!("rings-rate-of-kind", percent = percent, seeds = kind.1))
+    } else {
+        (USUAL_RATE, t!("rings-rate-assumed").to_owned())
     }
 }
 
@@ -68,17 +68,8 @@ fn likeness(closed: &[Closed]) -> (f64, String) {
     let groups: Vec<Vec<(u64, u64)>> = groups.into_values().collect();
     let bags: usize = groups.iter().map(Vec::len).filter(|n| *n > 1).sum();
     match alike(&groups).filter(|found| found.df >= FEW_BAGS) {
-        Some(found) => {
-            let text = format!(
-                "measured on {bags} of the club's own bags, each beside others of the same packet and routine"
-            );
-            (found.rho, text)
-        }
-        None => (
-            USUAL_RHO,
-            "assumed, until the club has some twenty bags with others of the same packet and routine"
-                .to_owned(),
-        ),
+        Some(found) => (found.rho, t!("rings-likeness-measured", n = bags)),
+        None => (USUAL_RHO, t!("rings-likeness-assumed").to_owned()),
     }
 }
 
@@ -164,31 +155,34 @@ impl Plan {
 
     fn sure_of(&self, each: i64) -> String {
         let all = (each * self.fewest_growers()) as f64;
-        let certainty = 100.0 * self.aim.certainty_of(all);
-        let found = match certainty {
-            c if c < 10.0 => "hardly ever be seen".to_owned(),
-            c if c >= 99.0 => "be seen in at least 99 of 100 such trials".to_owned(),
-            c => format!("be seen in about {c:.0} of 100 such trials"),
-        };
-        let (difference, certainty) = (self.numbers.difference, self.numbers.certainty);
         if self.aim.difference_of(all) > NEVER {
-            return "That is too little to show any difference.".to_owned();
+            return t!("rings-too-little-to-show").to_owned();
         }
-        let least = (100.0 * self.aim.difference_of(all)).ceil();
-        format!(
-            "A true difference of {difference} rooted seeds in 100 would {found}. With {certainty} % certainty they show \
-             differences of {least:.0} rooted seeds in 100 or more."
-        )
+        let least = (100.0 * self.aim.difference_of(all)).ceil() as i64;
+        let Numbers { difference, certainty, .. } = self.numbers;
+        match 100.0 * self.aim.certainty_of(all) {
+            ..10.0 => {
+                t!("rings-hardly-ever-seen", difference = difference, certainty = certainty, least = least)
+            }
+            99.0.. => {
+                t!("rings-seen-nearly-always", difference = difference, certainty = certainty, least = least)
+            }
+            seen => t!(
+                "rings-seen-in",
+                difference = difference,
+                n = format!("{seen:.0}"),
+                certainty = certainty,
+                least = least
+            ),
+        }
     }
 
     /// What would be enough for the difference asked for, where the numbers are not.
     pub fn enough(&self) -> Option<String> {
         let each = self.aim.seeds() / self.fewest_growers() as f64;
         let bags = (each / self.numbers.bag_seeds as f64).ceil();
-        (bags > self.numbers.bags as f64).then(|| {
-            let size = words::seeds(self.numbers.bag_seeds);
-            format!("That difference takes {bags:.0} bags of {size} of each lot with each grower.")
-        })
+        (bags > self.numbers.bags as f64)
+            .then(|| t!("rings-it-takes", bags = bags as i64, seeds = self.numbers.bag_seeds))
     }
 
     /// What each lot needs, in their order: the most that the draw can ask of it.
@@ -204,14 +198,10 @@ impl Plan {
     /// What the seeds that the packets hold could show, where they are too few.
     pub fn as_held(&self, lots: &[Lot]) -> String {
         let Some((bags, size)) = self.held(lots) else {
-            return "They do not hold one seed for each grower.".to_owned();
+            return t!("rings-not-one-seed-each").to_owned();
         };
-        format!(
-            "They hold enough for {} of {} of each lot for each grower. {}",
-            words::counted(bags, "bag", "bags"),
-            words::seeds(size),
-            self.sure_of(bags * size)
-        )
+        let held = t!("rings-bags-of-seeds", bags = bags, seeds = size);
+        t!("rings-they-hold", bags = held, sure = self.sure_of(bags * size))
     }
 
     /// Bags and seeds of a bag that the packets hold for every grower.
@@ -225,38 +215,23 @@ impl Plan {
     pub fn design_words(&self) -> Vec<String> {
         let (lots, each) = (self.design.growers_of_lots().len(), self.numbers.lots_each);
         let (fewest, most) = self.design.fewest_and_most();
-        let share = |n: usize| words::counted(n as i64, "grower", "growers");
-        let mut said = Vec::new();
-        if each as usize == lots {
-            said.push(format!(
-                "Every grower tests all {lots} lots, so every two lots are compared by {}.",
-                share(fewest)
-            ));
+        let uneven =
+            || t!("rings-each-grower-uneven", each = each, lots = lots, fewest = fewest, most = most);
+        let mut said = vec![if each as usize == lots {
+            t!("rings-every-grower-all", lots = lots, n = fewest)
         } else if self.design.is_balanced() {
-            said.push(format!(
-                "Each grower tests {each} of the {lots} lots, and every two lots share exactly {}: no pair is favoured.",
-                share(fewest)
-            ));
+            t!("rings-each-grower-balanced", each = each, lots = lots, n = fewest)
+        } else if fewest > 0 {
+            uneven()
         } else {
-            let none =
-                if fewest == 0 { " Pairs that share none are compared through the others." } else { "" };
-            said.push(format!(
-                "Each grower tests {each} of the {lots} lots. These numbers do not come out the same for all pairs: two \
-                 lots share {fewest} to {}.{none}",
-                share(most)
-            ));
-        }
+            format!("{} {}", uneven(), t!("rings-through-the-others"))
+        }];
         if self.design.is_linked() {
-            said.push(
-                "All lots are linked: a chain of shared growers leads from each to every other.".to_owned(),
-            );
+            said.push(t!("rings-all-are-linked").to_owned());
         }
         if self.design.efficiency() < 0.995 {
-            said.push(format!(
-                "Splitting the lots costs some seed: 100 seeds tell as much as {:.0} would if every grower tested \
-                 all lots. The numbers above allow for it.",
-                100.0 * self.design.efficiency()
-            ));
+            let worth = format!("{:.0}", 100.0 * self.design.efficiency());
+            said.push(t!("rings-splitting-costs", n = worth));
         }
         said
     }
@@ -264,7 +239,7 @@ impl Plan {
     /// Every two lots by name, and how many growers share them.
     pub fn pairs(&self, names: &[String]) -> Vec<(String, usize)> {
         let pairs = names.iter().enumerate().flat_map(|(i, a)| {
-            names.iter().enumerate().skip(i + 1).map(move |(j, b)| ((i, j), format!("{a} and {b}")))
+            names.iter().enumerate().skip(i + 1).map(move |(j, b)| ((i, j), words::and(&[a, b])))
         });
         pairs.map(|((i, j), name)| (name, self.design.meetings(i, j))).collect()
     }
@@ -272,11 +247,8 @@ impl Plan {
     /// How unlike bags are, in words.
     pub fn bags_words(&self) -> String {
         let cost = hilum_calc::power::design_effect(self.numbers.bag_seeds as f64, self.known.rho);
-        let worth = (100.0 / cost).round();
-        format!(
-            "Seeds in one bag share its luck, so 100 seeds in bags of {} tell as much as {worth:.0} each by itself ({}).",
-            self.numbers.bag_seeds, self.known.rho_words
-        )
+        let worth = (100.0 / cost).round() as i64;
+        t!("rings-bags-share-luck", size = self.numbers.bag_seeds, n = worth, why = self.known.rho_words)
     }
 }
 
@@ -307,13 +279,10 @@ fn fault(fault: Fault, lots: usize, growers: usize, each: usize) -> String {
         Fault::NotLinked => {
             let more = (lots - 1).div_ceil(growers) + 1;
             let people = (lots - 1).div_ceil(each - 1);
-            format!(
-                "{growers} growers with {each} lots each cannot link all {lots} lots. Give each grower at least {more} \
-                 lots, or ask at least {people} growers."
-            )
+            t!("rings-cannot-link", growers = growers, each = each, lots = lots, more = more, people = people)
         }
-        Fault::LotsEach => format!("From 2 to {lots} lots for each grower, please."),
-        Fault::TooLarge => "There are too many lots or growers for one plan.".to_owned(),
-        Fault::Nothing => "At least two lots and one grower, please.".to_owned(),
+        Fault::LotsEach => t!("rings-from-two-lots", lots = lots),
+        Fault::TooLarge => t!("rings-too-large").to_owned(),
+        Fault::Nothing => t!("rings-nothing-to-plan").to_owned(),
     }
 }

@@ -5,6 +5,7 @@ use super::store::counts::RingBag;
 use crate::error::AppError;
 use crate::notebook::bag::Finding;
 use crate::notebook::seen::{self, count};
+use crate::web::words;
 use hilum_calc::club::{Club, Pair};
 use hilum_calc::mixed::holm;
 use hilum_calc::ring_trial::{plants_of_100, seeds_to_show};
@@ -80,7 +81,7 @@ pub fn found(ring: &Ring, lots: &[Lot], growers: &[Grower], bags: &[RingBag]) ->
     let taken: Vec<Bag> = counted.iter().map(|c| bag(ring, c)).collect();
     let day = |_: &str| None;
     let options = Options { of: Of::Paper, at: At::Close, as_of: None, standard_day: &day };
-    let club = Club::of(&taken, &[], &options);
+    let club = Club::of(taken, Vec::new(), &options);
     let (compared, unknown) = compared(ring, &club, &counted);
     Ok(Found { rows: club.rows, compared, unknown, left_out, running, by_grower })
 }
@@ -145,7 +146,7 @@ fn compared(ring: &Ring, club: &Club, counted: &[Counted]) -> (Vec<Compared>, Ve
     let p: Vec<f64> = ratios.iter().map(|r| 2.0 * normal_sf((r.value / r.error).abs())).collect();
     let adjusted = holm(&p);
     let unknown = pairs.iter().filter(|p| !ratios.iter().any(|r| std::ptr::eq(r.pair, *p)));
-    let unknown = unknown.map(|p| format!("{} and {}", p.a, p.b)).collect();
+    let unknown = unknown.map(|p| words::and(&[&p.a, &p.b])).collect();
     let mut all: Vec<Compared> = ratios
         .iter()
         .zip(adjusted)
@@ -200,59 +201,51 @@ impl Compared {
     /// `Harrow & Daughter roots better than Lode Lane Seeds: 14 more of 100 seeds (5 to 23).`
     pub fn words(&self) -> String {
         let (better, other) = (&self.better, &self.other);
-        let Self { more, low, high, .. } = self;
+        let [more, low, high] = [self.more, self.low, self.high].map(|n| format!("{n:.0}"));
         if self.shown {
-            return format!(
-                "{better} roots better than {other}: {more:.0} more of 100 seeds ({low:.0} to {high:.0})."
+            return t!(
+                "rings-roots-better",
+                better = better,
+                other = other,
+                more = more,
+                low = low,
+                high = high
             );
         }
-        let down = match low.round() {
-            0.0 => "none".to_owned(),
-            n if n < 0.0 => format!("{:.0} fewer", -n),
-            n => format!("{n:.0} more"),
-        };
-        format!(
-            "No difference shown between {better} and {other}: {more:.0} more of 100 seeds rooted of {better}, and anything \
-             from {down} to {high:.0} more fits the counts."
-        )
+        let down = moved(self.low, t!("compare-none"));
+        t!("rings-no-difference", better = better, other = other, more = more, down = down, high = high)
     }
 
     fn by(&self) -> String {
-        let both = crate::web::words::counted(self.growers as i64, "grower", "growers");
+        let n = self.growers;
         match self.alone {
-            _ if self.growers == 0 => {
-                "No grower had both; the number comes through their other lots.".to_owned()
-            }
-            None if self.of < LEAST_GROWERS => {
-                format!("From the {both} who had both: one alone shows no difference, it may be their hand.")
-            }
-            None => format!("From the {both} who had both."),
+            _ if n == 0 => t!("rings-nobody-had-both").to_owned(),
+            None if self.of < LEAST_GROWERS => t!("rings-from-one-alone").to_owned(),
+            None => t!("rings-from-those-who-had-both", n = n),
             Some(alone) => {
-                let found = match alone.round() {
-                    0.0 => "no difference".to_owned(),
-                    n if n < 0.0 => format!("{:.0} fewer", -n),
-                    n => format!("{n:.0} more"),
-                };
-                format!(
-                    "From the {} growers who had either, each against their other lots; the {both} who had both found \
-                     {found} by themselves.",
-                    self.of
-                )
+                let found = moved(alone, t!("rings-found-no-difference"));
+                t!("rings-from-either", all = self.of, n = n, found = found)
             }
         }
     }
 
     /// How sure, and by whom.
     pub fn aside(&self, ring: &Ring) -> String {
-        let sure = (100.0 * self.sure).floor().min(99.0);
-        let by = self.by();
-        if self.shown {
-            let said = if self.sure > 0.99 { "more than 99".to_owned() } else { format!("{sure:.0}") };
-            return format!("{by} The chance that {} is the better one is {said} in 100.", self.better);
-        }
-        format!(
-            "{by} To show a difference of {} seeds in 100, if there is one, takes about {} seeds of each lot, with more growers.",
-            ring.difference, self.takes
-        )
+        let sure = (100.0 * self.sure).floor().min(99.0) as i64;
+        let sure = match self.shown {
+            true if self.sure > 0.99 => t!("rings-chance-better-99", better = self.better),
+            true => t!("rings-chance-better", better = self.better, n = sure),
+            false => t!("rings-what-it-takes", difference = ring.difference, seeds = self.takes),
+        };
+        format!("{} {sure}", self.by())
+    }
+}
+
+/// `9 more`, `9 fewer`, or what is said of neither.
+fn moved(seeds: f64, neither: &str) -> String {
+    match seeds.round() as i64 {
+        0 => neither.to_owned(),
+        n @ 1.. => t!("compare-more", n = n),
+        n => t!("compare-fewer", n = -n),
     }
 }

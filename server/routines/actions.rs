@@ -40,8 +40,8 @@ pub async fn add(State(app): State<App>, chrome: Chrome, mut form: Form) -> Resu
     let added = store::add(&mut conn, &chrome.member.id, &new, app.now()).await;
     match form.take(added)? {
         Some(id) => {
-            let said = Said::new(format!("Saved: {}.", new.name))
-                .next(format!("/trials/new?routine={id}"), "Start a trial");
+            let said = Said::new(t!("routines-saved-named", routine = new.name))
+                .next(format!("/trials/new?routine={id}"), t!("routines-start-a-trial"));
             once::done(conn, &app, &form, &format!("/routines/{id}"), said).await
         }
         None => pages::draw_edit(&chrome, None, &form),
@@ -77,10 +77,13 @@ pub async fn edit(
     let saved = store::edit(&mut conn, &chrome.member, &id, &new, app.now()).await;
     match form.take(saved)? {
         Some(number) if number > routine.number => {
-            let text = format!("Saved as version {number}. Trials that ran keep the version they used.");
+            let text = t!("routines-saved-as-version", number = number);
             once::done(conn, &app, &form, &format!("/routines/{id}"), Said::new(text)).await
         }
-        Some(_) => once::done(conn, &app, &form, &format!("/routines/{id}"), Said::new("Saved.")).await,
+        Some(_) => {
+            let said = Said::new(t!("routines-saved"));
+            once::done(conn, &app, &form, &format!("/routines/{id}"), said).await
+        }
         None => pages::draw_edit(&chrome, Some(&routine), &form),
     }
 }
@@ -93,15 +96,15 @@ async fn met(conn: &mut Conn, chrome: &Chrome, id: &RoutineId, form: &mut Form) 
     let us = chrome.member.us();
     let stands = model::filled(&routine.name, &routine.note, &steps, us).remembered();
     let told = form.meets(&stands, by.as_deref(), |field, value| match field {
-        act if act.starts_with("act_") && value.is_empty() => Some("no step".to_owned()),
-        act if act.starts_with("act_") => Some(format!("“{}”", model::act_words(value))),
+        act if act.starts_with("act_") && value.is_empty() => Some(t!("routines-no-step").to_owned()),
+        act if act.starts_with("act_") => Some(t!("routines-quoted", act = model::act_words(value))),
         _ => None,
     });
     let most = rows(form).max(rows(&stands));
     form.put("rows", &most.to_string());
     for n in 1..=most {
-        for (field, label) in model::FIELDS {
-            form.about(&format!("{field}_{n}"), &format!("Step {n}, {label}"));
+        for (field, label) in model::fields() {
+            form.about(&format!("{field}_{n}"), &t!("routines-field-of-step", n = n, field = label));
         }
     }
     Ok(told)
@@ -120,7 +123,7 @@ pub async fn retire(
     }
     let back = form.ticked("back");
     store::retire(&mut conn, &chrome.member, &id, (!back).then(|| app.now())).await?;
-    let text = if back { "In use again." } else { "Retired: it is no longer offered for new trials." };
+    let text = if back { t!("routines-in-use-again") } else { t!("routines-now-retired") };
     once::done(conn, &app, &form, &format!("/routines/{id}"), Said::new(text)).await
 }
 
@@ -136,6 +139,7 @@ pub async fn made(State(app): State<App>, chrome: Chrome, mut form: Form) -> Res
         return Ok(again);
     }
     solutions::add(&mut conn, &chrome.member.id, &wanted, &made, app.now()).await?;
-    let said = Said::new(format!("Noted: {} as made now.", wanted.agent)).next("/trials", "Your trials");
+    let said = Said::new(t!("routines-noted-as-made", agent = wanted.agent))
+        .next("/trials", t!("routines-your-trials"));
     once::done(conn, &app, &form, "/mix", said).await
 }

@@ -12,71 +12,82 @@ const HOT_C: f64 = 45.0;
 
 /// What can go wrong, and what to do.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Caution {
-    pub head: &'static str,
-    pub text: &'static str,
+pub enum Caution {
+    Oxidiser,
+    Peroxide,
+    Bleach,
+    Hot,
+    Treated,
+    Coated,
+    Pepper,
+    Mat,
+    /// What comes before all the others.
+    Defer,
 }
 
-const OXIDISER: Caution = Caution {
-    head: "Strong oxidiser.",
-    text: "Peroxide above 8 % burns eyes and skin and can set other things alight. Wear goggles and gloves, keep it \
-           in its own vented bottle away from heat, metal and anything that burns, and always pour it into water.",
-};
-const PEROXIDE: Caution = Caution {
-    head: "Stronger than household peroxide.",
-    text: "It burns skin and eyes. Wear gloves and eye protection, and have water at hand to rinse.",
-};
-const BLEACH: Caution = Caution {
-    head: "Bleach.",
-    text: "Never with acid (vinegar too), ammonia or peroxide: the gases are poisonous. Rinse vessels and seed well \
-           before another agent follows. Open a window, wear gloves and eye protection.",
-};
-const HOT: Caution = Caution {
-    head: "Hot water.",
-    text: "It scalds, and a few degrees too many kill the seed. Measure with a thermometer, keep children away, and \
-           keep cords and plugs out of reach of water.",
-};
-const TREATED: Caution = Caution {
-    head: "Treated seed.",
-    text: "The coat can hold a poison: gloves, no dust breathed in, nothing of it eaten or fed. Soaking washes it into \
-           the water, which then may not go down the drain.",
-};
-const COATED: Caution = Caution {
-    head: "Pelleted or primed seed.",
-    text: "It is made to be sown as it is: a soak dissolves the pellet or undoes the priming, and there is no float tally.",
-};
-const PEPPER: Caution = Caution {
-    head: "Pepper seed.",
-    text: "Hot peppers leave their burn on seeds, water and fingers. Wear gloves and keep your hands off your eyes.",
-};
-const MAT: Caution = Caution {
-    head: "Electricity near water.",
-    text: "Heat mats and wet bags: use a mat made for it, behind a protective switch (RCD or GFCI), with dry hands at the plug.",
-};
-const DEFER: Caution = Caution {
-    head: "First of all",
-    text: "the label of your product, the rules where you live, and what licensed practice says. They come before this page.",
-};
+impl Caution {
+    pub fn head(self) -> &'static str {
+        match self {
+            Self::Oxidiser => t!("routines-oxidiser"),
+            Self::Peroxide => t!("routines-peroxide"),
+            Self::Bleach => t!("routines-bleach"),
+            Self::Hot => t!("routines-hot-water"),
+            Self::Treated => t!("routines-treated-seed"),
+            Self::Coated => t!("routines-coated-seed"),
+            Self::Pepper => t!("routines-pepper-seed"),
+            Self::Mat => t!("routines-electricity"),
+            Self::Defer => t!("routines-first-of-all"),
+        }
+    }
+
+    pub fn text(self) -> &'static str {
+        match self {
+            Self::Oxidiser => t!("routines-oxidiser-what-to-do"),
+            Self::Peroxide => t!("routines-peroxide-what-to-do"),
+            Self::Bleach => t!("routines-bleach-what-to-do"),
+            Self::Hot => t!("routines-hot-water-what-to-do"),
+            Self::Treated => t!("routines-treated-seed-what-to-do"),
+            Self::Coated => t!("routines-coated-seed-what-to-do"),
+            Self::Pepper => t!("routines-pepper-seed-what-to-do"),
+            Self::Mat => t!("routines-electricity-what-to-do"),
+            Self::Defer => t!("routines-first-of-all-what"),
+        }
+    }
+}
+
+/// How members write peroxide, bleach and peppers in the languages of the pages.
+const PEROXIDES: [&str; 4] = ["peroxid", "peroxyd", "h2o2", "h₂o₂"];
+const BLEACHES: [&str; 7] =
+    ["bleach", "hypochlorit", "chlorine", "bleich", "chlorreinig", "chlorlauge", "javel"];
+const PEPPERS: [&str; 5] = ["pepper", "paprika", "chili", "peperoni", "pfefferoni"];
 
 /// Cautions of one solution; strengths in percent, degrees C.
 pub fn of_agent(agent: &str, strongest: f64, warmth_c: Option<f64>) -> Vec<Caution> {
-    let agent = agent.to_lowercase();
-    let holds = |words: &[&str]| words.iter().any(|w| agent.contains(w));
     let mut found = Vec::new();
-    if holds(&["peroxide", "h2o2", "h₂o₂"]) {
+    if holds(agent, &PEROXIDES) {
         if strongest > STRONG_PEROXIDE_PERCENT {
-            found.push(OXIDISER);
+            found.push(Caution::Oxidiser);
         } else if strongest > HOUSEHOLD_PEROXIDE_PERCENT {
-            found.push(PEROXIDE);
+            found.push(Caution::Peroxide);
         }
     }
-    if holds(&["bleach", "hypochlorite", "chlorine"]) {
-        found.push(BLEACH);
+    if holds(agent, &BLEACHES) || is_chlorine(agent) {
+        found.push(Caution::Bleach);
     }
     if warmth_c.is_some_and(|c| c >= HOT_C) {
-        found.push(HOT);
+        found.push(Caution::Hot);
     }
     found
+}
+
+fn holds(text: &str, words: &[&str]) -> bool {
+    let text = text.to_lowercase();
+    words.iter().any(|word| text.contains(word))
+}
+
+/// As a word of its own: in German, chlorides begin with it.
+fn is_chlorine(agent: &str) -> bool {
+    agent.to_lowercase().split(|c: char| !c.is_alphanumeric()).any(|word| word == "chlor")
 }
 
 /// Cautions of a routine's steps.
@@ -88,16 +99,16 @@ pub fn of_steps(steps: &[Step]) -> Vec<Caution> {
 /// Cautions of seed of this state and kind.
 pub fn of_seed(state: &str, kind: &str) -> Vec<Caution> {
     let state = match state {
-        "treated" => Some(TREATED),
-        "pelleted" | "primed" => Some(COATED),
+        "treated" => Some(Caution::Treated),
+        "pelleted" | "primed" => Some(Caution::Coated),
         _ => None,
     };
-    state.into_iter().chain(kind.to_lowercase().contains("pepper").then_some(PEPPER)).collect()
+    state.into_iter().chain(holds(kind, &PEPPERS).then_some(Caution::Pepper)).collect()
 }
 
 /// Cautions of a heat mat.
 pub fn of_mat() -> Vec<Caution> {
-    vec![MAT]
+    vec![Caution::Mat]
 }
 
 /// Each caution once, ending with what comes before all of them; nothing where there is nothing to say.
@@ -109,24 +120,39 @@ pub fn said(found: Vec<Caution>) -> Vec<Caution> {
         }
     }
     if !once.is_empty() {
-        once.push(DEFER);
+        once.push(Caution::Defer);
     }
     once
 }
 
 #[cfg(test)]
 mod tests {
+    use super::Caution::*;
     use super::*;
 
     #[test]
     fn strength_and_agent_choose_the_caution() {
-        let heads = |agent, x| said(of_agent(agent, x, None)).iter().map(|c| c.head).collect::<Vec<_>>();
-        assert!(heads("hydrogen peroxide", 3.0).is_empty());
-        assert_eq!(heads("Hydrogen Peroxide", 6.0), [PEROXIDE.head, DEFER.head]);
-        assert_eq!(heads("peroxide", 8.0), [PEROXIDE.head, DEFER.head]);
-        assert_eq!(heads("peroxide", 8.1), [OXIDISER.head, DEFER.head]);
-        assert_eq!(heads("household bleach", 5.0), [BLEACH.head, DEFER.head]);
-        assert!(heads("water", 100.0).is_empty());
+        let of = |agent, x| said(of_agent(agent, x, None));
+        assert!(of("hydrogen peroxide", 3.0).is_empty());
+        assert_eq!(of("Hydrogen Peroxide", 6.0), [Peroxide, Defer]);
+        assert_eq!(of("peroxide", 8.0), [Peroxide, Defer]);
+        assert_eq!(of("peroxide", 8.1), [Oxidiser, Defer]);
+        assert_eq!(of("household bleach", 5.0), [Bleach, Defer]);
+        assert!(of("water", 100.0).is_empty());
+    }
+
+    #[test]
+    fn german_agents_and_kinds_choose_the_same_cautions() {
+        let of = |agent, x| of_agent(agent, x, None);
+        assert_eq!(of("Wasserstoffperoxid", 6.0), [Peroxide]);
+        assert_eq!(of("Wasserstoffperoxid", 12.0), [Oxidiser]);
+        for bleach in ["Chlorbleiche", "Natriumhypochlorit", "Bleichmittel", "Chlor, 2,8 %"] {
+            assert_eq!(of(bleach, 2.8), [Bleach], "{bleach}");
+        }
+        assert!(of("Calciumchlorid", 1.0).is_empty());
+        for kind in ["Paprika", "Chili", "Spitzpaprika", "Peperoni"] {
+            assert_eq!(of_seed("plain", kind), [Pepper], "{kind}");
+        }
     }
 
     /// The manual says them in the same words.
@@ -134,18 +160,18 @@ mod tests {
     fn each_caution_stands_in_the_manual() {
         let plain = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
         let manual = plain(include_str!("../../templates/manual/care.md"));
-        for caution in [OXIDISER, PEROXIDE, BLEACH, HOT, TREATED, COATED, PEPPER, MAT] {
-            let told = format!("- **{}** {}", caution.head, plain(caution.text));
+        for caution in [Oxidiser, Peroxide, Bleach, Hot, Treated, Coated, Pepper, Mat] {
+            let told = format!("- **{}** {}", caution.head(), plain(caution.text()));
             assert!(manual.contains(&told), "{told}");
         }
-        assert!(manual.contains(&format!("{} {}", DEFER.head, DEFER.text)));
+        assert!(manual.contains(&format!("{} {}", Defer.head(), Defer.text())));
     }
 
     #[test]
     fn heat_and_seed_choose_the_caution() {
-        assert_eq!(of_agent("water", 0.0, Some(50.0)), [HOT]);
+        assert_eq!(of_agent("water", 0.0, Some(50.0)), [Hot]);
         assert!(of_agent("water", 0.0, Some(20.0)).is_empty());
-        assert_eq!(said(of_seed("treated", "hot pepper")), [TREATED, PEPPER, DEFER]);
-        assert_eq!(of_seed("primed", "onion"), [COATED]);
+        assert_eq!(said(of_seed("treated", "hot pepper")), [Treated, Pepper, Defer]);
+        assert_eq!(of_seed("primed", "onion"), [Coated]);
     }
 }

@@ -6,8 +6,9 @@ use hilum_calc::dilution::{self, Refusal};
 use hilum_calc::units::{self, DROPS_PER_ML, TEASPOON_ML};
 
 /// Measures of a vessel: what the form sends, and its words.
-pub const MEASURES: [(&str, &str); 3] =
-    [("ml", "ml"), ("tsp_us", "US teaspoons"), ("floz_us", "US fluid ounces")];
+pub fn measures() -> [(&'static str, &'static str); 3] {
+    [("ml", "ml"), ("tsp_us", t!("routines-us-teaspoons")), ("floz_us", t!("routines-us-fluid-ounces"))]
+}
 
 /// What is to be mixed; strengths in percent.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -27,9 +28,9 @@ impl Wanted {
         let vessels = form.must_whole("vessels", 1..=1000);
         let size = form.decimal("size", 0.1..=20_000.0);
         if size.is_none() && form.error("size").is_empty() {
-            form.refuse("size", "Please give a number.");
+            form.refuse("size", t!("routines-give-a-number"));
         }
-        let measure = form.one_of("measure", &MEASURES.map(|(name, _)| name));
+        let measure = form.one_of("measure", &measures().map(|(name, _)| name));
         let each_ml = size.unwrap_or(1.0) * units::unit(measure).map_or(1.0, |u| u.ml);
         Self { agent, stock, strength: wanted, vessels, each_ml }
     }
@@ -47,10 +48,20 @@ impl Wanted {
     }
 }
 
+/// Why it cannot be mixed.
+pub fn reason(refusal: Refusal) -> &'static str {
+    match refusal {
+        Refusal::NoVolume => t!("routines-no-volume"),
+        Refusal::StrongerThanStock => t!("routines-not-above-its-strength"),
+        Refusal::NotReachable => t!("routines-not-reachable"),
+        Refusal::StockIsZero => t!("routines-stock-is-zero"),
+    }
+}
+
 fn strength(form: &mut Form, name: &str) -> f64 {
     let typed = form.decimal(name, 0.01..=100.0);
     if typed.is_none() && form.error(name).is_empty() {
-        form.refuse(name, "Please give a number.");
+        form.refuse(name, t!("routines-give-a-number"));
     }
     typed.unwrap_or(1.0)
 }
@@ -67,11 +78,11 @@ impl Amounts {
     /// `equal parts`, `1 part of stock to 3.67 parts of water`, `stock as it is`.
     pub fn proportion(&self) -> String {
         if self.parts == 0.0 {
-            "the stock as it is, without water".to_owned()
+            t!("routines-stock-as-it-is").to_owned()
         } else if (self.parts - 1.0).abs() < 1e-9 {
-            "equal parts of stock and water".to_owned()
+            t!("routines-equal-parts").to_owned()
         } else {
-            format!("1 part of stock to {} parts of water", plain(self.parts))
+            t!("routines-parts-of-water", parts = plain(self.parts))
         }
     }
 }
@@ -79,7 +90,7 @@ impl Amounts {
 /// `15 ml (3 tsp, 300 drops)`, or `3 tsp (15 ml, 300 drops)` where the member measures in US units.
 pub fn amount(ml: f64, us: bool) -> String {
     let (metric, spoons) = (format!("{} ml", plain(ml)), teaspoons(ml));
-    let drops = crate::web::words::counted((ml * DROPS_PER_ML).round() as i64, "drop", "drops");
+    let drops = t!("routines-drops", n = (ml * DROPS_PER_ML).round() as i64);
     if us { format!("{spoons} ({metric}, {drops})") } else { format!("{metric} ({spoons}, {drops})") }
 }
 
@@ -97,17 +108,17 @@ fn teaspoons(ml: f64) -> String {
         _ => "7/8",
     };
     match (whole, part) {
-        (0, "") if ml > 0.0 => format!("less than 1/8 tsp, {} of one", plain(ml / TEASPOON_ML)),
-        (whole, "") => format!("{whole} tsp"),
-        (0, part) => format!("{part} tsp"),
-        (whole, part) => format!("{whole} {part} tsp"),
+        (0, "") if ml > 0.0 => t!("routines-less-than-a-teaspoon", share = plain(ml / TEASPOON_ML)),
+        (whole, "") => t!("routines-teaspoons", n = whole),
+        (0, part) => t!("routines-teaspoons", n = part),
+        (whole, part) => t!("routines-teaspoons", n = format!("{whole} {part}")),
     }
 }
 
 /// What to know before a solution is used again.
 pub fn warnings(solution: &Solution, now: crate::db::ids::At) -> Vec<&'static str> {
-    let past = solution.discard_at.is_some_and(|at| at < now).then_some("past its discard day");
-    past.into_iter().chain((solution.used > 0).then_some("used before")).collect()
+    let past = solution.discard_at.is_some_and(|at| at < now).then(|| t!("routines-past-its-discard-day"));
+    past.into_iter().chain((solution.used > 0).then(|| t!("routines-used-before"))).collect()
 }
 
 #[cfg(test)]

@@ -9,7 +9,7 @@ pub mod solutions;
 mod starters;
 pub mod store;
 
-pub use starters::ensure_starters;
+pub use starters::{ensure_starters, said};
 
 use crate::app::App;
 use axum::Router;

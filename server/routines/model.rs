@@ -1,6 +1,8 @@
+use super::starters;
 use crate::db::FromRow;
 use crate::db::ids::{At, RoutineId, RoutineVersionId, SolutionId};
 use crate::web::forms::Form;
+use crate::web::words;
 use chrono::NaiveDate;
 use hilum_calc::units;
 
@@ -9,15 +11,8 @@ pub use super::cautions::Caution;
 pub const MOST_STEPS: i64 = 20;
 const MOST_MINUTES: f64 = 43_200.0;
 
-/// What a step does, and its words.
-pub const ACTS: [(&str, &str); 6] = [
-    ("stand water", "Let tap water stand"),
-    ("sanitising soak", "Sanitising soak"),
-    ("rinse", "Rinse"),
-    ("priming soak", "Priming soak"),
-    ("drain", "Drain"),
-    ("rest", "Rest"),
-];
+/// What a step does, as stored.
+pub const ACTS: [&str; 6] = ["stand water", "sanitising soak", "rinse", "priming soak", "drain", "rest"];
 
 /// A routine with its newest version.
 #[derive(Debug, Clone, FromRow)]
@@ -32,6 +27,16 @@ pub struct Routine {
     pub note: String,
     pub frozen: bool,
     pub steps: i64,
+}
+
+impl Routine {
+    /// `by Agnes`; `ready starter` where nobody made it.
+    pub fn maker(&self) -> String {
+        match &self.made_by_name {
+            Some(name) => t!("routines-by", name = name),
+            None => t!("routines-ready-starter").to_owned(),
+        }
+    }
 }
 
 /// One step: strengths in percent, temperature in degrees C.
@@ -52,22 +57,16 @@ pub struct Step {
 impl Step {
     /// `Sanitising soak in hydrogen peroxide 1.5 %, 30 min, at 20 °C`.
     pub fn words(&self, us: bool) -> String {
-        let mut text = act_words(&self.act).to_owned();
-        let strength = self.percent.map(percent).unwrap_or_default();
-        let agent = [self.agent.as_str(), strength.as_str()].join(" ").trim().to_owned();
-        if !agent.is_empty() {
-            text.push_str(&format!(" in {agent}"));
-        }
+        let mut parts = vec![act_in(&self.act, &with_strength(&self.agent, self.percent))];
         if self.minutes > 0 {
-            text.push_str(&format!(", {}", duration(self.minutes)));
+            parts.push(duration(self.minutes));
         }
         if let Some(c) = self.temperature_c {
-            text.push_str(&format!(", at {}", warmth(c, us)));
+            parts.push(t!("routines-at-warmth", warmth = warmth(c, us)));
         }
-        for part in [&self.dose, &self.place].into_iter().filter(|p| !p.is_empty()) {
-            text.push_str(&format!(", {part}"));
-        }
-        text
+        let more = [&self.dose, &self.place].into_iter().filter(|p| !p.is_empty());
+        parts.extend(more.map(|p| starters::said(p).to_owned()));
+        parts.join(", ")
     }
 }
 
@@ -103,9 +102,13 @@ pub struct Solution {
 impl Solution {
     /// `hydrogen peroxide 1.5 %`.
     pub fn name(&self) -> String {
-        let strength = self.percent.map(percent).unwrap_or_default();
-        format!("{} {strength}", self.agent).trim().to_owned()
+        with_strength(&self.agent, self.percent)
     }
+}
+
+fn with_strength(agent: &str, strength: Option<f64>) -> String {
+    let strength = strength.map(percent).unwrap_or_default();
+    format!("{} {strength}", starters::said(agent)).trim().to_owned()
 }
 
 /// A routine as typed and checked.
@@ -139,14 +142,13 @@ fn step(form: &mut Form, n: i64, us: bool) -> Option<Step> {
     let typed = ["agent", "stock", "strength", "dose", "time", "warmth", "place", "step_note"];
     if form.value(&name("act")).is_empty() {
         if typed.iter().any(|field| !form.value(&name(field)).trim().is_empty()) {
-            form.refuse(&name("act"), "Please choose what this step does.");
+            form.refuse(&name("act"), t!("routines-choose-the-act"));
         }
         return None;
     }
-    let acts = ACTS.map(|(act, _)| act);
     let step = Step {
         position: n,
-        act: form.one_of(&name("act"), &acts).to_owned(),
+        act: form.one_of(&name("act"), &ACTS).to_owned(),
         agent: form.text(&name("agent"), 60),
         stock_percent: form.decimal(&name("stock"), 0.01..=100.0),
         percent: form.decimal(&name("strength"), 0.01..=100.0),
@@ -157,10 +159,7 @@ fn step(form: &mut Form, n: i64, us: bool) -> Option<Step> {
         note: form.text(&name("step_note"), 500),
     };
     if step.stock_percent.zip(step.percent).is_some_and(|(stock, wanted)| wanted > stock) {
-        form.refuse(
-            &name("strength"),
-            "Stronger than the stock: a stock cannot be diluted to more than its own strength.",
-        );
+        form.refuse(&name("strength"), t!("routines-stronger-than-the-stock"));
     }
     Some(step)
 }
@@ -201,22 +200,40 @@ pub fn filled(name: &str, note: &str, steps: &[Step], us: bool) -> Form {
 }
 
 /// What the fields of a step are about, for errors that are read apart from them.
-pub const FIELDS: [(&str, &str); 10] = [
-    ("act", "what is done"),
-    ("agent", "agent"),
-    ("stock", "stock strength"),
-    ("strength", "wanted strength"),
-    ("dose", "dose"),
-    ("time", "time"),
-    ("unit", "unit of time"),
-    ("warmth", "temperature"),
-    ("place", "place"),
-    ("step_note", "note"),
-];
+pub fn fields() -> [(&'static str, &'static str); 10] {
+    [
+        ("act", t!("routines-field-act")),
+        ("agent", t!("routines-field-agent")),
+        ("stock", t!("routines-field-stock")),
+        ("strength", t!("routines-field-strength")),
+        ("dose", t!("routines-field-dose")),
+        ("time", t!("routines-field-time")),
+        ("unit", t!("routines-field-unit")),
+        ("warmth", t!("routines-field-warmth")),
+        ("place", t!("routines-field-place")),
+        ("step_note", t!("routines-field-note")),
+    ]
+}
 
 /// The words of an act.
 pub fn act_words(act: &str) -> &'static str {
-    ACTS.iter().find(|(name, _)| *name == act).map_or("Step", |(_, words)| words)
+    match act {
+        "stand water" => t!("routines-act-stand-water"),
+        "sanitising soak" => t!("routines-act-sanitising-soak"),
+        "rinse" => t!("routines-act-rinse"),
+        "priming soak" => t!("routines-act-priming-soak"),
+        "drain" => t!("routines-act-drain"),
+        "rest" => t!("routines-act-rest"),
+        _ => t!("routines-act-step"),
+    }
+}
+
+/// `Sanitising soak in hydrogen peroxide`; the act alone where no agent is told.
+pub fn act_in(act: &str, agent: &str) -> String {
+    match starters::said(agent) {
+        "" => act_words(act).to_owned(),
+        agent => t!("routines-act-in", act = act_words(act), agent = agent),
+    }
 }
 
 /// The name by which routines are told apart.
@@ -227,9 +244,9 @@ pub fn name_key(name: &str) -> String {
 /// `30 min`, `12 h`, `1 h 30 min`.
 pub fn duration(minutes: i64) -> String {
     match (minutes / 60, minutes % 60) {
-        (0, m) => format!("{m} min"),
-        (h, 0) => format!("{h} h"),
-        (h, m) => format!("{h} h {m} min"),
+        (0, m) => t!("words-minutes", n = m),
+        (h, 0) => t!("words-hours", n = h),
+        (h, m) => t!("words-hours-minutes", hours = h, minutes = m),
     }
 }
 
@@ -238,9 +255,9 @@ pub fn percent(x: f64) -> String {
     format!("{} %", plain(x))
 }
 
-/// A number with at most two decimals and no idle zeros.
+/// A number with at most two decimals and no idle zeros, as the member would write it.
 pub fn plain(x: f64) -> String {
-    units::shown(x, 2).trim_end_matches('0').trim_end_matches('.').to_owned()
+    words::decimal(units::shown(x, 2).trim_end_matches('0').trim_end_matches('.'))
 }
 
 /// Degrees in the member's habit: `28 °C` or `82 °F`.

@@ -1,7 +1,7 @@
 use super::cautions::{self, Caution};
-use super::mixing::{self, Amounts, MEASURES, Wanted};
+use super::mixing::{self, Amounts, Wanted, measures};
 use super::model::{self, ACTS, MOST_STEPS, Routine, Solution, Step, Version};
-use super::{solutions, store};
+use super::{solutions, starters, store};
 use crate::app::App;
 use crate::db::Conn;
 use crate::db::ids::RoutineId;
@@ -35,6 +35,12 @@ pub struct ShownVersion {
     pub version: Version,
     pub made: String,
     pub steps: Vec<(String, String)>,
+}
+
+impl ShownVersion {
+    fn note(&self) -> &str {
+        starters::said(&self.version.note)
+    }
 }
 
 #[derive(Template)]
@@ -85,15 +91,17 @@ pub async fn show(
 fn shown(chrome: &Chrome, version: Version, steps: &[Step]) -> ShownVersion {
     let zone = chrome.member.zone();
     let made = words::day(version.made_at.day(zone), chrome.now.day(zone));
-    let steps = steps.iter().map(|s| (s.words(chrome.member.us()), s.note.clone())).collect();
+    let us = chrome.member.us();
+    let steps = steps.iter().map(|s| (s.words(us), starters::said(&s.note).to_owned())).collect();
     ShownVersion { version, made, steps }
 }
 
 /// Where a step's solution is worked out.
 fn mix_link(step: &Step) -> Option<(String, String)> {
     let (stock, strength) = step.stock_percent.zip(step.percent)?;
+    let agent = starters::said(&step.agent);
     let pairs = [
-        ("agent", step.agent.clone()),
+        ("agent", agent.to_owned()),
         ("stock", model::plain(stock)),
         ("strength", model::plain(strength)),
         ("vessels", "1".to_owned()),
@@ -101,7 +109,7 @@ fn mix_link(step: &Step) -> Option<(String, String)> {
         ("measure", "ml".to_owned()),
     ];
     let query = serde_html_form::to_string(pairs).ok()?;
-    Some((format!("/mix?{query}"), format!("{} {}", step.agent, model::percent(strength))))
+    Some((format!("/mix?{query}"), format!("{agent} {}", model::percent(strength))))
 }
 
 pub(super) fn may_edit(chrome: &Chrome, routine: &Routine) -> bool {
@@ -197,9 +205,11 @@ pub(super) fn draw_edit(
         routine,
         rows: (1..=rows).map(StepRow::new).collect(),
         more: rows < MOST_STEPS,
-        acts: std::iter::once(("", "no step")).chain(ACTS).collect(),
-        units: [("minutes", "minutes"), ("hours", "hours")],
-        warmth: format!("Temperature, {}", model::unit(chrome.member.us())),
+        acts: std::iter::once(("", t!("routines-no-step")))
+            .chain(ACTS.map(|act| (act, model::act_words(act))))
+            .collect(),
+        units: [("minutes", t!("routines-minutes")), ("hours", t!("routines-hours"))],
+        warmth: t!("routines-temperature", unit = model::unit(chrome.member.us())),
     };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
@@ -238,9 +248,9 @@ pub async fn mix(State(app): State<App>, chrome: Chrome, Query(query): Pairs) ->
     if query.is_empty() {
         let size = if chrome.member.us() { ("2", "floz_us") } else { ("50", "ml") };
         let form = Form::new()
-            .with("agent", "hydrogen peroxide")
+            .with("agent", t!("routines-hydrogen-peroxide"))
             .with("stock", "3")
-            .with("strength", "1.5")
+            .with("strength", model::plain(1.5))
             .with("vessels", "1")
             .with("size", size.0)
             .with("measure", size.1);
@@ -257,7 +267,7 @@ pub(super) fn wanted(form: &mut Form) -> Wanted {
     if !form.failed()
         && let Err(refusal) = wanted.mix()
     {
-        form.refuse("strength", format!("Not possible: {}.", refusal.reason()));
+        form.refuse("strength", t!("routines-not-possible", reason = mixing::reason(refusal)));
     }
     wanted
 }
@@ -277,7 +287,7 @@ pub(super) async fn draw_mix(
     let cautions = wanted
         .map(|w| cautions::said(cautions::of_agent(&w.agent, w.stock.max(w.strength), None)))
         .unwrap_or_default();
-    let shown = Mix { chrome, form, measures: MEASURES, wanted, mix, cautions, solutions };
+    let shown = Mix { chrome, form, measures: measures(), wanted, mix, cautions, solutions };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 
@@ -288,9 +298,9 @@ fn shown_mix(m: &Amounts, us: bool) -> ShownMix {
     ShownMix {
         proportion: m.proportion(),
         rows: vec![
-            row("Stock", m.each.0, m.all.0),
-            row("Water", m.each.1, m.all.1),
-            row("Together", m.each.2, m.all.2),
+            row(t!("routines-stock"), m.each.0, m.all.0),
+            row(t!("routines-diluting-water"), m.each.1, m.all.1),
+            row(t!("routines-together"), m.each.2, m.all.2),
         ],
     }
 }

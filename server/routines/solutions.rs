@@ -33,11 +33,11 @@ impl Made {
     pub fn parse(form: &mut Form, zone: chrono_tz::Tz, now: At) -> Self {
         let opened_on = form.day("opened_on");
         if opened_on.is_some_and(|day| day > now.day(zone)) {
-            form.refuse("opened_on", "That is in the future. Give the day the bottle was opened.");
+            form.refuse("opened_on", t!("routines-opened-in-the-future"));
         }
         let discard_on = form.day("discard_on");
         if discard_on.is_some_and(|day| day < now.day(zone)) {
-            form.refuse("discard_on", "That day is over. Give a day to come, or leave it empty.");
+            form.refuse("discard_on", t!("routines-discard-is-over"));
         }
         let end = discard_on.and_then(|day| end_of(day, zone));
         Self { opened_on, discard_at: end, note: form.text("note", 500) }

@@ -68,8 +68,6 @@ pub const ALL: &[&str] = &[
     NEWEST,
 ];
 
-const NAME_TAKEN: &str = "There is a routine of this name. Please choose another.";
-
 #[derive(FromRow)]
 struct Newest {
     id: RoutineVersionId,
@@ -107,7 +105,7 @@ pub async fn versions(conn: &mut Conn, id: &RoutineId) -> Result<Vec<Version>, A
 pub async fn add(conn: &mut Conn, by: &MemberId, new: &NewRoutine, now: At) -> Result<RoutineId, AppError> {
     let id = RoutineId::new();
     let row = args![&id, &new.name, name_key(&new.name), by, now];
-    taken(conn.run(INSERT, row).await, "name", NAME_TAKEN)?;
+    taken(conn.run(INSERT, row).await, "name", t!("routines-name-taken"))?;
     add_version(conn, &id, 1, new, Some(by), now).await?;
     Ok(id)
 }
@@ -139,7 +137,7 @@ pub async fn edit(
     now: At,
 ) -> Result<i64, AppError> {
     let row = args![id, &new.name, name_key(&new.name), &by.id, by.is_organiser()];
-    if taken(conn.run(RENAME, row).await, "name", NAME_TAKEN)? == 0 {
+    if taken(conn.run(RENAME, row).await, "name", t!("routines-name-taken"))? == 0 {
         return Err(AppError::NotFound);
     }
     let newest: Newest = conn.one(NEWEST, args![id]).await?;

@@ -7,23 +7,25 @@ use crate::web::forms::Form;
 use chrono::{Datelike, NaiveDate};
 
 /// What an edit may change, by field and label.
-const EDITED: [(&str, &str); 15] = [
-    ("kind", "Kind"),
-    ("variety", "Variety"),
-    ("species", "Species"),
-    ("source", "Source"),
-    ("year", "Year"),
-    ("code", "Lot code"),
-    ("seeds_per_gram", "Seeds in a gram"),
-    ("rough", "Rough count"),
-    ("place", "Kept in"),
-    ("state", "State"),
-    ("received_on", "Received on"),
-    ("through", "Came through"),
-    ("pollination", "Pollination"),
-    ("doubtful_cross", "Doubtful cross"),
-    ("note", "Note"),
-];
+fn edited() -> [(&'static str, &'static str); 15] {
+    [
+        ("kind", t!("stock-kind")),
+        ("variety", t!("stock-variety")),
+        ("species", t!("stock-species")),
+        ("source", t!("stock-source")),
+        ("year", t!("stock-year")),
+        ("code", t!("stock-lot-code")),
+        ("seeds_per_gram", t!("stock-seeds-in-a-gram")),
+        ("rough", t!("stock-rough-count")),
+        ("place", t!("stock-kept-in")),
+        ("state", t!("stock-state")),
+        ("received_on", t!("stock-received-on")),
+        ("through", t!("stock-came-through")),
+        ("pollination", t!("stock-pollination")),
+        ("doubtful_cross", t!("stock-doubtful-cross-label")),
+        ("note", t!("stock-note")),
+    ]
+}
 
 /// Reads a whole new packet. Errors stand on the form, beside their field. Nothing is later than `today`.
 pub fn new_packet(form: &mut Form, today: NaiveDate) -> NewPacket {
@@ -60,10 +62,10 @@ pub fn naming(form: &mut Form, today: NaiveDate, own: Option<OwnSeed>) -> Naming
 fn named(form: &mut Form, field: &str, longest: usize) -> String {
     let text = form.must_text(field, longest);
     if names::key(&text).is_empty() {
-        form.refuse(field, "A name with letters or digits in it, please.");
+        form.refuse(field, t!("stock-name-with-letters-or-digits"));
     }
     if text.contains(['\n', '\r', '\t']) {
-        form.refuse(field, "One line, please.");
+        form.refuse(field, t!("stock-one-line"));
     }
     text
 }
@@ -96,7 +98,7 @@ pub fn details(form: &mut Form, today: NaiveDate) -> Details {
 fn received_on(form: &mut Form, today: NaiveDate) -> Option<NaiveDate> {
     let day = form.day("received_on");
     if day.is_some_and(|day| day > today) {
-        form.refuse("received_on", "That is in the future. Give the day it came.");
+        form.refuse("received_on", t!("stock-came-in-the-future"));
     }
     day
 }
@@ -111,11 +113,11 @@ fn seeds(form: &mut Form, kind: &str) -> (i64, bool) {
     let counted = form.whole("seeds", 0..=MOST_SEEDS);
     let grams = form.decimal("grams", 0.001..=100_000.0);
     match (counted, grams) {
-        (Some(_), Some(_)) => form.refuse("grams", "Seeds or grams, not both, please."),
+        (Some(_), Some(_)) => form.refuse("grams", t!("stock-seeds-or-grams")),
         (Some(n), None) => return (n, false),
         (None, Some(grams)) => return (weighed(form, kind, grams), true),
         (None, None) if form.error("seeds").is_empty() && form.error("grams").is_empty() => {
-            form.refuse("seeds", "How many seeds? A rough number will do, or the weight in grams.");
+            form.refuse("seeds", t!("stock-how-many-seeds"));
         }
         (None, None) => {}
     }
@@ -124,12 +126,12 @@ fn seeds(form: &mut Form, kind: &str) -> (i64, bool) {
 
 fn weighed(form: &mut Form, kind: &str, grams: f64) -> i64 {
     let Some(per_gram) = per_gram(form).or_else(|| published::seeds_per_gram(kind)) else {
-        form.refuse("seeds_per_gram", "How many seeds of this kind are in a gram? None is published.");
+        form.refuse("seeds_per_gram", t!("stock-how-many-in-a-gram"));
         return 0;
     };
     let seeds = (grams * per_gram).round();
     if seeds > MOST_SEEDS as f64 {
-        form.refuse("grams", format!("That makes more than {MOST_SEEDS} seeds."));
+        form.refuse("grams", t!("stock-more-than-most-seeds", most = MOST_SEEDS));
         return 0;
     }
     seeds as i64
@@ -156,14 +158,14 @@ pub fn to_edit(packet: &Packet) -> Form {
         packet.note.clone(),
     ];
     let form =
-        EDITED.iter().zip(values).fold(Form::new(), |form, ((field, _), value)| form.with(field, value));
+        edited().iter().zip(values).fold(Form::new(), |form, ((field, _), value)| form.with(field, value));
     form.remembered()
 }
 
 /// Tells beside each field what was saved of the packet since its page was drawn; true where there is something to tell.
 pub fn meets(form: &mut Form, stands: &Packet) -> bool {
     let told = form.meets(&to_edit(stands), None, |_, _| None);
-    for (name, label) in EDITED {
+    for (name, label) in edited() {
         form.about(name, label);
     }
     told

@@ -10,7 +10,7 @@ pub mod near;
 mod pages;
 pub mod promises;
 pub mod published;
-mod spelling;
+pub mod spelling;
 pub mod store;
 
 use crate::app::App;

@@ -1,6 +1,7 @@
 use super::promises;
 use crate::db::FromRow;
 use crate::db::ids::{KindId, LotId, MemberId, PacketId, SourceId, VarietyId};
+use crate::web::words;
 use chrono::NaiveDate;
 
 /// The states of a packet's seed, as stored.
@@ -9,13 +10,30 @@ pub const STATES: [&str; 4] = ["plain", "pelleted", "primed", "treated"];
 pub const SORTS: [&str; 4] = ["merchant", "swap", "gene bank", "saved by"];
 pub const MOST_SEEDS: i64 = 1_000_000;
 
-/// What can be written into the ledger by hand, as stored, and its words.
-pub const BY_HAND: [(&str, &str); 4] = [
-    ("recount", "Counted anew: so many are in the packet now"),
-    ("found", "Found more"),
-    ("spoiled", "Spoiled or lost"),
-    ("returned", "Put back from elsewhere"),
-];
+/// What can be written into the ledger by hand, as stored.
+pub const BY_HAND: [&str; 4] = ["recount", "found", "spoiled", "returned"];
+
+/// One of [`STATES`] in words.
+pub fn state_words(state: &str) -> &str {
+    match state {
+        "plain" => t!("stock-plain"),
+        "pelleted" => t!("stock-pelleted"),
+        "primed" => t!("stock-primed"),
+        "treated" => t!("stock-treated"),
+        other => other,
+    }
+}
+
+/// One of [`SORTS`] in words.
+pub fn sort_words(sort: &str) -> &str {
+    match sort {
+        "merchant" => t!("stock-merchant"),
+        "swap" => t!("stock-swap"),
+        "gene bank" => t!("stock-gene-bank"),
+        "saved by" => t!("stock-saved-by"),
+        other => other,
+    }
+}
 
 /// What a lot is, by the names typed: variety + source + year + the supplier's lot code.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -111,7 +129,30 @@ pub struct Packet {
 impl Packet {
     /// The balance in words: `about 25 seeds`.
     pub fn left(&self) -> String {
-        format!("{}{}", if self.rough { "about " } else { "" }, crate::web::words::seeds(self.balance))
+        let seeds = words::seeds(self.balance);
+        if self.rough { t!("stock-about-so-many", seeds = seeds) } else { seeds }
+    }
+
+    /// `Kestrel, pepper: about 25 seeds left by the book.`
+    pub fn left_by_the_book(&self) -> String {
+        let variety = self.variety_words();
+        t!("stock-left-by-the-book", variety = variety, kind = self.kind, seeds = self.left())
+    }
+
+    pub fn variety_words(&self) -> &str {
+        if self.blind { t!("stock-blind-lot") } else { &self.variety }
+    }
+
+    pub fn source_words(&self) -> &str {
+        if self.blind { t!("stock-hidden-source") } else { &self.source }
+    }
+
+    pub fn state_words(&self) -> &str {
+        state_words(&self.state)
+    }
+
+    pub fn pollination_words(&self) -> &'static str {
+        if self.pollination == "isolated" { t!("stock-isolated") } else { t!("stock-open-pollinated") }
     }
 
     /// The balance with what is promised of it: `40 seeds, 24 promised`.

@@ -5,3 +5,8 @@ pub mod letters;
 pub mod list;
 pub mod names;
 pub mod show;
+
+/// A number as published or typed, with the decimal mark of the language.
+fn decimal(number: impl ToString) -> String {
+    crate::web::words::decimal(&number.to_string())
+}

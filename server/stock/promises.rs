@@ -5,7 +5,6 @@ use crate::args;
 use crate::db::ids::{At, LineId, MemberId, PacketId, PlanId, PromiseId, RoutineId, TrialId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
-use crate::web::words;
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 
@@ -93,8 +92,8 @@ impl Promise {
 pub fn beside(left: &str, balance: i64, promised: i64) -> String {
     match (promised, promised - balance) {
         (0, _) => left.to_owned(),
-        (_, 1..) => format!("{left}, {promised} promised: {} short", promised - balance),
-        _ => format!("{left}, {promised} promised"),
+        (_, short @ 1..) => t!("stock-left-promised-and-short", left = left, n = promised, short = short),
+        _ => t!("stock-left-and-promised", left = left, n = promised),
     }
 }
 
@@ -115,10 +114,10 @@ pub fn gives(open: &[Promise]) -> BTreeMap<PromiseId, i64> {
 
 /// `24 seeds of JB 42`, or `5 of 93 seeds of JB 42, 88 short` where the packet can give 5.
 pub fn given(promise: &Promise, gives: i64) -> String {
-    let seeds = words::seeds(promise.seeds);
-    match promise.seeds - gives {
-        short @ 1.. => format!("{gives} of {seeds} of {}, {short} short", promise.mark),
-        _ => format!("{seeds} of {}", promise.mark),
+    let (seeds, mark) = (promise.seeds, &promise.mark);
+    match seeds - gives {
+        short @ 1.. => t!("stock-gives-short", gives = gives, n = seeds, mark = mark, short = short),
+        _ => t!("stock-gives", n = seeds, mark = mark),
     }
 }
 

@@ -15,6 +15,26 @@ pub struct Question {
     pub near: Vec<String>,
 }
 
+impl Question {
+    pub fn legend(&self) -> String {
+        named(self.what, &self.name)
+    }
+}
+
+/// `The variety Kestrel`: `what` is `kind`, `variety` or `source`.
+pub fn named(what: &str, name: &str) -> String {
+    match what {
+        "kind" => t!("stock-the-kind", name = name),
+        "variety" => t!("stock-the-variety", name = name),
+        _ => t!("stock-the-source", name = name),
+    }
+}
+
+/// Asks which name is meant: the new one, or the known one near it.
+pub fn which_is_meant(name: &str, near: &str) -> String {
+    t!("stock-which-is-meant", name = name, near = near)
+}
+
 /// Puts the answers that the form holds into `naming`. What is not answered yet is refused beside its field and
 /// given back.
 pub fn settle(known: &Known, form: &mut Form, naming: &mut Naming) -> Vec<Question> {
@@ -29,10 +49,7 @@ pub fn settle(known: &Known, form: &mut Form, naming: &mut Naming) -> Vec<Questi
             *name = answer;
             return;
         }
-        form.refuse(
-            what,
-            format!("{name} would be new, and is near {} in spelling. Which is meant?", near[0]),
-        );
+        form.refuse(what, which_is_meant(name, &near[0]));
         open.push(Question { what, field, name: name.clone(), near });
     };
     let kind = kind_key(&naming.kind);

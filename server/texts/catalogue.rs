@@ -16,9 +16,33 @@ macro_rules! files {
     ($language:literal) => {
         texts!(
             $language,
-             "accounts", "api", "backups", "bags", "calculators", "calendar", "cards", "charts", "compare",
-             "labels", "notebook", "outlook", "own", "phone", "photos", "planning", "rates", "rings", "routines",
-             "stock", "transfer", "trays", "trials", "web", "words"
+            "accounts",
+            "api",
+            "backups",
+            "bags",
+            "calculators",
+            "calendar",
+            "cards",
+            "charts",
+            "compare",
+            "labels",
+            "manual",
+            "notebook",
+            "outlook",
+            "own",
+            "phone",
+            "photos",
+            "planning",
+            "rates",
+            "rings",
+            "routines",
+            "scripts",
+            "stock",
+            "transfer",
+            "trays",
+            "trials",
+            "web",
+            "words"
         )
     };
 }
@@ -72,18 +96,19 @@ pub fn filled(id: &'static str, values: &[(&'static str, FluentValue)]) -> Strin
 }
 
 /// What scripts may fill into their messages.
-const SCRIPT_VALUES: [&str; 6] = ["n", "total", "text", "time", "day", "name"];
+const SCRIPT_VALUES: [&str; 5] = ["n", "total", "text", "time", "name"];
+const OF_SCRIPTS: &str = "scripts";
 
-/// The messages of `phone.ftl`, for the scripts; where one has a value it stands as `{n}`.
-pub fn for_scripts(language: Language) -> BTreeMap<&'static str, String> {
-    let text = files(language).iter().find(|(name, _)| *name == "phone").map_or("", |(_, text)| text);
+/// The messages of `scripts.ftl`, by their names without the file's; where one has a value it stands as `{n}`.
+pub fn of_scripts(language: Language) -> BTreeMap<&'static str, String> {
+    let text = files(language).iter().find(|(name, _)| *name == OF_SCRIPTS).map_or("", |(_, text)| text);
     let args: FluentArgs = SCRIPT_VALUES.iter().map(|name| (*name, format!("{{{name}}}"))).collect();
     let bundle = &BUNDLES[language as usize];
-    let ids = text.lines().filter(|line| line.starts_with(|c: char| c.is_ascii_lowercase()));
-    let ids = ids.filter_map(|line| line.split_once(" =")).map(|(id, _)| id);
+    let ids = text.lines().filter_map(|line| line.split_once(" =")).map(|(id, _)| id);
     let said = ids.filter_map(|id| {
+        let name = id.strip_prefix(OF_SCRIPTS)?.strip_prefix('-')?;
         let pattern = bundle.get_message(id)?.value()?;
-        Some((id, bundle.format_pattern(pattern, Some(&args), &mut Vec::new()).into_owned()))
+        Some((name, bundle.format_pattern(pattern, Some(&args), &mut Vec::new()).into_owned()))
     });
     said.collect()
 }

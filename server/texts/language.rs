@@ -67,6 +67,11 @@ pub fn speak(language: Language) {
     let _ = SPOKEN.try_with(|spoken| spoken.set(language));
 }
 
+/// The same, for whoever chose the language with this tag; without one it stays as it is.
+pub fn speak_as(tag: &str) {
+    Language::of_tag(tag).into_iter().for_each(speak);
+}
+
 /// Work for another thread or task, which speaks as this one does.
 pub fn same<T>(work: impl FnOnce() -> T) -> impl FnOnce() -> T {
     let language = spoken();
@@ -77,6 +82,11 @@ pub fn same<T>(work: impl FnOnce() -> T) -> impl FnOnce() -> T {
 pub async fn listen(request: Request, next: Next) -> Response {
     let language = Language::asked(request.headers());
     SPOKEN.scope(Cell::new(language), next.run(request)).await
+}
+
+/// Answers in English: what programs read does not depend on who asks.
+pub async fn in_english(request: Request, next: Next) -> Response {
+    SPOKEN.scope(Cell::new(Language::English), next.run(request)).await
 }
 
 #[cfg(test)]

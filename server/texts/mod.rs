@@ -6,8 +6,8 @@ mod catalogue;
 mod language;
 mod markup;
 
-pub use catalogue::{Value, filled, for_scripts, plain};
-pub use language::{Language, listen, same, speak, spoken};
+pub use catalogue::{Value, filled, of_scripts, plain};
+pub use language::{Language, in_english, listen, same, speak, speak_as, spoken};
 pub use markup::{Markup, marked};
 
 /// The text with this name in the language of the request: `t!("bags-close")` is a `&'static str`,

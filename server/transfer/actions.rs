@@ -9,8 +9,8 @@ use crate::audit::{self, Deed, What};
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
 use crate::web::forms::{Form, Upload};
+use crate::web::once;
 use crate::web::said::Said;
-use crate::web::{once, words};
 use axum::extract::State;
 use axum::response::Response;
 
@@ -38,17 +38,14 @@ async fn open(file: Option<(String, store::File)>, form: &mut Form) -> Result<Op
             Ok(asked.filter(|asked| {
                 let few = asked.sheet.lines.len() <= MOST_PACKETS;
                 if !few {
-                    form.refuse(
-                        "file",
-                        "These are more than 20,000 packets. Bring them in by parts, please.",
-                    );
+                    form.refuse("file", t!("transfer-too-many-packets"));
                 }
                 few
             }))
         }
         None => {
             if !form.failed() {
-                form.refuse("list", "Choose a file, or paste the list here.");
+                form.refuse("list", t!("transfer-choose-or-paste"));
             }
             Ok(None)
         }
@@ -80,8 +77,9 @@ pub async fn confirm(
             store::done(&mut conn, &chrome.member.id, &asked.upload).await?;
             let deed = Deed::by(What::ListBroughtIn, &chrome.member.id).more(SORT);
             audit::note(&mut conn, deed, app.now()).await?;
-            let count = words::counted(added.len() as i64, "packet", "packets");
-            once::done(conn, &app, &form, "/packets", Said::new(format!("Brought in: {count}."))).await
+            let count = t!("stock-packets", n = added.len());
+            once::done(conn, &app, &form, "/packets", Said::new(t!("transfer-brought-in", count = count)))
+                .await
         }
         Err(faults) => {
             drop(conn);

@@ -13,9 +13,6 @@ use crate::web::forms::{Form, Upload};
 
 /// Longer text is not shown for mending in the page.
 const MENDED: usize = 60_000;
-const LARGE: &str = "This file is larger than 10 MB. Bring it in by parts, please.";
-const EMPTY: &str = "This file is empty.";
-const GONE: &str = "The file is no longer kept here. Please choose it again.";
 
 /// An opened list.
 pub struct Asked {
@@ -41,9 +38,9 @@ impl Asked {
     /// What the column at `i` of the sheet may be.
     pub fn choices(&self, i: &usize) -> Vec<Choice> {
         let meant = self.matching.places[*i].meant;
-        let out = Choice { value: OUT, words: "leave it out", chosen: meant.is_none() };
+        let out = Choice { value: OUT, words: t!("transfer-leave-column-out"), chosen: meant.is_none() };
         let columns = self.matching.columns.iter().enumerate();
-        let all = columns.map(|(n, c)| Choice { value: c.field, words: c.name, chosen: meant == Some(n) });
+        let all = columns.map(|(n, c)| Choice { value: c.field, words: c.words(), chosen: meant == Some(n) });
         std::iter::once(out).chain(all).collect()
     }
 
@@ -63,11 +60,11 @@ pub async fn received(
     let Upload { mut form, files } = upload;
     let sent = files.into_iter().find(|f| f.field == "file");
     if sent.as_ref().is_some_and(|f| f.cut || f.bytes.len() > super::MOST_BYTES) {
-        form.refuse("file", LARGE);
+        form.refuse("file", t!("transfer-file-is-large"));
         return Ok((form, None));
     }
     if sent.as_ref().is_some_and(|f| f.bytes.is_empty()) {
-        form.refuse("file", EMPTY);
+        form.refuse("file", t!("transfer-file-is-empty"));
         return Ok((form, None));
     }
     let typed = || (!form.value("list").trim().is_empty()).then(|| form.value("list").as_bytes().to_vec());
@@ -98,7 +95,7 @@ pub async fn kept(
     }
     let file = store::file(conn, &chrome.member.id, sort, &id).await?;
     if file.is_none() {
-        form.refuse("file", GONE);
+        form.refuse("file", t!("transfer-file-is-gone"));
     }
     Ok(file.map(|file| (id, file)))
 }
@@ -114,7 +111,7 @@ pub async fn opened(
         let mut book = sheet::open(file.bytes)?;
         let sheet = book.sheet(asked.value("sheet"), |sheet| worth(sheet, columns))?;
         if sheet.lines.is_empty() && !file.name.is_empty() && book.sheets().len() < 2 {
-            return Err(EMPTY.to_owned());
+            return Err(t!("transfer-file-is-empty").to_owned());
         }
         let matching = Matching::of(&sheet, columns, &asked);
         let text = book.text().filter(|t| t.len() <= MENDED).map(str::to_owned);

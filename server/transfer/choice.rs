@@ -1,5 +1,6 @@
 //! Questions about the names of a list that nobody but its owner can answer; nothing is chosen beforehand.
 
+use crate::stock::spelling;
 use crate::web::forms::Form;
 
 /// What [`Choice::what`] says where kind and variety may have changed places.
@@ -18,16 +19,15 @@ pub struct Choice {
 
 impl Choice {
     pub fn legend(&self) -> String {
-        if self.what == ORDER {
-            format!("The row with {}", self.name)
-        } else {
-            format!("The {} {}", self.what, self.name)
+        match self.what {
+            ORDER => t!("transfer-the-row-with", names = self.name),
+            what => spelling::named(what, &self.name),
         }
     }
 
     /// What is said of the name as it stands.
     pub fn as_it_stands(&self) -> &'static str {
-        if self.what == ORDER { "is right" } else { "is a new one" }
+        if self.what == ORDER { t!("transfer-is-right") } else { t!("stock-is-a-new-one") }
     }
 
     /// ` checked` where the form answers with `name`.
@@ -45,9 +45,9 @@ impl Choice {
         let Self { name, near, .. } = self;
         let near = near.first().map_or("", String::as_str);
         if self.what == ORDER {
-            return format!("There is a row with {name}. Or is it {near}?");
+            return t!("transfer-or-is-it", names = name, other = near);
         }
-        format!("{name} would be new, and is near {near} in spelling. Which is meant?")
+        spelling::which_is_meant(name, near)
     }
 }
 
@@ -60,8 +60,8 @@ pub fn all_answered(choices: &[Choice], form: &mut Form) -> bool {
     open.is_empty()
 }
 
-/// A kind and variety in words, and the other way round.
+/// A kind and variety in words, and the other way round; in the language of whoever is asked.
 pub fn orders(kind: &str, variety: &str) -> [String; 2] {
-    let words = |kind: &str, variety: &str| format!("kind {kind}, variety {variety}");
+    let words = |kind: &str, variety: &str| t!("transfer-kind-and-variety", kind = kind, variety = variety);
     [words(kind, variety), words(variety, kind)]
 }

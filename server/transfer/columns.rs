@@ -5,7 +5,7 @@ use crate::stock::names::key;
 /// A column of a list.
 #[derive(Debug, PartialEq, Eq)]
 pub struct Column {
-    /// What people call it, and its heading in files of ours.
+    /// Its heading in files of ours.
     pub name: &'static str,
     /// The field of the form it fills.
     pub field: &'static str,
@@ -15,6 +15,48 @@ pub struct Column {
 
 const fn column(name: &'static str, field: &'static str, headings: &'static [&'static str]) -> Column {
     Column { name, field, headings }
+}
+
+impl Column {
+    /// What people call it.
+    pub fn words(&self) -> &'static str {
+        words(self.name)
+    }
+}
+
+/// What people call the column of that name; a heading of theirs stays as it is.
+pub fn words(name: &str) -> &str {
+    match name {
+        "number" => t!("transfer-column-number"),
+        "kind" => t!("transfer-column-kind"),
+        "variety" => t!("transfer-column-variety"),
+        "source" => t!("transfer-column-source"),
+        "year" => t!("transfer-column-year"),
+        "lot code" => t!("transfer-column-lot-code"),
+        "seeds" => t!("transfer-column-seeds"),
+        "grams" => t!("transfer-column-grams"),
+        "seeds per gram" => t!("transfer-column-seeds-per-gram"),
+        "place" => t!("transfer-column-place"),
+        "state" => t!("transfer-column-state"),
+        "species" => t!("transfer-column-species"),
+        "note" => t!("transfer-column-note"),
+        "genus" => t!("transfer-column-genus"),
+        "subspecies" => t!("transfer-column-subspecies"),
+        "bag" => t!("transfer-column-bag"),
+        "date of the look" => t!("transfer-column-date"),
+        "hours" => t!("transfer-column-hours"),
+        "rooted" => t!("transfer-column-rooted"),
+        "abnormal" => t!("transfer-column-abnormal"),
+        "dead" => t!("transfer-column-dead"),
+        "trial" => t!("transfer-column-trial"),
+        "on paper" => t!("transfer-column-on-paper"),
+        "routine" => t!("transfer-column-routine"),
+        "warmth" => t!("transfer-column-warmth"),
+        "soaked" => t!("transfer-column-soaked"),
+        "floated" => t!("transfer-column-floated"),
+        "closed" => t!("transfer-column-closed"),
+        other => other,
+    }
 }
 
 /// What both lists name alike.
@@ -105,7 +147,7 @@ pub fn meant(columns: &[Column], heading: &str) -> Option<usize> {
     columns.iter().position(|c| c.headings.contains(&key.as_str()))
 }
 
-/// What people call the column of a field.
+/// The name of the column of a field.
 pub fn of_field<'f>(columns: &[Column], field: &'f str) -> &'f str {
     match field {
         "letters" => "number",

@@ -1,3 +1,5 @@
+use super::columns;
+
 /// What is wrong where. Lines count from 1, the line of the headings included.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Fault {
@@ -13,12 +15,16 @@ impl Fault {
 
     /// The same with the cell that is meant, where only a number would do: `"a few" is not a number.`
     pub fn of_cell(line: u64, column: &str, cell: &str, message: &str) -> Self {
-        let number =
-            message.starts_with("A whole number, please, s") || message.starts_with("A number, please");
-        if number && !cell.is_empty() {
-            return Self::new(line, column, format!("\"{}\" is not a number. {message}", shortened(cell)));
+        if [t!("web-whole"), t!("web-number")].contains(&message) && !cell.is_empty() {
+            let message = t!("transfer-not-a-number", cell = shortened(cell), please = message);
+            return Self::new(line, column, message);
         }
         Self::new(line, column, message)
+    }
+
+    /// What people call its column.
+    pub fn column_words(&self) -> &str {
+        columns::words(&self.column)
     }
 }
 

@@ -80,7 +80,7 @@ impl Matching {
         for (i, place) in self.places.iter().enumerate() {
             let Some(found) = place.meant else { continue };
             if self.places[..i].iter().any(|p| p.meant == Some(found)) {
-                let message = format!("There are two columns for {}.", self.columns[found].name);
+                let message = t!("transfer-two-columns", column = self.columns[found].words());
                 faults.push(Fault::new(line, &place.heading, message));
             }
         }
@@ -106,7 +106,7 @@ impl Matching {
                 }
                 Some(place) if !place.heading.is_empty() => {}
                 _ => {
-                    let message = format!("\"{}\" stands where there is no heading.", shortened(cell));
+                    let message = t!("transfer-no-heading", cell = shortened(cell));
                     faults.push(Fault::new(line.line, &self.name(i), message));
                 }
             }
@@ -119,9 +119,9 @@ impl Matching {
         let used = |i: &usize| self.places.get(*i).is_some_and(|p| p.meant.is_some());
         let cells = sheet.broken.iter().filter(|(row, i)| *row > self.head && used(i));
         let fault = |(row, i): &(usize, usize)| {
-            let message =
-                format!("The spreadsheet could not work this cell out: {}.", sheet.lines[*row].cells[*i]);
-            Fault::new(sheet.lines[*row].line, &self.name(*i), message)
+            let line = &sheet.lines[*row];
+            let message = t!("transfer-cell-not-worked-out", cell = line.cells[*i]);
+            Fault::new(line.line, &self.name(*i), message)
         };
         cells.map(fault).collect()
     }

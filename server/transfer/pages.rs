@@ -2,14 +2,15 @@ use super::asked::Asked;
 use super::fault::Fault;
 use super::read::Row;
 use super::season::Season;
+use super::sheet::Called;
 use crate::app::App;
 use crate::db::Conn;
 use crate::error::AppError;
 use crate::marks;
-use crate::stock::model::NewPacket;
+use crate::stock::model::{NewPacket, state_words};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
-use crate::web::{page, words};
+use crate::web::page;
 use askama::Template;
 use axum::extract::State;
 use axum::response::Response;
@@ -48,6 +49,7 @@ struct Line<'a> {
     mark: String,
     packet: &'a NewPacket,
     seeds: String,
+    state: &'a str,
     faults: Vec<String>,
 }
 
@@ -76,9 +78,9 @@ pub async fn draw_preview(
     season: &Season,
 ) -> Result<Response, AppError> {
     let lines = lines(season);
-    let count = words::counted(season.list.rows.len() as i64, "packet", "packets");
+    let count = t!("stock-packets", n = season.list.rows.len());
     let all = lines.len() == season.list.rows.len();
-    let shown = if all { count.clone() } else { format!("The first of {count}, and rows with faults") };
+    let shown = if all { count.clone() } else { t!("transfer-the-first-and-faults", count = count) };
     let letters = letters(conn, chrome).await?;
     let faults = said(&season.list.faults, asked.sheet.row);
     let more = season.list.faults.len() - faults.len();
@@ -87,11 +89,11 @@ pub async fn draw_preview(
 }
 
 /// The first faults in words: `Row 14, seeds: "a few" is not a number.`
-pub fn said(faults: &[Fault], row: &str) -> Vec<String> {
-    let one = |f: &Fault| match (f.line, f.column.as_str()) {
+pub fn said(faults: &[Fault], row: Called) -> Vec<String> {
+    let one = |f: &Fault| match (f.line, f.column_words()) {
         (0, _) => f.message.clone(),
-        (line, "") => format!("{row} {line}: {}", f.message),
-        (line, column) => format!("{row} {line}, {column}: {}", f.message),
+        (line, "") => format!("{}: {}", row.at(line), f.message),
+        (line, column) => format!("{}, {column}: {}", row.at(line), f.message),
     };
     faults.iter().take(FAULTS).map(one).collect()
 }
@@ -108,15 +110,19 @@ fn lines(season: &Season) -> Vec<Line<'_>> {
 
 fn line<'a>(row: &'a Row, faults: Option<&Vec<&Fault>>) -> Line<'a> {
     let packet = &row.packet;
-    let number = packet.number.map_or_else(|| "next".to_owned(), |n| n.to_string());
-    let about = if packet.details.rough { "about " } else { "" };
+    let number = packet.number.map_or_else(|| t!("transfer-next-number").to_owned(), |n| n.to_string());
     let faults = faults.map(Vec::as_slice).unwrap_or_default();
     let unread = faults.iter().any(|f| f.column == "seeds");
     Line {
         line: row.line,
         mark: format!("{} {number}", packet.letters),
         packet,
-        seeds: if unread { row.seeds.clone() } else { format!("{about}{}", packet.seeds) },
-        faults: faults.iter().map(|f| format!("{}: {}", f.column, f.message)).collect(),
+        seeds: match packet.details.rough {
+            _ if unread => row.seeds.clone(),
+            true => t!("stock-about-so-many", seeds = packet.seeds),
+            false => packet.seeds.to_string(),
+        },
+        state: state_words(&packet.details.state),
+        faults: faults.iter().map(|f| format!("{}: {}", f.column_words(), f.message)).collect(),
     }
 }

@@ -3,7 +3,7 @@
 use super::columns::{PACKETS, of_field};
 use super::fault::Fault;
 use super::matching::Matching;
-use super::sheet::{Line, Sheet};
+use super::sheet::{Called, Line, Sheet};
 use crate::stock::form as packet_form;
 use crate::stock::model::NewPacket;
 use crate::web::forms::Form;
@@ -27,14 +27,12 @@ pub struct List {
     pub faults: Vec<Fault>,
     /// Headings that are no column of ours and are left out.
     pub ignored: Vec<String>,
-    /// What people call a row of it, within a sentence.
-    pub row: String,
+    pub row: Called,
 }
 
 /// Reads the rows of a sheet. `letters` stand where a row has none of its own; nothing is later than `today`.
 pub fn read(sheet: &Sheet, matching: &Matching, letters: &str, today: NaiveDate) -> List {
-    let row_word = sheet.row.to_lowercase();
-    let mut list = List { faults: needed(sheet, matching), row: row_word, ..List::default() };
+    let mut list = List { faults: needed(sheet, matching), row: sheet.row, ..List::default() };
     if !list.faults.is_empty() {
         return list;
     }
@@ -45,7 +43,7 @@ pub fn read(sheet: &Sheet, matching: &Matching, letters: &str, today: NaiveDate)
     }
     if list.rows.is_empty() && list.faults.is_empty() {
         let line = matching.head_line(sheet) + 1;
-        list.faults.push(Fault::new(line, "", "There is no packet below the headings."));
+        list.faults.push(Fault::new(line, "", t!("transfer-no-packet-below")));
     }
     list
 }
@@ -53,14 +51,14 @@ pub fn read(sheet: &Sheet, matching: &Matching, letters: &str, today: NaiveDate)
 fn needed(sheet: &Sheet, matching: &Matching) -> Vec<Fault> {
     let line = matching.head_line(sheet);
     if sheet.lines.is_empty() {
-        return vec![Fault::new(1, "", "There is nothing in the list. Its first line names the columns.")];
+        return vec![Fault::new(1, "", t!("transfer-nothing-in-list"))];
     }
     let mut faults = matching.faults(sheet);
     for name in ["kind", "variety", "source"].into_iter().filter(|n| !matching.has(n)) {
-        faults.push(Fault::new(line, name, format!("There is no column named {name}.")));
+        faults.push(Fault::new(line, name, t!("transfer-no-column-named", name = name)));
     }
     if !matching.has("seeds") && !matching.has("grams") {
-        faults.push(Fault::new(line, "seeds", "There is no column named seeds, and none named grams."));
+        faults.push(Fault::new(line, "seeds", t!("transfer-no-seeds-nor-grams")));
     }
     faults
 }

@@ -20,9 +20,6 @@ use crate::stock::store;
 use crate::web::forms::Form;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Said where a list holds no new row.
-pub const NOTHING_LEFT: &str = "Every row of this list was brought in before, so nothing is left to add.";
-
 /// A list that was compared with what is known; ready to be imported where it has no faults.
 pub struct Season {
     pub list: List,
@@ -53,7 +50,7 @@ impl Season {
         list.faults.retain(|f| !standing.contains(&f.line));
         let mut season = Self { here, digest, ..Self::weighed(conn, member, list, answers).await? };
         if season.list.rows.is_empty() && season.here > 0 {
-            season.list.faults.push(Fault::new(0, "", NOTHING_LEFT));
+            season.list.faults.push(Fault::new(0, "", t!("transfer-nothing-left")));
         }
         Ok(season)
     }
@@ -133,7 +130,7 @@ impl Season {
             if noted.is_empty() {
                 noted.clone_from(&n.species);
             } else if !n.species.is_empty() && names::key(noted) != names::key(&n.species) {
-                let message = format!("{} is noted as {noted} already.", n.variety);
+                let message = t!("transfer-species-noted", variety = n.variety, species = noted.as_str());
                 self.list.faults.push(Fault::new(row.line, "species", message));
             }
         }
@@ -144,7 +141,7 @@ impl Season {
         let mut lines: BTreeMap<String, u64> = BTreeMap::new();
         for row in &mut self.list.rows {
             let Some(shown) = known.letters.get(&marks::fold(&row.packet.letters)) else {
-                let message = format!("The letters {} are not yours.", row.packet.letters);
+                let message = t!("transfer-letters-not-yours", letters = row.packet.letters);
                 self.list.faults.push(Fault::new(row.line, "number", message));
                 continue;
             };
@@ -153,10 +150,11 @@ impl Season {
             let mark = format!("{shown} {number}");
             if known.marks.contains(&marks::fold(&mark)) {
                 self.taken = true;
-                let message = format!("{mark} was given before, and a mark is never given twice.");
+                let message = t!("transfer-mark-given-before", mark = mark);
                 self.list.faults.push(Fault::new(row.line, "number", message));
             } else if let Some(line) = lines.insert(marks::fold(&mark), row.line) {
-                let message = format!("{mark} stands in {} {line} too.", self.list.row);
+                let message =
+                    t!("transfer-mark-stands-twice", mark = mark, place = self.list.row.within(line));
                 self.list.faults.push(Fault::new(row.line, "number", message));
             }
         }

@@ -53,17 +53,14 @@ impl Geometry {
             }
         }
         if let (Some((first, _)), Some((_, last)), 5..) = (runs.first(), runs.last(), runs.len()) {
-            return format!("{} cells between {} and {}", cells.len(), self.name(*first), self.name(*last));
+            let (first, last) = (self.name(*first), self.name(*last));
+            return t!("trays-cells-between", n = cells.len(), first = first, last = last);
         }
-        let said: Vec<String> = runs
-            .iter()
-            .map(
-                |(a, b)| {
-                    if a == b { self.name(*a) } else { format!("{} to {}", self.name(*a), self.name(*b)) }
-                },
-            )
-            .collect();
-        said.join(", ")
+        let said = runs.iter().map(|(first, last)| match (self.name(*first), self.name(*last)) {
+            (first, last) if first == last => first,
+            (first, last) => t!("trays-cells-from-to", first = first, last = last),
+        });
+        said.collect::<Vec<_>>().join(", ")
     }
 }
 

@@ -3,7 +3,6 @@
 use crate::db::FromRow;
 use crate::db::ids::{At, BagId, PlantingId, TrayId};
 use crate::trays::cells::Geometry;
-use crate::web::words;
 
 /// A tray of the member who asks.
 #[derive(Debug, Clone, FromRow)]
@@ -31,9 +30,14 @@ impl Tray {
 
     /// `JB T1, big one, 60 of 72 cells free, propagator`
     pub fn words(&self) -> String {
-        let cells = format!("{} of {} cells free", self.free(), self.geometry().cells());
+        let cells = t!("trays-cells-free-of", free = self.free(), n = self.geometry().cells());
         let parts = [self.mark.as_str(), self.name.as_str(), cells.as_str(), self.place.as_str()];
         parts.iter().filter(|p| !p.is_empty()).copied().collect::<Vec<_>>().join(", ")
+    }
+
+    /// `JB T1, 6 cells across, 12 down`
+    pub fn grid_words(&self) -> String {
+        t!("trays-tray-across-down", tray = self.mark, across = self.tray_cols, down = self.tray_rows)
     }
 }
 
@@ -89,40 +93,54 @@ impl Planting {
             return self.ending();
         }
         if self.untouched() {
-            return if self.seeds == 1 {
-                "waiting".into()
-            } else {
-                format!("waiting, {}", words::seeds(self.seeds))
+            return match self.seeds {
+                1 => t!("trays-waiting").to_owned(),
+                n => t!("trays-waiting-seeds", n = n),
             };
         }
-        let mut parts = Vec::new();
-        if self.up > 0 {
-            parts.push(if self.seeds == 1 {
-                "up".into()
-            } else {
-                format!("{} of {} up", self.up, self.seeds)
-            });
-        }
-        for (n, word) in [(self.lost, "lost"), (self.thinned, "thinned"), (self.potted, "potted on")] {
-            if n > 0 {
-                parts.push(format!("{n} {word}"));
-            }
-        }
-        parts.join(", ")
+        let parts = [
+            (self.up > 0).then(|| match self.seeds {
+                1 => t!("trays-up").to_owned(),
+                n => t!("trays-so-many-up", up = self.up, n = n),
+            }),
+            (self.lost > 0).then(|| t!("trays-so-many-lost", n = self.lost)),
+            (self.thinned > 0).then(|| t!("trays-so-many-thinned", n = self.thinned)),
+            (self.potted > 0).then(|| t!("trays-so-many-potted-on", n = self.potted)),
+        ];
+        parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
     }
 
     fn ending(&self) -> String {
-        let potted = |n: i64| if self.seeds == 1 { "potted on".to_owned() } else { format!("{n} potted on") };
         match (self.potted, self.lost == self.seeds) {
-            (1.., _) => potted(self.potted),
-            (_, true) => format!("lost: {}", self.end_why),
-            _ => format!("ended: {}", self.end_why),
+            (1.., _) if self.seeds == 1 => t!("trays-potted-on").to_owned(),
+            (1.., _) => t!("trays-so-many-potted-on", n = self.potted),
+            (_, true) => t!("trays-lost-why", why = reason(&self.end_why)),
+            _ => t!("trays-ended-why", why = reason(&self.end_why)),
         }
     }
 }
 
 /// Why seeds or seedlings are lost; "other" asks for words.
 pub const LOST: [&str; 6] = ["damped off", "did not come up", "eaten", "broke", "dried", "other"];
+
+/// Why plantings end where nobody said.
+pub const REPLANTED: &str = "replanted";
+pub const EMPTIED: &str = "tray emptied";
+
+/// How a reason reads: a usual one in words of ours, another one as it was written.
+pub fn reason(why: &str) -> &str {
+    match why {
+        "damped off" => t!("trays-why-damped-off"),
+        NEVER_UP => t!("trays-why-did-not-come-up"),
+        "eaten" => t!("trays-why-eaten"),
+        "broke" => t!("trays-why-broke"),
+        "dried" => t!("trays-why-dried"),
+        "other" => t!("trays-why-other"),
+        REPLANTED => t!("trays-why-replanted"),
+        EMPTIED => t!("trays-why-tray-emptied"),
+        own => own,
+    }
+}
 
 /// The reason that also says something about the seeds: they were never seen above ground.
 pub use crate::notebook::planting::NEVER_UP;
@@ -154,16 +172,18 @@ pub fn with_up(p: &Planting, found: &[Found]) -> Vec<Found> {
     all
 }
 
+/// It was not noted how many came up.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Unnoted;
+
 /// What one ticked cell of a tray gets for `sort`, if anything is left of it; an error where a guess would
 /// be needed.
-pub fn for_ticked(p: &Planting, sort: &'static str, why: &str) -> Result<Option<Found>, String> {
+pub fn for_ticked(p: &Planting, sort: &'static str, why: &str) -> Result<Option<Found>, Unnoted> {
     let seeds = match sort {
         "up" => p.may_come().min(p.left()),
         "lost" if why == NEVER_UP => p.may_come().min(p.left()),
         "lost" => p.left(),
-        _ if p.up == 0 && p.seeds > 1 => {
-            return Err(format!("of {} it is not noted how many came up", words::seeds(p.seeds)));
-        }
+        _ if p.up == 0 && p.seeds > 1 => return Err(Unnoted),
         _ if p.up == 0 => p.left(),
         _ => p.standing(),
     };

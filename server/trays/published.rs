@@ -10,7 +10,7 @@ const SIZES: &str = include_str!("published/tray_outer_sizes.csv");
 #[derive(Debug, Clone)]
 pub struct Published {
     pub geometry: Geometry,
-    pub source: String,
+    pub origin: Origin,
 }
 
 /// A published outer size, as printed in its source.
@@ -18,7 +18,14 @@ pub struct Published {
 pub struct Size {
     pub name: String,
     pub size: String,
-    pub source: String,
+    pub origin: Origin,
+}
+
+/// Where a size was found, and how that is known.
+#[derive(Debug, Clone)]
+pub struct Origin {
+    source: String,
+    known: String,
 }
 
 /// Every published tray that is a plain grid (offset rows are not).
@@ -28,7 +35,7 @@ pub static OUTER: LazyLock<Vec<Size>> = LazyLock::new(|| {
     let size = |r: &csv::StringRecord| Size {
         name: r[0].to_owned(),
         size: r[1].to_owned(),
-        source: source(&r[2], &r[3]),
+        origin: origin(&r[2], &r[3]),
     };
     rows(SIZES).iter().map(size).collect()
 });
@@ -40,14 +47,27 @@ fn rows(text: &str) -> Vec<csv::StringRecord> {
 fn grid(r: &csv::StringRecord) -> Option<Published> {
     let (cells, cols, rows): (i64, i64, i64) = (r[0].parse().ok()?, r[1].parse().ok()?, r[2].parse().ok()?);
     let geometry = Geometry { rows, cols };
-    (geometry.cells() == cells).then(|| Published { geometry, source: source(&r[5], &r[6]) })
+    (geometry.cells() == cells).then(|| Published { geometry, origin: origin(&r[5], &r[6]) })
 }
 
-fn source(name: &str, known: &str) -> String {
-    match known {
-        "fetched" => name.to_owned(),
-        "memory" => format!("{name}, from memory"),
-        other => format!("{name}, {other}"),
+fn origin(source: &str, known: &str) -> Origin {
+    Origin { source: source.to_owned(), known: known.to_owned() }
+}
+
+impl Origin {
+    pub fn words(&self) -> String {
+        let source = match self.source.as_str() {
+            "common layouts" => t!("trays-common-layouts"),
+            "grower supply catalogue pages" => t!("trays-grower-supply-catalogues"),
+            "catalogue" => t!("trays-catalogue"),
+            "catalogue/trade" => t!("trays-catalogue-and-trade"),
+            own => own,
+        };
+        match self.known.as_str() {
+            "fetched" => source.to_owned(),
+            "memory" => t!("trays-from-memory", source = source),
+            other => format!("{source}, {other}"),
+        }
     }
 }
 
@@ -60,7 +80,7 @@ impl Published {
     /// `72 cells: 6 across, 12 down`
     pub fn words(&self) -> String {
         let g = self.geometry;
-        format!("{} cells: {} across, {} down", g.cells(), g.cols, g.rows)
+        t!("trays-grid", n = g.cells(), across = g.cols, down = g.rows)
     }
 }
 

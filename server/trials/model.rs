@@ -1,5 +1,6 @@
 use crate::db::FromRow;
 use crate::db::ids::{At, PacketId, RoutineId, RoutineVersionId, SolutionId, TrialId};
+use crate::routines::model::act_in;
 
 /// Whether seeds in this state sink or float for reasons of their own, so that a tally says nothing.
 pub fn floats_tell(state: &str) -> bool {
@@ -54,7 +55,11 @@ impl Vial {
     /// `, vial 2`, on the label and behind what else tells of the trial; empty where it is the packet's first and was not
     /// split off.
     pub fn words(&self) -> String {
-        if self.number > 1 || self.is_paired() { format!(", vial {}", self.number) } else { String::new() }
+        if self.number > 1 || self.is_paired() {
+            t!("trials-vial", number = self.number)
+        } else {
+            String::new()
+        }
     }
 }
 
@@ -100,12 +105,10 @@ impl Due {
     /// The running step or the next thing in words: `Sanitising soak in hydrogen peroxide`, `Float tally`, `On paper`.
     pub fn words(&self) -> String {
         match self.next() {
-            Next::Tally => "Float tally".to_owned(),
-            Next::Paper => "On paper".to_owned(),
+            Next::Tally => t!("trials-float-tally").to_owned(),
+            Next::Paper => t!("trials-on-paper").to_owned(),
             Next::Step => {
-                let act = crate::routines::model::act_words(self.act.as_deref().unwrap_or_default());
-                let agent = self.agent.as_deref().filter(|a| !a.is_empty());
-                agent.map_or(act.to_owned(), |a| format!("{act} in {a}"))
+                act_in(self.act.as_deref().unwrap_or_default(), self.agent.as_deref().unwrap_or_default())
             }
         }
     }
@@ -182,11 +185,29 @@ pub struct StepDone {
 /// What can become of floaters, as stored.
 pub const FLOATERS: [&str; 3] = ["own bag", "thrown out", "kept in"];
 
+/// What became of floaters, as people read it.
+pub fn floaters_words(stored: &str) -> &str {
+    match stored {
+        "own bag" => t!("trials-floaters-own-bag"),
+        "thrown out" => t!("trials-floaters-out"),
+        "kept in" => t!("trials-floaters-kept-in"),
+        other => other,
+    }
+}
+
 /// Where seeds can go from the soak, but onto paper, as stored.
 pub const LEAVES: [&str; 4] = ["lost", "returned", "sown", "spoiled"];
 
 /// What can be noted of a trial, as stored.
 pub const NOTES: [&str; 2] = ["note", "treated again"];
+
+/// The note of the look that finds what rooted in the soak, as stored.
+pub const ROOTED_IN_SOAK: &str = "rooted during the soak";
+
+/// A note as people read it: what members wrote stays as it is.
+pub fn note_words(note: &str) -> &str {
+    if note == ROOTED_IN_SOAK { t!("trials-rooted-during-the-soak") } else { note }
+}
 
 /// What the float check found.
 #[derive(Debug, Clone, Default)]
@@ -214,10 +235,6 @@ pub struct Paper {
 
 impl Shortage {
     pub fn words(&self) -> String {
-        let left = crate::web::words::seeds(self.left);
-        format!(
-            "By the book there are {left} left, and {} are wanted. Count the packet and give the number, or take fewer.",
-            self.wanted
-        )
+        t!("trials-too-few-left", left = self.left, wanted = self.wanted)
     }
 }

@@ -54,7 +54,7 @@ pub fn is_small(parts: &Parts, body: &Body) -> bool {
 
 /// All of a small form.
 pub async fn whole(body: Body) -> Result<Bytes, AppError> {
-    let cut = AppError::Bad("The form was too large or was cut off on its way.");
+    let cut = AppError::Bad(t!("web-form-cut"));
     to_bytes(body, MOST as usize).await.map_err(|_| cut)
 }
 

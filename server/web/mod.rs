@@ -16,6 +16,7 @@ pub mod pace;
 pub mod page;
 pub mod qr;
 pub mod said;
+pub mod scripts;
 pub mod session;
 pub mod static_files;
 pub mod words;

@@ -36,7 +36,7 @@ pub async fn claim(
 ) -> Result<Option<Response>, AppError> {
     let key = form.key();
     if !is_key(key) {
-        return Err(AppError::Bad("The form came without its key. Open the page again and retry."));
+        return Err(AppError::Bad(t!("web-no-key")));
     }
     let digest = digest(action, form);
     let fresh = conn.run(CLAIM, args![key, &member.id, action, &digest, app.now()]).await? == 1;
@@ -68,9 +68,7 @@ impl Found {
         if self.member_id == member.id.0 && self.digest == digest {
             return Ok(self.location.clone());
         }
-        let why =
-            "This form was saved before with other values, and those stand. Open the page again to add more.";
-        Err(AppError::Conflict(why.into()))
+        Err(AppError::Conflict(t!("web-saved-before").into()))
     }
 }
 

@@ -54,7 +54,7 @@ async fn send(app: &App, maker: &str, request: Request, next: Next) -> Result<Re
     let most = if is_multipart(&parts.headers) { MOST_WITH_PHOTO } else { MOST_BYTES };
     let body = to_bytes(body, most)
         .await
-        .map_err(|_| AppError::TooLarge("The entry was too large or was cut off on its way."))?;
+        .map_err(|_| AppError::TooLarge(t!("web-entry-cut")))?;
     let form = Upload::from_body(&parts.headers, body.clone()).await?.sealed().0;
     // kept before, and the answer was lost: what the handler would say now may be another thing
     if let Some(to) = kept(app, &member, &form).await? {
@@ -69,7 +69,7 @@ async fn send(app: &App, maker: &str, request: Request, next: Next) -> Result<Re
     }
     let said = response.extensions_mut().remove::<Said>();
     let Some(to) = kept(app, &member, &form).await? else {
-        return Err(AppError::Bad("This cannot be saved from the phone's outbox. Open its page."));
+        return Err(AppError::Bad(t!("web-not-from-outbox")));
     };
     let mut answer = saved(&form, &to, said.as_ref());
     if goes_on {
@@ -114,7 +114,7 @@ fn told(response: Response, faults: &Faults) -> Response {
     let mut errors = faults.said();
     if errors.is_empty() {
         let text = response.extensions().get::<Told>().map(|t| t.0.clone());
-        errors.push((String::new(), text.unwrap_or_else(|| "This was not saved. Open its page.".into())));
+        errors.push((String::new(), text.unwrap_or_else(|| t!("web-not-saved-open").into())));
     }
     let errors: Vec<Value> =
         errors.iter().map(|(field, message)| json!({ "field": field, "message": message })).collect();

@@ -120,8 +120,7 @@ fn senders(app: &App, headers: &HeaderMap, from: String) -> Vec<(String, i64)> {
 }
 
 fn wait(status: StatusCode, seconds: i64) -> Response {
-    let words = "Nothing was lost and nothing was saved. Wait a moment, go back and try again.";
-    let mut response = page::error(status, "Too much at once", words);
+    let mut response = page::error(status, t!("web-busy-title"), t!("web-busy"));
     response.headers_mut().insert(RETRY_AFTER, HeaderValue::from(seconds));
     response
 }

@@ -41,7 +41,7 @@ pub fn error(status: StatusCode, title: &str, text: &str) -> Response {
 
 /// The same where the data is damaged: other pages may still be read.
 pub fn still_read(status: StatusCode, title: &str, text: &str) -> Response {
-    with_ways(status, title, text, &[("/packets", "Packets"), ("/trays", "Trays")])
+    with_ways(status, title, text, &[("/packets", t!("web-place-packets")), ("/trays", t!("web-place-trays"))])
 }
 
 fn with_ways(status: StatusCode, title: &str, text: &str, besides: &[(&str, &str)]) -> Response {
@@ -68,14 +68,9 @@ pub async fn in_our_words(response: Response) -> Response {
     }
     let (title, text) = match status {
         StatusCode::NOT_FOUND => return AppError::NotFound.into_response(),
-        StatusCode::SERVICE_UNAVAILABLE => (
-            "That took too long",
-            "Go back and try again; what you typed is still there, and nothing counts twice.",
-        ),
-        s if s.is_server_error() => ("Something went wrong", "Nothing was saved. Go back and try again."),
-        _ => {
-            ("That did not come through", "The address or the form could not be read. Go back and try again.")
-        }
+        StatusCode::SERVICE_UNAVAILABLE => (t!("web-too-long-title"), t!("web-too-long")),
+        s if s.is_server_error() => (t!("web-wrong-title"), t!("web-wrong")),
+        _ => (t!("web-not-through-title"), t!("web-not-through")),
     };
     let (mut parts, body) = error(status, title, text).into_parts();
     parts.headers.extend(response.headers().get(ALLOW).map(|allow| (ALLOW, allow.clone())));
@@ -89,8 +84,7 @@ pub async fn not_found() -> AppError {
 /// An address that only takes a sent form, opened by itself (a tab brought back): on to the page it belongs to.
 pub async fn only_sent(method: Method, uri: Uri) -> Response {
     if method != Method::GET && method != Method::HEAD {
-        let words = "This address does not take that.";
-        return error(StatusCode::METHOD_NOT_ALLOWED, "That did not come through", words);
+        return error(StatusCode::METHOD_NOT_ALLOWED, t!("web-not-through-title"), t!("web-not-taken"));
     }
     let parent = uri.path().trim_end_matches('/').rsplit_once('/').map_or("", |(parent, _)| parent);
     Redirect::to(if parent.is_empty() { "/" } else { parent }).into_response()

@@ -5,6 +5,7 @@ use crate::args;
 use crate::db::ids::{At, MemberId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
+use crate::texts;
 use crate::web::log;
 use axum::extract::FromRequestParts;
 use axum::http::header::{COOKIE, HOST, REFERER};
@@ -29,6 +30,8 @@ pub struct Member {
     pub name: String,
     pub role: String,
     pub measures: String,
+    /// Tag of the language they chose; empty for the browser's.
+    pub language: String,
     pub club: String,
     time_zone: String,
     #[sqlx(skip)]
@@ -45,7 +48,7 @@ impl Member {
 
     /// Refuses everybody but organisers.
     pub fn must_organise(&self) -> Result<(), AppError> {
-        if self.is_organiser() { Ok(()) } else { Err(AppError::Forbidden("Only an organiser can do this.")) }
+        if self.is_organiser() { Ok(()) } else { Err(AppError::Forbidden(t!("web-only-organiser"))) }
     }
 
     /// Whether they proved who they are at most `minutes` ago.
@@ -67,7 +70,7 @@ impl Member {
 /// A session that would last longer than any was opened under a clock that ran ahead: it does not outlive that clock.
 /// A day is left for clocks that are set right by hours.
 const MEMBER_OF: &str =
-    "SELECT m.id, m.name, m.role, m.measures, c.name AS club, c.time_zone, s.seen_at, s.proved_at
+    "SELECT m.id, m.name, m.role, m.measures, m.language, c.name AS club, c.time_zone, s.seen_at, s.proved_at
     FROM sessions s JOIN members m ON m.id = s.member_id CROSS JOIN club c
     WHERE s.token_hash = $1 AND s.expires_at > $2 AND s.expires_at <= $3 AND s.seen_at > $4 AND m.left_at IS NULL";
 const SEEN: &str = "UPDATE sessions SET seen_at = $2 WHERE token_hash = $1 AND seen_at < $2";
@@ -98,6 +101,7 @@ pub async fn member(app: &App, headers: &HeaderMap) -> Result<Option<Member>, Ap
             Err(_) => tracing::warn!("the use of a session was not noted in time"),
         }
     }
+    texts::speak_as(&signed.member.language);
     Ok(Some(Member { csrf: csrf(&token), proved_at: Some(signed.proved_at), ..signed.member }))
 }
 

@@ -8,6 +8,8 @@ use std::sync::LazyLock;
 
 use crate::app::App;
 use crate::error::AppError;
+use crate::texts::{self, Language};
+use crate::web::scripts;
 
 struct File {
     name: &'static str,
@@ -15,28 +17,14 @@ struct File {
     bytes: &'static [u8],
 }
 
+const SCRIPT: &str = "text/javascript; charset=utf-8";
+
 const FILES: &[File] = &[
     File { name: "app.css", mime: "text/css; charset=utf-8", bytes: include_bytes!("../../static/app.css") },
     File {
         name: "print.css",
         mime: "text/css; charset=utf-8",
         bytes: include_bytes!("../../static/print.css"),
-    },
-    File {
-        name: "app.js",
-        mime: "text/javascript; charset=utf-8",
-        bytes: concat!(
-            include_str!("../../static/app.js"),
-            include_str!("../../static/outbox.js"),
-            include_str!("../../static/outbox-forms.js"),
-            include_str!("../../static/outbox-pages.js"),
-        )
-        .as_bytes(),
-    },
-    File {
-        name: "passkeys.js",
-        mime: "text/javascript; charset=utf-8",
-        bytes: include_bytes!("../../static/passkeys.js"),
     },
     File {
         name: "mark.svg",
@@ -68,9 +56,6 @@ fn files() -> impl Iterator<Item = &'static File> {
     FILES.iter().chain(PICTURES)
 }
 
-/// The service worker, served apart from the static files; it sends the outbox too.
-pub const WORKER: &str = concat!(include_str!("../../static/outbox.js"), include_str!("../../static/sw.js"));
-
 /// Dots of a picture to a CSS pixel, across and down.
 pub const PICTURE_SCALE: u32 = 2;
 
@@ -80,14 +65,22 @@ static BUILD: LazyLock<String> = LazyLock::new(|| {
     for file in files() {
         hash.update(file.bytes);
     }
-    hash.update(WORKER);
+    for script in scripts::all() {
+        hash.update(&script.text);
+    }
+    hash.update(scripts::worker(Language::English));
     data_encoding::HEXLOWER.encode(&hash.finalize()[..6])
 });
 
 static CSS: LazyLock<String> = LazyLock::new(|| address("app.css"));
 static PRINT: LazyLock<String> = LazyLock::new(|| address("print.css"));
-static JS: LazyLock<String> = LazyLock::new(|| address("app.js"));
-static PASSKEYS: LazyLock<String> = LazyLock::new(|| address("passkeys.js"));
+static JS: LazyLock<[String; 2]> = LazyLock::new(|| script(scripts::APP));
+static PASSKEYS: LazyLock<[String; 2]> = LazyLock::new(|| script(scripts::PASSKEYS));
+
+/// The address of a script in each language.
+fn script(name: &str) -> [String; 2] {
+    Language::ALL.map(|language| address(&scripts::file(name, language)))
+}
 
 /// The address of a file of this build.
 pub fn address(name: &str) -> String {
@@ -102,8 +95,9 @@ pub fn print_css() -> &'static str {
     &PRINT
 }
 
+/// In the language of the request.
 pub fn js() -> &'static str {
-    &JS
+    &JS[texts::spoken() as usize]
 }
 
 /// Width and height of a picture in CSS pixels; it is taken with [`PICTURE_SCALE`] dots to each.
@@ -114,9 +108,9 @@ pub fn size(name: &str) -> Option<(u32, u32)> {
     Some((number(16)? / PICTURE_SCALE, number(20)? / PICTURE_SCALE))
 }
 
-/// For pages where passkeys are added or used.
+/// For pages where passkeys are added or used, in the language of the request.
 pub fn passkeys_js() -> &'static str {
-    &PASSKEYS
+    &PASSKEYS[texts::spoken() as usize]
 }
 
 /// The name of this build in static addresses.
@@ -129,7 +123,9 @@ pub fn routes() -> Router<App> {
 }
 
 async fn serve(Path((_, name)): Path<(String, String)>) -> Result<Response, AppError> {
-    let file = files().find(|f| f.name == name).ok_or(AppError::NotFound)?;
-    let headers = [(CONTENT_TYPE, file.mime), (CACHE_CONTROL, "public, max-age=31536000, immutable")];
-    Ok((headers, file.bytes).into_response())
+    let script = scripts::all().iter().find(|s| s.name == name).map(|s| (SCRIPT, s.text.as_bytes()));
+    let file = || files().find(|f| f.name == name).map(|f| (f.mime, f.bytes));
+    let (mime, bytes) = script.or_else(file).ok_or(AppError::NotFound)?;
+    let headers = [(CONTENT_TYPE, mime), (CACHE_CONTROL, "public, max-age=31536000, immutable")];
+    Ok((headers, bytes).into_response())
 }

@@ -2,12 +2,13 @@ use crate::support::routes::sources;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What every module may use, whatever its place.
-const ALWAYS: &[&str] = &["args", "db", "error"];
+const ALWAYS: &[&str] = &["args", "db", "error", "texts"];
 
 /// Which modules a module may use besides those. One line each; a module that is not here fails the test.
 const BELOW: &[(&str, &[&str], &str)] = &[
     ("db", &["metrics"], "knows nothing of the rest; counts its waits"),
     ("metrics", &[], "counts only"),
+    ("texts", &[], "what pages say in each language; below everything that says it"),
     ("clock", &[], "gives moments, which are db::ids::At"),
     ("config", &["clock"], "a setting says which clock"),
     ("leases", &[], "below every feature: jobs of one process at a time"),

@@ -43,6 +43,7 @@ mod standing;
 mod statements;
 mod stock;
 mod support;
+mod texts;
 mod throttle;
 mod together;
 mod transfer;

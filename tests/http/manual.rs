@@ -1,11 +1,14 @@
-//! The manual: read by everybody, each link, picture and name in it is there.
+//! The manual: read by everybody in their language, each link, picture and name in it is there.
 
 use crate::support::routes::sources;
 use crate::support::{Browser, Club, Page};
-use axum::http::StatusCode;
-use axum::http::header::CONTENT_TYPE;
+use axum::body::Body;
+use axum::http::header::{ACCEPT_LANGUAGE, CONTENT_TYPE, HOST};
+use axum::http::{Request, StatusCode};
+use hilum::texts::Language;
 use hilum::web::help;
 use hilum_calc::reckon;
+use http_body_util::BodyExt;
 use scraper::{Html, Selector};
 use std::collections::BTreeSet;
 use std::path::Path;
@@ -13,11 +16,24 @@ use std::path::Path;
 /// All pictures together, in bytes: they are in the program.
 const PICTURES: u64 = 400_000;
 
-/// The pages of the manual by name, with their Markdown.
-fn texts() -> Vec<(String, String)> {
-    let files = sources("templates/manual", "md");
+/// The pages of the manual in a language by name, with their Markdown.
+fn texts(language: Language) -> Vec<(String, String)> {
+    let folder = match language {
+        Language::English => "templates/manual".to_owned(),
+        other => format!("templates/manual/{}", other.tag()),
+    };
+    let files =
+        sources(&folder, "md").into_iter().filter(|(path, _)| path.parent() == Some(Path::new(&folder)));
     let name = |path: &Path| path.file_stem().unwrap().to_str().unwrap().to_owned();
-    files.iter().map(|(path, text)| (name(path), text.clone())).collect()
+    files.map(|(path, text)| (name(&path), text)).collect()
+}
+
+/// What `stranger`, whose browser asks for this language, reads at `path`.
+async fn asked(stranger: &Browser, language: Language, path: &str) -> Page {
+    let request = Request::get(path).header(HOST, "club.test").header(ACCEPT_LANGUAGE, language.tag());
+    let (parts, body) = stranger.raw(request.body(Body::empty()).unwrap()).await.into_parts();
+    let body = String::from_utf8(body.collect().await.unwrap().to_bytes().to_vec()).unwrap();
+    Page::new(path.to_owned(), parts.status, parts.headers, body)
 }
 
 fn address(name: &str) -> String {
@@ -35,7 +51,7 @@ fn all(page: &Page, css: &str, attribute: &str) -> Vec<String> {
 async fn every_page_is_read_by_members_and_strangers_alike() {
     let club = Club::new().await;
     let ann = club.grower("Ann", "AN").await;
-    let texts = texts();
+    let texts = texts(Language::English);
     assert!(texts.len() >= 15, "{}", texts.len());
     for (name, text) in &texts {
         let title = text.lines().next().unwrap().strip_prefix("# ").unwrap();
@@ -52,6 +68,19 @@ async fn every_page_is_read_by_members_and_strangers_alike() {
 }
 
 #[tokio::test]
+async fn the_manual_is_read_in_the_language_that_the_browser_asks_for() {
+    let club = Club::new().await;
+    let stranger = club.stranger();
+    for language in Language::ALL {
+        for (name, text) in texts(language) {
+            let page = asked(&stranger, language, &address(&name)).await;
+            page.says(text.lines().next().unwrap().strip_prefix("# ").unwrap());
+            assert_eq!(all(&page, "html", "lang"), [language.tag()], "{name}");
+        }
+    }
+}
+
+#[tokio::test]
 async fn one_page_leads_to_the_next_until_all_are_read() {
     let club = Club::new().await;
     let stranger = club.stranger();
@@ -60,7 +89,7 @@ async fn one_page_leads_to_the_next_until_all_are_read() {
         assert!(read.insert(next.clone()), "{next} comes twice");
         page = stranger.get(next).await;
     }
-    assert_eq!(read, texts().iter().map(|(name, _)| address(name)).collect());
+    assert_eq!(read, texts(Language::English).iter().map(|(name, _)| address(name)).collect());
     let listed: BTreeSet<String> =
         all(&stranger.get("/help").await, ".manual a", "href").into_iter().collect();
     assert_eq!(listed.len() + 1, read.len(), "the contents name every page");
@@ -79,12 +108,13 @@ async fn links_and_pictures_lead_to_what_is_there() {
     let club = Club::new().await;
     let stranger = club.stranger();
     let (mut pictures, mut faults) = (BTreeSet::new(), Vec::new());
-    for (name, _) in texts() {
-        let page = stranger.get(&address(&name)).await;
+    let pages = Language::ALL.into_iter().flat_map(|l| texts(l).into_iter().map(move |(name, _)| (l, name)));
+    for (language, name) in pages {
+        let page = asked(&stranger, language, &address(&name)).await;
         for link in all(&page, ".manual a, .contents a", "href") {
             let link = if link.starts_with('#') { address(&name) + &link } else { link };
             if !leads(&stranger, &link).await {
-                faults.push(format!("{name}: {link}"));
+                faults.push(format!("{name} in {language:?}: {link}"));
             }
         }
         for picture in all(&page, ".manual img", "src") {
@@ -128,24 +158,52 @@ fn bold(text: &str) -> Vec<String> {
 /// What stands in bold, but on pages for hosts, is a name that the reader finds in the program; sentences are not names.
 #[test]
 fn names_in_bold_are_those_of_the_program() {
-    let folders = [("templates", "html"), ("server", "rs"), ("static", "js")];
-    let files: Vec<_> = folders.iter().flat_map(|(folder, ends)| sources(folder, ends)).collect();
-    let program: String = files.iter().map(|(_, text)| text.as_str()).collect::<Vec<_>>().join("\n");
-    let mut gone = Vec::new();
-    let mut found = 0;
-    for (page, text) in texts().into_iter().filter(|(page, _)| !page.starts_with("host")) {
-        for name in bold(&text).iter().filter(|name| !name.ends_with(['.', '?'])) {
-            let there = program.contains(name.as_str()) || program.contains(&name.replace('\'', "’"));
-            found += 1;
-            gone.extend((!there).then(|| format!("{page}: {name}")));
+    for language in Language::ALL {
+        let texts_of_pages = format!("templates/texts/{}", language.tag());
+        let folders =
+            [(texts_of_pages.as_str(), "ftl"), ("templates", "html"), ("server", "rs"), ("static", "js")];
+        let files: Vec<_> = folders.iter().flat_map(|(folder, ends)| sources(folder, ends)).collect();
+        let program: String = files.iter().map(|(_, text)| text.as_str()).collect::<Vec<_>>().join("\n");
+        let mut gone = Vec::new();
+        let mut found = 0;
+        for (page, text) in texts(language).into_iter().filter(|(page, _)| !page.starts_with("host")) {
+            for name in bold(&text).iter().filter(|name| !name.ends_with(['.', '?'])) {
+                let there = program.contains(name.as_str()) || program.contains(&name.replace('\'', "’"));
+                found += 1;
+                gone.extend((!there).then(|| format!("{page}: {name}")));
+            }
         }
+        assert!(gone.is_empty() && found > 100, "{language:?}: {found} found; not in the program: {gone:#?}");
     }
-    assert!(gone.is_empty() && found > 100, "{found} found; not in the program: {gone:#?}");
+}
+
+/// What can hurt somebody is said on the page on care as where it applies, and a measure has one name.
+#[test]
+fn cautions_and_measures_stand_in_the_manual_of_each_language() {
+    let single = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+    for language in Language::ALL {
+        let of = |page: &str| texts(language).into_iter().find(|(name, _)| name == page).unwrap().1;
+        let (care, methods) = (single(&of("care")), of("methods"));
+        let messages = sources(&format!("templates/texts/{}", language.tag()), "ftl");
+        let (mut cautions, mut measures) = (0, 0);
+        for (id, text) in
+            messages.iter().flat_map(|(_, file)| file.lines()).filter_map(|l| l.split_once(" = "))
+        {
+            if id.starts_with("routines-") && id.ends_with("-what-to-do") {
+                assert!(care.contains(text), "{language:?}: {text}");
+                cautions += 1;
+            } else if id.starts_with("trials-measure-") {
+                assert!(methods.contains(&format!("\n### {text}\n")), "{language:?}: {text}");
+                measures += 1;
+            }
+        }
+        assert!(cautions >= 8 && measures >= 13, "{language:?}: {cautions} cautions, {measures} measures");
+    }
 }
 
 #[test]
 fn the_methods_page_names_each_method_and_pages_quote_what_is_there() {
-    let text = texts().into_iter().find(|(name, _)| name == "methods").unwrap().1;
+    let text = texts(Language::English).into_iter().find(|(name, _)| name == "methods").unwrap().1;
     for (method, _) in reckon::METHODS {
         let named = [format!("`hilum reckon {method}`"), format!("`{method}`"), format!("reckon {method}`")];
         assert!(named.iter().any(|n| text.contains(n)), "{method}");

@@ -32,6 +32,6 @@ pub async fn end(State(app): State<App>, chrome: Chrome, form: Form) -> Result<R
     }
     feeds::end(&mut conn, &chrome.member.id).await?;
     audit::note(&mut conn, Deed::by(What::CalendarEnded, &chrome.member.id), app.now()).await?;
-    let said = Said::new("The calendar's address no longer works.");
+    let said = Said::new(t!("accounts-address-ended"));
     once::done(conn, &app, &form, "/me", said).await
 }

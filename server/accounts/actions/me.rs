@@ -34,7 +34,7 @@ pub async fn settings(
         return Ok(again);
     }
     let stands = store::lock(&mut conn, &chrome.member.id).await?;
-    let stands = page::settings(&stands.name, &stands.measures);
+    let stands = page::settings(&stands.name, &stands.measures, &stands.language);
     if form.meets(&stands, None, |_, value| Settings::words(value)) {
         drop(conn);
         let forms = MyForms { settings: form, ..MyForms::new(&chrome) };
@@ -42,7 +42,7 @@ pub async fn settings(
     }
     store::set_own(&mut conn, &chrome.member.id, &settings).await?;
     audit::note(&mut conn, Deed::by(What::SettingsChanged, &chrome.member.id), app.now()).await?;
-    once::done(conn, &app, &form, "/me", Said::new("Saved.")).await
+    once::done(conn, &app, &form, "/me", Said::new(t!("accounts-saved"))).await
 }
 
 /// POST /me/letters
@@ -61,7 +61,7 @@ pub async fn letters(
         let taken = store::take_letters(&mut conn, &chrome.member.id, &letters, app.now()).await;
         if form.take(taken)?.is_some() {
             audit::note(&mut conn, Deed::by(What::LettersTaken, &chrome.member.id), app.now()).await?;
-            let said = format!("{letters} is yours. New packets take these letters.");
+            let said = t!("accounts-letters-are-yours", letters = letters);
             return once::done(conn, &app, &form, "/me", Said::new(said)).await;
         }
     }
@@ -98,7 +98,8 @@ pub async fn password(
     }
     audit::note(&mut conn, Deed::by(What::PasswordChanged, &chrome.member.id), app.now()).await?;
     let cookies = enter::change_session(&app, &mut conn, &(headers, asker), &chrome.member.id).await?;
-    let mut response = once::done(conn, &app, &form, "/me", Said::new("The new password holds.")).await?;
+    let said = Said::new(t!("accounts-new-password-holds"));
+    let mut response = once::done(conn, &app, &form, "/me", said).await?;
     enter::add(&mut response, &cookies)?;
     Ok(response)
 }
@@ -119,7 +120,7 @@ async fn checked(
     match proof::prove(app, &member.sign_in, form.value("current"), asker).await? {
         Proof::Member(_) => Ok(Some(passwords::hashed(app, new).await?)),
         Proof::Wrong => {
-            form.refuse("current", "This is not your current password.");
+            form.refuse("current", t!("accounts-not-your-current-password"));
             Ok(None)
         }
         Proof::Wait(seconds) => {

@@ -41,12 +41,9 @@ pub async fn invite(State(app): State<App>, chrome: Chrome, mut form: Form) -> R
     let deed = Deed::by(What::Invited, &chrome.member.id).more(role.word());
     audit::note(&mut conn, deed, app.now()).await?;
     once::keep(conn, &form, SHOWN).await?;
-    let text = format!(
-        "Whoever opens this link can join as {}, once. Send it, or let them scan the code.",
-        model::with_article(role.word())
-    );
+    let text = t!("accounts-invitation-text", role = role.word());
     let link = format!("{}/join/{token}", app.config.base());
-    pages::show_link(&chrome, ("Invitation", &text), &link, INVITATION_DAYS)
+    pages::show_link(&chrome, (t!("accounts-invitation"), &text), &link, INVITATION_DAYS)
 }
 
 /// POST /members/links/{id}/withdraw
@@ -64,7 +61,7 @@ pub async fn withdraw(
     }
     links::withdraw(&mut conn, &id, app.now()).await?;
     audit::note(&mut conn, Deed::by(What::LinkWithdrawn, &chrome.member.id), app.now()).await?;
-    once::done(conn, &app, &form, "/members", Said::new("Withdrawn. The link no longer works.")).await
+    once::done(conn, &app, &form, "/members", Said::new(t!("accounts-link-withdrawn"))).await
 }
 
 /// The member an organiser works on; somebody who left is not worked on any more.
@@ -98,13 +95,9 @@ pub async fn reset(
     let deed = Deed::by(What::ResetMade, &chrome.member.id).about(&id);
     audit::note(&mut conn, deed, app.now()).await?;
     once::keep(conn, &form, SHOWN).await?;
-    let text = format!(
-        "With this link {} chooses a new password, once, and is then signed out everywhere else. \
-         Give it to nobody else, and only when you are sure it is {0} who asks.",
-        member.name
-    );
+    let text = t!("accounts-reset-link-text", name = member.name);
     let link = format!("{}/reset/{token}", app.config.base());
-    pages::show_link(&chrome, ("Reset link", &text), &link, RESET_DAYS)
+    pages::show_link(&chrome, (t!("accounts-reset-link"), &text), &link, RESET_DAYS)
 }
 
 /// POST /members/{id}/role
@@ -134,13 +127,11 @@ pub async fn role(
         if form.meets(&pages::role_of(&member), None, word) {
             // both values are told beside the field
         } else if role.word() == member.role {
-            let words = model::with_article(role.word());
-            form.refuse("role", format!("{} is {words} already.", member.name));
+            form.refuse("role", t!("accounts-has-that-role-already", name = member.name, role = role.word()));
         } else if form.take(store::set_role(&mut conn, &id, role, app.now()).await)?.is_some() {
             let deed = Deed::by(What::RoleChanged, &chrome.member.id).about(&id).more(role.word());
             audit::note(&mut conn, deed, app.now()).await?;
-            let words = model::with_article(role.word());
-            let said = format!("{} is {words} now, and has to sign in again.", member.name);
+            let said = t!("accounts-role-is-changed", name = member.name, role = role.word());
             return once::done(conn, &app, &form, "/members", Said::new(said)).await;
         }
     }
@@ -166,10 +157,10 @@ pub async fn leave(
     }
     let member = present(&app, &id).await?;
     if !form.ticked("sure") {
-        form.refuse("sure", "Please tick this if you are sure.");
+        form.refuse("sure", t!("accounts-tick-if-sure"));
     } else if form.take(store::leave(&mut conn, &id, app.now()).await)?.is_some() {
         audit::note(&mut conn, Deed::by(What::Left, &chrome.member.id).about(&id), app.now()).await?;
-        let said = format!("{} is no longer a member. Their letters and entries stay theirs.", member.name);
+        let said = t!("accounts-is-no-longer-a-member", name = member.name);
         return once::done(conn, &app, &form, "/members", Said::new(said)).await;
     }
     drop(conn);

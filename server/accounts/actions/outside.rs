@@ -18,8 +18,6 @@ use axum::http::HeaderMap;
 use axum::http::header::SET_COOKIE;
 use axum::response::{IntoResponse, Redirect, Response};
 
-const WRONG: &str = "The sign-in name and the password do not go together.";
-
 /// POST /sign-in
 pub async fn sign_in(
     State(app): State<App>,
@@ -37,7 +35,7 @@ pub async fn sign_in(
             enter(&app, app.db.write().await?, &(headers, asker), &id, "password", next).await
         }
         Proof::Wrong => {
-            form.refuse("password", WRONG);
+            form.refuse("password", t!("accounts-do-not-go-together"));
             pages::show_sign_in(&app, &form).await
         }
         Proof::Wait(seconds) => pages::show_wait(&app, &mut form, seconds).await,
@@ -93,7 +91,7 @@ fn club(form: &mut Form) -> (String, String) {
     let (name, typed) = (form.must_text("club", 80), form.must_text("time_zone", 60));
     let zone = model::time_zone(&typed);
     if zone.is_none() {
-        form.refuse("time_zone", "There is no such time zone. Try the largest town of your country, or of your part of it, such as Berlin or Denver.");
+        form.refuse("time_zone", t!("accounts-no-such-time-zone"));
     }
     (name, zone.map(|zone| zone.name().to_owned()).unwrap_or_default())
 }

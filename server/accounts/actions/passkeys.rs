@@ -24,8 +24,6 @@ const PAGE: &str = "/me/passkeys";
 /// Binds what was asked to the browser that was asked.
 const COOKIE: &str = "hilum-asked";
 
-const NOT_THIS: &str = "The passkey did not fit, or it took too long. Try again, or use your password.";
-
 /// What the browser is to sign, as JSON, and the cookie by which its answer is known.
 async fn ask(app: &App, ask: &Ask, member: Option<&MemberId>) -> Result<Response, AppError> {
     let mut conn = app.db.write().await?;
@@ -76,14 +74,14 @@ pub async fn add(
     };
     let Some(passkey) = passkey else {
         drop(conn);
-        form.refuse("name", NOT_THIS);
+        form.refuse("name", t!("accounts-passkey-did-not-fit"));
         return pages::show_passkeys(&app, &chrome, &form).await;
     };
     if !form.failed() {
         let added = store::add(&mut conn, &chrome.member.id, &name, &passkey, app.now()).await;
         if form.take(added)?.is_some() {
             audit::note(&mut conn, Deed::by(What::PasskeyAdded, &chrome.member.id), app.now()).await?;
-            let said = Said::new("Added. From now on you can sign in with this passkey.");
+            let said = Said::new(t!("accounts-passkey-added"));
             return once::done(conn, &app, &form, PAGE, said).await;
         }
     }
@@ -108,9 +106,7 @@ pub async fn remove(
     }
     store::remove(&mut conn, &chrome.member.id, &id).await?;
     audit::note(&mut conn, Deed::by(What::PasskeyRemoved, &chrome.member.id), app.now()).await?;
-    let said =
-        Said::new("Removed. Nobody signs in with it any more; your phone or computer may go on offering it.");
-    once::done(conn, &app, &form, PAGE, said).await
+    once::done(conn, &app, &form, PAGE, Said::new(t!("accounts-passkey-removed"))).await
 }
 
 /// POST /sign-in/passkey/ask
@@ -119,7 +115,7 @@ pub async fn ask_any(State(app): State<App>, asker: Asker, _form: Form) -> Resul
     let asked = passkeys::ask_any(&app.config, &club)?;
     let from = format!("passkey {}", asker.address.0);
     if app.throttle.begin(&from, &from, app.now()).is_err() {
-        return Err(AppError::TooMany("Passkeys were asked for too often from here. Wait a minute."));
+        return Err(AppError::TooMany(t!("accounts-passkeys-asked-too-often")));
     }
     ask(&app, &asked, None).await
 }
@@ -150,6 +146,6 @@ pub async fn sign_in(
     }
     conn.commit().await?;
     tracing::warn!(address = asker.address.0, method = "passkey", "a sign-in failed");
-    form.refuse("sign_in", NOT_THIS);
+    form.refuse("sign_in", t!("accounts-passkey-did-not-fit"));
     outside::show_sign_in(&app, &form).await
 }

@@ -27,7 +27,7 @@ pub async fn prove(
     let member = store::member(&mut app.db.read().await?, &chrome.member.id).await?;
     match proof::prove(&app, &member.sign_in, form.value("current"), &asker).await? {
         Proof::Member(_) => {}
-        Proof::Wrong => form.refuse("current", "This is not your password."),
+        Proof::Wrong => form.refuse("current", t!("accounts-not-your-password")),
         Proof::Wait(seconds) => form.refuse("current", proof::wait_words(seconds)),
     }
     if form.failed() {
@@ -41,7 +41,8 @@ pub async fn prove(
     audit::note(&mut conn, Deed::by(What::Proved, &member.id).more("password"), app.now()).await?;
     conn.commit().await?;
     let next = model::safe_next(form.value("next"));
-    let mut response = Said::new("Thank you. Go on.").go(&app, if next == "/" { "/me" } else { next });
+    let said = Said::new(t!("accounts-thank-you-go-on"));
+    let mut response = said.go(&app, if next == "/" { "/me" } else { next });
     enter::add(&mut response, &[session::set_cookie(&app, &token)])?;
     Ok(response)
 }

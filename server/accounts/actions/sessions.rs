@@ -9,14 +9,10 @@ use crate::error::AppError;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::said::Said;
-use crate::web::{once, session, words};
+use crate::web::{once, session};
 use axum::extract::{Path, State};
 use axum::http::HeaderMap;
 use axum::response::Response;
-
-fn places(closed: u64, one: &str, many: &str) -> String {
-    words::counted(i64::try_from(closed).unwrap_or(0), one, many)
-}
 
 /// POST /me/sessions: signs out everywhere else.
 pub async fn elsewhere(
@@ -32,8 +28,7 @@ pub async fn elsewhere(
     let own = session::token(&app, &headers).unwrap_or_default();
     let closed = open::close_others(&mut conn, &chrome.member.id, &own).await?;
     audit::note(&mut conn, Deed::by(What::SignedOutElsewhere, &chrome.member.id), app.now()).await?;
-    let places = places(closed, "other place", "other places");
-    once::done(conn, &app, &form, "/me", Said::new(format!("Signed out in {places}."))).await
+    once::done(conn, &app, &form, "/me", Said::new(t!("accounts-signed-out-elsewhere", n = closed))).await
 }
 
 /// POST /me/sessions/{id}/end: signs out in one place.
@@ -50,7 +45,7 @@ pub async fn end(
     }
     open::close_one(&mut conn, &chrome.member.id, &id).await?;
     audit::note(&mut conn, Deed::by(What::SignedOutElsewhere, &chrome.member.id), app.now()).await?;
-    once::done(conn, &app, &form, "/me#sessions", Said::new("Signed out there.")).await
+    once::done(conn, &app, &form, "/me#sessions", Said::new(t!("accounts-signed-out-there"))).await
 }
 
 /// POST /members/{id}/sessions: ends every session of a member.
@@ -74,6 +69,6 @@ pub async fn of_member(
     let closed = open::close_all(&mut conn, &id).await?;
     let deed = Deed::by(What::SessionsEnded, &chrome.member.id).about(&id);
     audit::note(&mut conn, deed, app.now()).await?;
-    let said = format!("{} is signed out in {}.", member.name, places(closed, "place", "places"));
+    let said = t!("accounts-is-signed-out", name = member.name, n = closed);
     once::done(conn, &app, &form, &page, Said::new(said)).await
 }

@@ -48,5 +48,5 @@ pub async fn end(
     }
     store::end(&mut conn, &chrome.member.id, &id, app.now()).await?;
     audit::note(&mut conn, Deed::by(What::TokenEnded, &chrome.member.id), app.now()).await?;
-    once::done(conn, &app, &form, "/me/tokens", Said::new("Ended. The token no longer works.")).await
+    once::done(conn, &app, &form, "/me/tokens", Said::new(t!("accounts-token-ended"))).await
 }

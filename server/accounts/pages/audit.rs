@@ -1,6 +1,6 @@
 use crate::accounts::store;
 use crate::app::App;
-use crate::audit::{self, DeedRow, Wanted, What};
+use crate::audit::{self, DeedRow, SignIns, Wanted, What};
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
@@ -31,8 +31,7 @@ struct Record<'a> {
     members: Vec<(String, String)>,
     acts: Vec<(&'static str, &'static str)>,
     lines: Vec<Line>,
-    signed_in: String,
-    failed: i64,
+    sign_ins: SignIns,
     days: i64,
     /// The address of what came before, where there is more.
     earlier: Option<String>,
@@ -58,13 +57,14 @@ pub async fn show(
     let members = everybody.into_iter().map(|m| (m.id.0, m.name));
     let shown = Record {
         form: &Form::new().with("member", &wanted.member).with("what", &wanted.what),
-        members: std::iter::once((String::new(), "everybody".to_owned())).chain(members).collect(),
-        acts: std::iter::once(("", "everything"))
+        members: std::iter::once((String::new(), t!("accounts-everybody").to_owned()))
+            .chain(members)
+            .collect(),
+        acts: std::iter::once(("", t!("accounts-everything")))
             .chain(What::ALL.iter().map(|w| (w.key(), w.words())))
             .collect(),
         lines: rows.chunk_by(one_line).map(|rows| line(rows, &chrome)).collect(),
-        signed_in: words::counted(sign_ins.good, "sign-in", "sign-ins"),
-        failed: sign_ins.failed,
+        sign_ins,
         days: DAYS,
         earlier: more.then(|| earlier(&wanted, number + 1)).flatten(),
         chrome: &chrome,
@@ -87,22 +87,22 @@ fn one_line(a: &DeedRow, b: &DeedRow) -> bool {
 /// Acts that stand on one line, the latest first.
 fn line(rows: &[DeedRow], chrome: &Chrome) -> Line {
     let Some((row, first)) = rows.first().zip(rows.last()) else { return Line::default() };
-    let more = if row.more.is_empty() { String::new() } else { format!(" ({})", row.more) };
+    let more = if row.more.is_empty() { String::new() } else { format!(" ({})", row.more_words()) };
     let moment = |at| words::moment(at, chrome.now, chrome.member.zone());
     let by = if row.by_member.is_some() {
         row.by_name.clone()
     } else if row.is(What::SignInFailed) {
-        "somebody who is not known".to_owned()
+        t!("accounts-somebody-not-known").to_owned()
     } else {
-        "the host, by a command".to_owned()
+        t!("accounts-the-host-by-a-command").to_owned()
     };
     let (at, text) = match rows.len() {
         1 => (moment(row.at), row.words().to_owned()),
         n => {
             let span = words::span(((row.at.0 - first.at.0) / 60).max(1));
             (
-                format!("{} to {}", moment(first.at), moment(row.at)),
-                format!("{n} sign-ins failed within {span}"),
+                t!("accounts-from-to", first = moment(first.at), last = moment(row.at)),
+                t!("accounts-sign-ins-failed", n = n, span = span),
             )
         }
     };

@@ -1,5 +1,5 @@
 use super::members::letters_of;
-use crate::accounts::model::Settings;
+use crate::accounts::model::{self, Settings};
 use crate::accounts::store::sessions::{self, SessionRow};
 use crate::accounts::store::{self, MemberRow, feeds};
 use crate::app::App;
@@ -27,7 +27,7 @@ impl MyForms {
     pub fn new(chrome: &Chrome) -> Self {
         let member = &chrome.member;
         Self {
-            settings: settings(&member.name, &member.measures),
+            settings: settings(&member.name, &member.measures, &member.language),
             letters: Form::new(),
             password: Form::new().with("elsewhere", "yes"),
             sessions: Form::new(),
@@ -42,8 +42,8 @@ impl MyForms {
 }
 
 /// The form of what members say of themselves, as it stands.
-pub fn settings(name: &str, measures: &str) -> Form {
-    Form::new().with("name", name).with("measures", measures).remembered()
+pub fn settings(name: &str, measures: &str, language: &str) -> Form {
+    Form::new().with("name", name).with("measures", measures).with("language", language).remembered()
 }
 
 /// One place of signing in; its form has a key of its own.
@@ -60,10 +60,9 @@ struct Place {
 impl Place {
     fn new(session: &SessionRow, chrome: &Chrome, own: &str) -> Self {
         let (now, zone) = (chrome.now, chrome.member.zone());
-        let device = if session.device.is_empty() { "A browser" } else { &session.device };
         Self {
             path: format!("/me/sessions/{}/end", session.id()),
-            device: device.to_owned(),
+            device: model::device_words(&session.device),
             since: words::moment(session.made_at, now, zone),
             seen: words::moment(session.seen_at, now, zone),
             until: words::day(session.ends().day(zone), now.day(zone)),
@@ -80,6 +79,7 @@ struct Me<'a> {
     member: &'a MemberRow,
     letters: String,
     measures: [(&'static str, &'static str); 2],
+    languages: [(&'static str, &'static str); 3],
     places: Vec<Place>,
     /// Since when there is a calendar.
     calendar: Option<String>,
@@ -110,8 +110,8 @@ pub async fn show_me(
     let places = open.iter().map(|s| Place::new(s, chrome, &own)).collect();
     let calendar = calendar.map(|at| words::moment(at, chrome.now, zone));
     let proved = chrome.member.proved_at.map_or_else(String::new, |at| words::moment(at, chrome.now, zone));
-    let measures = Settings::MEASURES;
-    let shown = Me { chrome, member: &member, letters, measures, places, calendar, proved, forms };
+    let (measures, languages) = (Settings::measures(), Settings::languages());
+    let shown = Me { chrome, member: &member, letters, measures, languages, places, calendar, proved, forms };
     if forms.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 

@@ -18,7 +18,7 @@ struct Row {
     id: MemberId,
     name: String,
     letters: String,
-    role: String,
+    role: &'static str,
     since: String,
 }
 
@@ -68,19 +68,19 @@ pub async fn show_list(
     let rows =
         |members: Vec<MemberRow>| members.into_iter().map(|m| row(m, &letters, chrome)).collect::<Vec<_>>();
     let (here, left) = (rows(here), rows(left));
-    let shown = Members { chrome, form, roles: Role::CHOICES, here, left, open, shown_before };
+    let shown = Members { chrome, form, roles: Role::choices(), here, left, open, shown_before };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 
 fn row(member: MemberRow, letters: &[OwnedLetters], chrome: &Chrome) -> Row {
     let (zone, today) = (chrome.member.zone(), chrome.now.day(chrome.member.zone()));
     let day = |at: crate::db::ids::At| words::day(at.day(zone), today);
-    let since = member.left_at.map_or_else(|| format!("since {}", day(member.made_at)), day);
+    let since = member.left_at.map_or_else(|| t!("accounts-since", day = day(member.made_at)), day);
     Row {
         letters: letters_of(&member.id, letters),
+        role: member.role_words(),
         id: member.id,
         name: member.name,
-        role: member.role,
         since,
     }
 }
@@ -95,10 +95,13 @@ async fn open_links(conn: &mut Conn, chrome: &Chrome) -> Result<Vec<LinkRow>, Ap
     let zone = chrome.member.zone();
     let rows = links::open(conn, chrome.now).await?.into_iter().map(|link| {
         let what = match link.purpose.as_str() {
-            "reset" => format!("Reset link for {}", link.member),
-            _ => format!("Invitation as {}", link.role),
+            "reset" => t!("accounts-reset-link-for", name = link.member),
+            _ => t!("accounts-invitation-as", role = link.role),
         };
-        let what = if link.made_by.is_empty() { what } else { format!("{what}, made by {}", link.made_by) };
+        let what = match link.made_by.as_str() {
+            "" => what,
+            name => t!("accounts-link-made-by", link = what, name = name),
+        };
         let until = words::moment(link.expires_at, chrome.now, zone);
         LinkRow { id: link.id, what, until, form: Form::new() }
     });
@@ -163,7 +166,7 @@ pub async fn show_member(
     let own = member.id == chrome.member.id;
     let proved = chrome.member.proved_within(proof::ORGANISER_MINUTES, chrome.now);
     let proof = proof::path(&format!("/members/{}", member.id));
-    let shown = ShowMember { chrome, member, letters, own, proved, proof, roles: Role::CHOICES, forms };
+    let shown = ShowMember { chrome, member, letters, own, proved, proof, roles: Role::choices(), forms };
     if forms.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 

@@ -88,12 +88,12 @@ pub async fn join(State(app): State<App>, Path(token): Path<String>) -> Result<R
 pub async fn show_join(app: &App, link: &Link, form: &Form) -> Result<Response, AppError> {
     let set_up = link.purpose == "set-up";
     let (title, intro, button) = if set_up {
-        let intro = "You will be its first organiser. This link works once.".to_owned();
-        ("Set up your club", intro, "Start the club")
+        let intro = t!("accounts-first-organiser").to_owned();
+        (t!("accounts-set-up-your-club"), intro, t!("accounts-start-the-club"))
     } else {
         let club = store::club_name(&mut app.db.read().await?).await?;
-        let role = model::with_article(&link.role);
-        ("Join the club", format!("{club} invites you as {role}. This invitation works once."), "Join")
+        let intro = t!("accounts-club-invites-you", club = club, role = link.role);
+        (t!("accounts-join-the-club"), intro, t!("accounts-join"))
     };
     let zones = if set_up { model::time_zones().collect() } else { Vec::new() };
     let shown = Join { css: static_files::css(), title, intro, button, set_up, zones, form };

@@ -47,14 +47,15 @@ pub async fn show_passkeys(app: &App, chrome: &Chrome, form: &Form) -> Result<Re
 fn line(passkey: PasskeyRow, chrome: &Chrome) -> Listed {
     let (zone, now) = (chrome.member.zone(), chrome.now);
     let used = passkey.used_at.map_or_else(
-        || "not used yet".to_owned(),
-        |at| format!("last used {}", words::moment(at, now, zone)),
+        || t!("accounts-not-used-yet").to_owned(),
+        |at| t!("accounts-last-used", moment = words::moment(at, now, zone)),
     );
+    let added = words::day(passkey.made_at.day(zone), now.day(zone));
     Listed {
         path: format!("/me/passkeys/{}/remove", passkey.id),
-        words: format!("added {}, {used}", words::day(passkey.made_at.day(zone), now.day(zone))),
+        words: t!("accounts-passkey-line", day = added, used = used),
         name: passkey.name,
-        button: "Remove",
+        button: t!("accounts-remove-passkey"),
         end: Form::new(),
     }
 }

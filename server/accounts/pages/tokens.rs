@@ -22,14 +22,14 @@ struct Tokens<'a> {
 
 /// GET /me/tokens
 pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, AppError> {
-    let form = Form::new().with("may", NewToken::MAY[0].0).with("lasts", NewToken::LASTS[2].0);
+    let form = Form::new().with("may", NewToken::may()[0].0).with("lasts", NewToken::lasts()[2].0);
     show_tokens(&app, &chrome, &form).await
 }
 
 pub async fn show_tokens(app: &App, chrome: &Chrome, form: &Form) -> Result<Response, AppError> {
     let all = tokens::of(&mut app.db.read().await?, &chrome.member.id, chrome.now).await?;
     let lines = all.into_iter().map(|t| line(t, chrome)).collect();
-    let (may, lasts) = (NewToken::MAY, NewToken::LASTS);
+    let (may, lasts) = (NewToken::may(), NewToken::lasts());
     let shown = Tokens { chrome, form, lines, may, lasts };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
@@ -37,15 +37,22 @@ pub async fn show_tokens(app: &App, chrome: &Chrome, form: &Form) -> Result<Resp
 fn line(t: TokenRow, chrome: &Chrome) -> Listed {
     let zone = chrome.member.zone();
     let day = |at: crate::db::ids::At| words::day(at.day(zone), chrome.now.day(zone));
-    let may = if t.may == "record" { "reads and records" } else { "reads" };
-    let used = t.used_at.map_or_else(|| "not used yet".to_owned(), |at| format!("last used {}", day(at)));
-    let until =
-        t.expires_at.map_or_else(|| "works until you end it".to_owned(), |at| format!("ends {}", day(at)));
+    let may =
+        if t.may == "record" { t!("accounts-token-reads-and-records") } else { t!("accounts-token-reads") };
+    let used = t.used_at.map_or_else(
+        || t!("accounts-not-used-yet").to_owned(),
+        |at| t!("accounts-token-used", day = day(at)),
+    );
+    let until = t.expires_at.map_or_else(
+        || t!("accounts-token-works-until-ended").to_owned(),
+        |at| t!("accounts-token-ends", day = day(at)),
+    );
+    let made = day(t.made_at);
     Listed {
         path: format!("/me/tokens/{}/end", t.id),
-        words: format!("{may}; made {}, {used}, {until}", day(t.made_at)),
+        words: t!("accounts-token-line", may = may, made = made, used = used, until = until),
         name: t.name,
-        button: "End it",
+        button: t!("accounts-end-token"),
         end: Form::new(),
     }
 }

@@ -4,13 +4,14 @@ use crate::args;
 use crate::db::ids::{At, MemberId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
+use crate::texts;
 use crate::web::session;
 
 const MAKE: &str = "INSERT INTO feeds (member_id, secret_hash, made_at) VALUES ($1, $2, $3)
     ON CONFLICT (member_id) DO UPDATE SET secret_hash = excluded.secret_hash, made_at = excluded.made_at";
 const END: &str = "DELETE FROM feeds WHERE member_id = $1";
 const MADE: &str = "SELECT made_at FROM feeds WHERE member_id = $1";
-const READER: &str = "SELECT f.member_id, c.name AS club, c.time_zone
+const READER: &str = "SELECT f.member_id, m.language, c.name AS club, c.time_zone
     FROM feeds f JOIN members m ON m.id = f.member_id CROSS JOIN club c
     WHERE f.secret_hash = $1 AND m.left_at IS NULL";
 
@@ -25,6 +26,7 @@ struct Made {
 #[derive(Debug, Clone, FromRow)]
 pub struct Reader {
     pub member_id: MemberId,
+    language: String,
     pub club: String,
     time_zone: String,
 }
@@ -55,7 +57,9 @@ pub async fn made(conn: &mut Conn, member: &MemberId) -> Result<Option<At>, AppE
     Ok(row.map(|r| r.made_at))
 }
 
-/// Whose calendar `secret` opens, if it is good.
+/// Whose calendar `secret` opens, if it is good; the request is answered in that member's language.
 pub async fn reader(conn: &mut Conn, secret: &str) -> Result<Option<Reader>, AppError> {
-    Ok(conn.maybe(READER, args![session::hash(secret)]).await?)
+    let reader: Option<Reader> = conn.maybe(READER, args![session::hash(secret)]).await?;
+    reader.iter().for_each(|reader| texts::speak_as(&reader.language));
+    Ok(reader)
 }

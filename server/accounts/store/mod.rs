@@ -26,8 +26,8 @@ const INSERT: &str = "INSERT INTO members
 const TAKE_LETTERS: &str =
     "INSERT INTO letters (key, shown, member_id, last_number, made_at) VALUES ($1, $2, $3, 0, $4)";
 const HAS_MEMBERS: &str = "SELECT COUNT(*) AS n FROM members";
-const EVERYBODY: &str = "SELECT id, sign_in, name, role, measures, made_at, left_at FROM members ORDER BY id";
-const ONE: &str = "SELECT id, sign_in, name, role, measures, made_at, left_at FROM members WHERE id = $1";
+const EVERYBODY: &str = "SELECT id, sign_in, name, role, measures, language, made_at, left_at FROM members ORDER BY id";
+const ONE: &str = "SELECT id, sign_in, name, role, measures, language, made_at, left_at FROM members WHERE id = $1";
 const ALL_LETTERS: &str = "SELECT member_id, shown FROM letters ORDER BY made_at DESC, key";
 const COUNT_LETTERS: &str = "SELECT COUNT(*) AS n FROM letters WHERE member_id = $1";
 const OTHER_ORGANISERS: &str = "SELECT COUNT(*) AS n FROM members
@@ -37,7 +37,8 @@ const SET_ROLE: &str =
 const SET_LEFT: &str =
     "UPDATE members SET left_at = $2, version = version + 1 WHERE id = $1 AND left_at IS NULL";
 const LOCK: &str = "UPDATE members SET version = version WHERE id = $1";
-const SET_OWN: &str = "UPDATE members SET name = $2, measures = $3, version = version + 1 WHERE id = $1";
+const SET_OWN: &str = "UPDATE members SET name = $2, measures = $3, language = $4, version = version + 1
+    WHERE id = $1";
 /// The password stays what it is, so this is no new version of the member.
 const RENEW_PASSWORD: &str = "UPDATE members SET password_hash = $3 WHERE id = $1 AND password_hash = $2";
 const SET_PASSWORD: &str = "UPDATE members SET password_hash = $2, version = version + 1
@@ -92,8 +93,15 @@ pub struct MemberRow {
     pub name: String,
     pub role: String,
     pub measures: String,
+    pub language: String,
     pub made_at: At,
     pub left_at: Option<At>,
+}
+
+impl MemberRow {
+    pub fn role_words(&self) -> &'static str {
+        model::role_words(&self.role)
+    }
 }
 
 /// Whose letters these are.
@@ -142,7 +150,7 @@ pub async fn add(
     let id = MemberId::new();
     let key = model::sign_in_key(&new.sign_in);
     let row = args![&id, &new.sign_in, key, &new.name, &new.role, password_hash, now];
-    taken(conn.run(INSERT, row).await, "sign_in", "Somebody has this sign-in name. Please choose another.")?;
+    taken(conn.run(INSERT, row).await, "sign_in", t!("accounts-sign-in-name-taken"))?;
     take_letters(conn, &id, &new.letters, now).await?;
     Ok(id)
 }
@@ -156,17 +164,10 @@ pub async fn take_letters(
 ) -> Result<(), AppError> {
     let had: Counted = conn.one(COUNT_LETTERS, args![member]).await?;
     if had.n >= MOST_LETTERS {
-        return Err(AppError::refused(
-            "letters",
-            format!("You have {MOST_LETTERS} sets, which is the most."),
-        ));
+        return Err(AppError::refused("letters", t!("accounts-most-sets-of-letters", n = MOST_LETTERS)));
     }
     let row = args![crate::marks::fold(letters), letters, member, now];
-    taken(
-        conn.run(TAKE_LETTERS, row).await,
-        "letters",
-        "These letters look like some that are taken. Please choose others.",
-    )?;
+    taken(conn.run(TAKE_LETTERS, row).await, "letters", t!("accounts-letters-taken"))?;
     Ok(())
 }
 
@@ -228,7 +229,7 @@ pub async fn lock(conn: &mut Conn, id: &MemberId) -> Result<MemberRow, AppError>
 
 /// Keeps what members change about themselves.
 pub async fn set_own(conn: &mut Conn, id: &MemberId, settings: &Settings) -> Result<(), AppError> {
-    conn.run(SET_OWN, args![id, &settings.name, settings.measures]).await?;
+    conn.run(SET_OWN, args![id, &settings.name, settings.measures, settings.language]).await?;
     Ok(())
 }
 
@@ -253,10 +254,7 @@ async fn needs_another_organiser(
     if others.n > 0 {
         return Ok(());
     }
-    Err(AppError::refused(
-        field,
-        "A club needs an organiser, and this is the last one. Make somebody else one first.",
-    ))
+    Err(AppError::refused(field, t!("accounts-last-organiser")))
 }
 
 fn found(rows: u64) -> Result<(), AppError> {

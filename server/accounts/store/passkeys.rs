@@ -76,11 +76,11 @@ pub async fn add(
     conn.run(LOCK_OWNER, args![member]).await?;
     let had: Counted = conn.one(COUNT, args![member]).await?;
     if had.n >= MOST {
-        return Err(AppError::refused("name", format!("You have {MOST} passkeys. Remove one first.")));
+        return Err(AppError::refused("name", t!("accounts-most-passkeys", n = MOST)));
     }
     let document = serde_json::to_string(passkey).map_err(internal)?;
     let row = args![&PasskeyId::new(), member, passkeys::credential(passkey), name, document, now];
-    taken(conn.run(ADD, row).await, "name", "This passkey is kept already.")?;
+    taken(conn.run(ADD, row).await, "name", t!("accounts-passkey-kept-already"))?;
     Ok(())
 }
 

@@ -18,7 +18,7 @@ const OF: &str = "SELECT id, name, may, made_at, expires_at, used_at FROM tokens
 const END: &str = "UPDATE tokens SET ended_at = $3 WHERE id = $1 AND member_id = $2 AND ended_at IS NULL";
 const END_OF_MEMBER: &str = "UPDATE tokens SET ended_at = $2 WHERE member_id = $1 AND ended_at IS NULL";
 const HOLDER: &str =
-    "SELECT m.id, m.name, m.role, m.measures, c.name AS club, c.time_zone, t.id AS token, t.may, t.used_at
+    "SELECT m.id, m.name, m.role, m.measures, m.language, c.name AS club, c.time_zone, t.id AS token, t.may, t.used_at
     FROM tokens t JOIN members m ON m.id = t.member_id CROSS JOIN club c
     WHERE t.secret_hash = $1 AND t.ended_at IS NULL AND (t.expires_at IS NULL OR t.expires_at > $2)
       AND m.left_at IS NULL";
@@ -81,7 +81,7 @@ pub async fn make(
     conn.run(LOCK_OWNER, args![member]).await?;
     let had: Counted = conn.one(COUNT, args![member, now]).await?;
     if had.n >= MOST {
-        return Err(AppError::refused("name", format!("You have {MOST} tokens. End one first.")));
+        return Err(AppError::refused("name", t!("accounts-most-tokens", n = MOST)));
     }
     let (id, secret) = (TokenId::new(), format!("{PREFIX}{}", session::secret()));
     let until = new.days.map(|days| now.plus_days(days));

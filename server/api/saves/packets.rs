@@ -26,7 +26,7 @@ struct PacketSeeds {
 }
 
 fn sorts(_: &mut SchemaGenerator) -> Schema {
-    one_of(BY_HAND.map(|(sort, _)| sort))
+    one_of(BY_HAND)
 }
 
 impl Recording for PacketSeeds {

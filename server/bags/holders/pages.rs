@@ -1,16 +1,16 @@
 use super::store::{self, Holder};
 use crate::app::App;
-use crate::bags::model::{Bag, beside};
+use crate::bags::model::{Bag, Choice, beside, choices};
 use crate::bags::{happened, store as bags, warmth};
 use crate::db::Conn;
 use crate::db::ids::{At, BagId, HolderId};
 use crate::error::AppError;
-use crate::notebook::Act;
 use crate::notebook::bag::{self, Event};
+use crate::notebook::{self, Act};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::said::Said;
-use crate::web::{once, page, words};
+use crate::web::{once, page};
 use askama::Template;
 use axum::extract::{Path, State};
 use axum::response::Response;
@@ -25,7 +25,7 @@ struct Shown {
 impl Shown {
     fn new(holder: Holder, chrome: &Chrome) -> Self {
         let place = warmth::place_words(&chrome.member, &holder.place, holder.warmth_c);
-        Self { bags: words::counted(holder.bags, "open bag", "open bags"), place, holder }
+        Self { bags: t!("bags-open-bags", n = holder.bags), place, holder }
     }
 }
 
@@ -67,7 +67,7 @@ pub async fn add(State(app): State<App>, chrome: Chrome, mut form: Form) -> Resu
         drop(conn);
         return draw_list(&app, &chrome, &form).await;
     };
-    let said = Said::new(format!("Write {} on the holder. Now put bags into it.", holder.mark));
+    let said = Said::new(t!("bags-write-on-holder", mark = holder.mark));
     once::done(conn, &app, &form, &format!("/holders/{}", holder.id), said).await
 }
 
@@ -84,11 +84,11 @@ struct One<'a> {
 }
 
 /// What can be done with a holder and all its bags at once.
-const CHOICES: [(&str, &str); 4] = [
-    ("put in", "Put the ticked bags in"),
-    ("damped", "Damp all its bags"),
-    ("moved", "Move it, with all its bags"),
-    ("taken out", "Take the ticked bags out"),
+const WORK: [Choice; 4] = [
+    ("put in", || t!("bags-holder-put-in")),
+    ("damped", || t!("bags-holder-damp")),
+    ("moved", || t!("bags-holder-move")),
+    ("taken out", || t!("bags-holder-take-out")),
 ];
 
 /// GET /holders/{id}
@@ -113,7 +113,7 @@ async fn draw(app: &App, chrome: &Chrome, id: &HolderId, form: &Form) -> Result<
         shown: &Shown::new(holder, chrome),
         inside: &inside,
         outside: &outside,
-        choices: &CHOICES,
+        choices: &choices(WORK),
         unit: warmth::label(&chrome.member),
     };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
@@ -130,18 +130,26 @@ struct Work {
 
 impl Work {
     fn parse(form: &mut Form, chrome: &Chrome) -> Self {
-        let what = form.one_of("what", &CHOICES.map(|(what, _)| what));
+        let what = form.one_of("what", &WORK.map(|(what, _)| what));
         let place = form.text("place", 80);
         let warmth = warmth::typed(form, "warmth", &chrome.member);
         let at = form.moment("at", chrome.member.zone(), chrome.now);
         let ticked: Vec<BagId> = form.values("bag").into_iter().map(|id| BagId(id.to_owned())).collect();
         if matches!(what, "put in" | "taken out") && ticked.is_empty() {
-            form.refuse("bag", "Tick the bags.");
+            form.refuse("bag", t!("bags-tick-the-bags"));
         }
         if what == "moved" && place.is_empty() && warmth.is_none() {
-            form.refuse("place", "Give the place, the warmth, or both.");
+            form.refuse("place", t!("bags-place-or-warmth"));
         }
         Self { what, place, warmth, ticked, at }
+    }
+
+    fn words(&self) -> &'static str {
+        match self.what {
+            "put in" => t!("bags-were-put-in"),
+            "taken out" => t!("bags-were-taken-out"),
+            event => notebook::words::sort(event),
+        }
     }
 }
 
@@ -166,7 +174,7 @@ pub async fn save(
         drop(conn);
         return draw(&app, &chrome, &id, &form).await;
     };
-    let mut said = Said::new(format!("{}: {}.", work.what, words::counted(bags, "bag", "bags")));
+    let mut said = Said::new(t!("bags-holder-done", what = work.words(), n = bags));
     if work.what != "moved" {
         said = said.undo(form.key());
     }

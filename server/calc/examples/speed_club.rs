@@ -215,7 +215,7 @@ fn whole(trials: usize, growers: usize, cells: usize) {
     let options = Options { of: Of::Started, at: At::Day, as_of: None, standard_day: &|_| Some(14.0) };
     forget_peak();
     let before_all = core_seconds();
-    let (time, club) = best(1, || Club::of(&bags, &[], &options));
+    let (time, club) = best(1, || Club::of(bags.clone(), Vec::new(), &options));
     let core = core_seconds() - before_all;
     let (rows, pairs, sources) = (club.rows.len(), club.standing.pairs.len(), club.standing.sources.len());
     println!(

@@ -69,7 +69,7 @@ fn standing(made: &[Made]) -> Standing {
     let bags: Vec<Bag> = made.iter().map(Made::bag).collect();
     let cares: Vec<Care> = made.iter().map(Made::care).collect();
     let options = Options { of: Of::Paper, at: At::Close, as_of: None, standard_day: &|_| None };
-    Club::of(&bags, &cares, &options).standing
+    Club::of(bags, cares, &options).standing
 }
 
 /// Trials of each of `sources` with each of `varieties`, by growers who differ; `logit` says what the

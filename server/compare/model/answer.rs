@@ -46,9 +46,9 @@ impl Answer {
 fn nothing(variety: &Variety) -> String {
     let names: Vec<&str> = variety.sources().map(|s| s.name).collect();
     match names[..] {
-        [only] => format!("Only {only} was tried, so there is nothing to compare it with."),
-        _ if variety.groups.len() > 1 => "No two of its sources can be compared yet.".to_owned(),
-        _ => "Too little is known of its sources to compare them.".to_owned(),
+        [only] => t!("compare-only-one-source", source = only),
+        _ if variety.groups.len() > 1 => t!("compare-no-two-yet").to_owned(),
+        _ => t!("compare-too-little-to-compare").to_owned(),
     }
 }
 
@@ -63,18 +63,19 @@ fn among(group: &Group, sd_trial: f64) -> Answer {
     names.extend(level.iter().map(|c| other(c, best)));
     let mut said: Vec<String> = worse.iter().map(|c| c.sentence()).collect();
     let sure = worse.iter().all(|c| c.finding == Finding::Shown);
-    let probably = if sure { "" } else { "probably " };
     let than: Vec<&str> = worse.iter().map(|c| other(c, best)).collect();
     if !level.is_empty() {
         if !worse.is_empty() {
-            said.push(format!("No difference shown between {}.", and(&names)));
+            said.push(t!("compare-no-difference-between", sources = and(&names)));
         }
         said.extend(undecided(group, &level, sd_trial));
     }
     let lead = match (worse.is_empty(), level.is_empty()) {
-        (true, _) => format!("No difference shown between {}.", and(&names)),
-        (false, true) => format!("Buy {best} again: it {probably}roots better than {}.", and(&than)),
-        (false, false) => format!("Buy {} again, {probably}not {}.", or(&names), or(&than)),
+        (true, _) => t!("compare-no-difference-between", sources = and(&names)),
+        (false, true) if sure => t!("compare-buy", best = best, others = and(&than)),
+        (false, true) => t!("compare-probably-buy", best = best, others = and(&than)),
+        (false, false) if sure => t!("compare-buy-one-of", best = or(&names), others = or(&than)),
+        (false, false) => t!("compare-probably-buy-one-of", best = or(&names), others = or(&than)),
     };
     Answer { lead, differs: !worse.is_empty(), open: !level.is_empty(), sentences: said }
 }
@@ -95,11 +96,7 @@ fn to_show(rate: f64, sd_trial: f64) -> Option<String> {
     let (low, high) = ((rate - TEN).clamp(0.02, 0.88), rate.clamp(0.12, 0.98));
     let question = Question { p1: high, p2: low, alpha: 0.05, power: 0.8 };
     let plan = question.trials(sd_trial, SEEDS)?;
-    Some(format!(
-        "To show a difference of 10 in 100 it would take about {} seeds of each: {} trials of {SEEDS} seeds of each \
-         source, every grower sowing both.",
-        plan.seeds, plan.trials
-    ))
+    Some(t!("compare-to-show-it", seeds = plan.seeds, trials = plan.trials, each = SEEDS))
 }
 
 /// Which sources cannot be compared, and why.
@@ -113,14 +110,12 @@ fn apart(variety: &Variety) -> Option<String> {
     let alone: Vec<&Group> = groups.iter().filter(|g| !std::ptr::eq(*g, main)).collect();
     let parts: Vec<String> =
         alone.iter().map(|g| format!("{} ({})", named(g), grown_by(&g.sources))).collect();
-    Some(format!(
-        "{} cannot be compared with {} ({}): no grower, nor a chain of growers, had both.{} To link them, let some \
-         growers sow both.",
-        and(&parts),
-        or(&main.sources.iter().map(|s| s.name).collect::<Vec<_>>()),
-        grown_by(&main.sources),
-        if alone.len() > 1 { " Nor can these be compared with each other." } else { "" },
-    ))
+    let mains = or(&main.sources.iter().map(|s| s.name).collect::<Vec<_>>());
+    let (these, main) = (and(&parts), format!("{mains} ({})", grown_by(&main.sources)));
+    Some(match alone.len() {
+        1 => t!("compare-apart", these = these, main = main),
+        _ => t!("compare-apart-each", these = these, main = main),
+    })
 }
 
 fn grown_by(sources: &[Source]) -> String {
@@ -128,8 +123,8 @@ fn grown_by(sources: &[Source]) -> String {
     growers.sort_unstable();
     growers.dedup();
     match growers.len() {
-        0 => "no count yet".to_owned(),
-        1..=3 => format!("grown by {}", and(&growers)),
-        n => format!("grown by {n} others"),
+        0 => t!("compare-no-count-yet").to_owned(),
+        1..=3 => t!("compare-grown-by", growers = and(&growers)),
+        n => t!("compare-grown-by-others", n = n),
     }
 }

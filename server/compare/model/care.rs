@@ -3,7 +3,6 @@
 use super::hundred::{Hundred, logit};
 use crate::rates::book::{Book, Counted};
 use crate::rates::choice::Choice;
-use crate::web::words::counted;
 use hilum_calc::club::{Effect, Estimate, Standing};
 use std::collections::BTreeMap;
 
@@ -24,9 +23,6 @@ pub struct Answer {
     pub detail: String,
 }
 
-const SPLIT: &str =
-    "Split one packet into paired trials that differ in this alone; what you find with them shows here.";
-
 /// The four questions. `us`: warmth in steps of 10 degrees F, not 5 degrees C.
 pub fn questions(standing: &Standing, book: &Book, us: bool) -> Vec<Question> {
     let bags: Vec<&Counted> = Choice::default().counting(book).collect();
@@ -40,31 +36,29 @@ pub fn questions(standing: &Standing, book: &Book, us: bool) -> Vec<Question> {
         Question { title, answers, advice }
     };
     let usual = usual(&bags, &effects);
-    let step = if us { ("10 °F", 50.0 / 9.0) } else { ("5 °C", 5.0) };
+    let (step, times) = if us { ("10 °F", 50.0 / 9.0) } else { ("5 °C", 5.0) };
+    let split = t!("compare-advice-split");
     vec![
-        ask("Does the routine help?", "routine: ", SPLIT, &|e| {
+        ask(t!("compare-does-the-routine-help"), "routine: ", split, &|e| {
             let routine = e.name.trim_start_matches("routine: ");
-            Words { what: format!("“{routine}” against {usual}"), times: 1.0 }
+            let what = match usual {
+                None => t!("compare-routine-against-usual", routine = routine),
+                Some(usual) => t!("compare-routine-against", routine = routine, usual = usual),
+            };
+            Words { what, times: 1.0 }
         }),
-        ask("Does warmth help?", "warmth_c", SPLIT, &|_| Words {
-            what: format!("Each {} warmer", step.0),
-            times: step.1,
+        ask(t!("compare-does-warmth-help"), "warmth_c", split, &|_| Words {
+            what: t!("compare-each-step-warmer", step = step),
+            times,
         }),
-        ask(
-            "Does the age of the seed matter?",
-            "age_years",
-            "Grow old and fresh seed of one variety and source side by side; what you find with them shows here.",
-            &|_| Words { what: "Each year older".to_owned(), times: 1.0 },
-        ),
-        ask(
-            "Do floaters root?",
-            "floated",
-            "At the float tally put the floaters into a bag of their own; what you find with them shows here.",
-            &|_| Words {
-                what: "Seeds that floated, against seeds that sank in the same trial".to_owned(),
-                times: 1.0,
-            },
-        ),
+        ask(t!("compare-does-age-matter"), "age_years", t!("compare-advice-age"), &|_| Words {
+            what: t!("compare-each-year-older").to_owned(),
+            times: 1.0,
+        }),
+        ask(t!("compare-do-floaters-root"), "floated", t!("compare-advice-floaters"), &|_| Words {
+            what: t!("compare-floated-against-sank").to_owned(),
+            times: 1.0,
+        }),
     ]
 }
 
@@ -79,29 +73,27 @@ fn answer(effect: &Effect, within: &Estimate, from: f64, words: &Words) -> Answe
     let scaled = Estimate { value: times(within.value), low: times(within.low), high: times(within.high) };
     let found = Hundred::beyond(from, &scaled);
     let verdict = match (within.low > 0.0, within.high < 0.0) {
-        (true, _) => "more seeds root",
-        (_, true) => "fewer seeds root",
-        _ => "no difference shown",
+        (true, _) => t!("compare-more-seeds-root"),
+        (_, true) => t!("compare-fewer-seeds-root"),
+        _ => t!("compare-verdict-not-shown"),
     };
-    let number = |n: usize, one, many| counted(i64::try_from(n).unwrap_or(i64::MAX), one, many);
     Answer {
-        lead: format!("{}: {verdict}.", words.what),
-        detail: format!(
-            "Found: {}, by {}, in {}.",
-            found.words(),
-            number(effect.growers, "grower who varied it", "growers who varied it"),
-            number(effect.trials, "trial", "trials")
+        lead: t!("compare-verdict-of", what = words.what, verdict = verdict),
+        detail: t!(
+            "compare-found-by",
+            found = found.words(),
+            growers = effect.growers,
+            trials = effect.trials
         ),
     }
 }
 
 /// The routine that the others are set against: the most used of those without an effect of their own.
-fn usual(bags: &[&Counted], effects: &[&Effect]) -> String {
+fn usual<'b>(bags: &[&'b Counted], effects: &[&Effect]) -> Option<&'b str> {
     let mut uses: BTreeMap<&str, usize> = BTreeMap::new();
     for bag in bags {
         let has = effects.iter().any(|e| e.name.strip_prefix("routine: ") == Some(&bag.routine));
         *uses.entry(&bag.routine).or_default() += usize::from(!has);
     }
-    let most = uses.into_iter().rev().max_by_key(|(_, n)| *n);
-    most.map_or_else(|| "the club's usual routine".to_owned(), |(name, _)| format!("“{name}”, the usual one"))
+    uses.into_iter().rev().max_by_key(|(_, n)| *n).map(|(name, _)| name)
 }

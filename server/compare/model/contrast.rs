@@ -1,5 +1,5 @@
 use super::hundred::Hundred;
-use crate::web::words::{counted, percent};
+use crate::web::words::percent;
 use hilum_calc::club::{Estimate, Pair};
 
 /// Below this a Holm-adjusted p-value stands when all pairs of a variety are read together.
@@ -91,63 +91,65 @@ impl<'c> Contrast<'c> {
     /// "A probably roots better than B: 12 more of 100 seeds (2 to 21), chance 98 %", and what growers who had both
     /// say to it. Where only they show it, they come first.
     pub fn sentence(&self) -> String {
-        let verb =
-            if self.finding == Finding::Shown { "roots better than" } else { "probably roots better than" };
-        let start = format!("{} {verb} {}", self.better, self.worse);
-        match self.within.filter(|_| !self.clear) {
-            Some(within) => format!(
-                "{start}: growers who had both ({}) found {}. The whole club{} leans the same way: {}.",
-                self.shared(),
-                within.words(),
-                if self.lots { ", less sure since the next lot may differ," } else { "" },
-                self.how()
-            ),
-            None => format!("{start}: {}. {}", self.how(), self.beside()),
+        let (better, worse, how) = (self.better, self.worse, self.how());
+        if let Some(within) = self.within.filter(|_| !self.clear) {
+            let (n, found) = (self.growers, within.words());
+            return if self.lots {
+                t!(
+                    "compare-probable-by-both-of-lots",
+                    better = better,
+                    worse = worse,
+                    n = n,
+                    found = found,
+                    how = how
+                )
+            } else {
+                t!(
+                    "compare-probable-by-both",
+                    better = better,
+                    worse = worse,
+                    n = n,
+                    found = found,
+                    how = how
+                )
+            };
+        }
+        let both = self.beside();
+        match self.finding {
+            Finding::Shown => t!("compare-shown", better = better, worse = worse, how = how, both = both),
+            _ => t!("compare-probable", better = better, worse = worse, how = how, both = both),
         }
     }
 
     /// Of two that are not told apart: who is ahead, and what the growers who had both say to it.
     pub fn undecided(&self) -> String {
-        let start = match self.finding {
-            Finding::Unsettled => "Not settled: the whole club puts",
-            _ => "If anything,",
-        };
-        let ahead = if self.finding == Finding::Unsettled { "ahead of" } else { "is ahead of" };
-        format!("{start} {} {ahead} {}: {}. {}", self.better, self.worse, self.how(), self.beside())
+        let (better, worse, how, both) = (self.better, self.worse, self.how(), self.beside());
+        match self.finding {
+            Finding::Unsettled => {
+                t!("compare-unsettled", better = better, worse = worse, how = how, both = both)
+            }
+            _ => t!("compare-if-anything", better = better, worse = worse, how = how, both = both),
+        }
     }
 
     fn how(&self) -> String {
-        format!("{}, chance {}\u{a0}%", self.whole.words(), percent(self.chance))
-    }
-
-    /// "3 growers".
-    pub fn shared(&self) -> String {
-        counted(i64::try_from(self.growers).unwrap_or(i64::MAX), "grower", "growers")
+        t!("compare-found-with-chance", found = self.whole.words(), chance = percent(self.chance))
     }
 
     /// What the growers who had both say to it.
     pub fn beside(&self) -> String {
         let found = self.within.map_or_else(String::new, |w| w.words());
-        let (who, lean) = match self.growers {
-            1 => ("The one grower who had both".to_owned(), "leans"),
-            _ => (format!("Growers who had both ({})", self.shared()), "lean"),
-        };
+        let n = self.growers;
         match self.agreement {
-            Agreement::Nobody => "Nobody had both; a chain of growers links them.".to_owned(),
-            Agreement::Same if self.growers == 1 && !self.clear => {
-                format!("{who} found the same: {found}; one alone is not enough.")
-            }
-            Agreement::Same => format!("{who} found the same: {found}."),
+            Agreement::Nobody => t!("compare-nobody-had-both").to_owned(),
+            Agreement::Same if n == 1 && !self.clear => t!("compare-one-is-not-enough", found = found),
+            Agreement::Same => t!("compare-both-found-the-same", n = n, found = found),
             Agreement::Leans if self.within.is_some_and(|w| w.value.round() == 0.0) => {
-                format!("{who} saw no difference: {found}.")
+                t!("compare-both-saw-no-difference", n = n, found = found)
             }
-            Agreement::Leans => {
-                format!("{who} {lean} the same way: {found}; too few seeds to show it alone.")
-            }
-            Agreement::LeansAgainst => {
-                format!("{who} {lean} the other way: {found}; too few seeds to show it alone.")
-            }
-            Agreement::Opposite => format!("{who} found the opposite: {found}."),
+            Agreement::Leans => t!("compare-both-lean-the-same", n = n, found = found),
+            Agreement::LeansAgainst => t!("compare-both-lean-against", n = n, found = found),
+            Agreement::Opposite => t!("compare-both-found-the-opposite", n = n, found = found),
         }
     }
 
@@ -159,12 +161,12 @@ impl<'c> Contrast<'c> {
     /// The verdict in a few words, for a table.
     pub fn verdict(&self) -> &'static str {
         match self.finding {
-            Finding::Shown => "shown",
-            Finding::Probable if !self.clear => "probable, by growers who had both",
-            Finding::Probable if self.disagrees() => "probable, by the whole club",
-            Finding::Probable => "probable; not certain among so many pairs",
-            Finding::NotShown => "no difference shown",
-            Finding::Unsettled => "not settled: the two disagree",
+            Finding::Shown => t!("compare-verdict-shown"),
+            Finding::Probable if !self.clear => t!("compare-verdict-by-both"),
+            Finding::Probable if self.disagrees() => t!("compare-verdict-by-club"),
+            Finding::Probable => t!("compare-verdict-probable"),
+            Finding::NotShown => t!("compare-verdict-not-shown"),
+            Finding::Unsettled => t!("compare-verdict-unsettled"),
         }
     }
 }

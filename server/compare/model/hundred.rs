@@ -48,33 +48,42 @@ impl Hundred {
 
     /// "12 more of 100 seeds than Hollin (2 to 21)".
     pub fn than(&self, other: &str) -> String {
-        let word = if self.value.round() == 0.0 { "as" } else { "than" };
-        format!("{} {word} {other} {}", self.amount(), self.span())
+        let amount = match whole(self.value) {
+            0 => t!("compare-as-many-as", other = other),
+            n @ 1.. => t!("compare-more-than", n = n, other = other),
+            n => t!("compare-fewer-than", n = -n, other = other),
+        };
+        format!("{amount} {}", self.span())
     }
 
     fn amount(&self) -> String {
-        let value = self.value.round();
-        if value == 0.0 { "as many of 100 seeds".to_owned() } else { format!("{} of 100 seeds", more(value)) }
+        match whole(self.value) {
+            0 => t!("compare-as-many").to_owned(),
+            n @ 1.. => t!("compare-more-of-100", n = n),
+            n => t!("compare-fewer-of-100", n = -n),
+        }
     }
 
     fn span(&self) -> String {
-        let [low, high] = [self.low, self.high].map(f64::round);
-        let is_as_many = self.value.round() == 0.0;
-        if low > 0.0 && !is_as_many {
-            format!("({low} to {high})")
-        } else if high < 0.0 && !is_as_many {
-            format!("({} to {})", -high, -low)
-        } else {
-            format!("(from {} to {})", more(low), more(high))
+        let [value, low, high] = [self.value, self.low, self.high].map(whole);
+        match (low, high) {
+            (1.., _) if value != 0 => t!("rates-span", low = low, high = high),
+            (_, ..0) if value != 0 => t!("rates-span", low = -high, high = -low),
+            _ => t!("compare-span-from", low = more(low), high = more(high)),
         }
     }
 }
 
-fn more(n: f64) -> String {
+fn whole(hundredths: f64) -> i64 {
+    hundredths.round() as i64
+}
+
+/// `9 more`, `9 fewer`, `none`.
+fn more(n: i64) -> String {
     match n {
-        0.0 => "none".to_owned(),
-        _ if n > 0.0 => format!("{n} more"),
-        _ => format!("{} fewer", -n),
+        0 => t!("compare-none").to_owned(),
+        1.. => t!("compare-more", n = n),
+        _ => t!("compare-fewer", n = -n),
     }
 }
 

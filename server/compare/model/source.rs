@@ -4,7 +4,7 @@ use super::contrast::{Contrast, Finding};
 use super::hundred::{Hundred, logit};
 use super::variety::{Source, Variety};
 use crate::rates::rows::ClubTable;
-use crate::web::words::{counted, percent};
+use crate::web::words::percent;
 use hilum_calc::club::{SourceStanding, Standing};
 
 /// What is known of the source with one variety.
@@ -53,33 +53,27 @@ pub fn across(standing: &Standing, table: &ClubTable, source: &str) -> Option<St
     let from = logits.iter().sum::<f64>() / logits.len().max(1) as f64;
     let found = Hundred::beyond(from, &effect);
     let chance = own.probability_better?;
-    let (verdict, chance) = match (effect.low > 0.0, effect.high < 0.0) {
-        (true, _) => ("Its seed roots better than that of the club's average source", chance),
-        (_, true) => ("Its seed roots worse than that of the club's average source", 1.0 - chance),
-        _ if chance >= 0.5 => {
-            ("Not shown to differ from the club's average source; if anything better", chance)
-        }
-        _ => ("Not shown to differ from the club's average source; if anything worse", 1.0 - chance),
-    };
-    Some(format!("{verdict}: {}, chance {} %.", found.words(), percent(chance)))
+    let (found, better, worse) = (found.words(), percent(chance), percent(1.0 - chance));
+    Some(match (effect.low > 0.0, effect.high < 0.0) {
+        (true, _) => t!("compare-across-better", found = found, chance = better),
+        (_, true) => t!("compare-across-worse", found = found, chance = worse),
+        _ if chance >= 0.5 => t!("compare-across-if-better", found = found, chance = better),
+        _ => t!("compare-across-if-worse", found = found, chance = worse),
+    })
 }
 
 fn missing(own: Option<&SourceStanding>, table: &ClubTable, source: &str) -> String {
     let varieties =
         own.map_or_else(|| table.rows.iter().filter(|r| r.row.source == source).count(), |own| own.varieties);
-    let tried = counted(i64::try_from(varieties).unwrap_or(i64::MAX), "variety", "varieties");
-    format!(
-        "No single number for this source across varieties: it was tried with {tried}, and it takes two or more, with \
-         three sources linked by shared growers and some difference between sources that goes through their varieties."
-    )
+    t!("compare-across-missing", n = varieties)
 }
 
-/// How sure a difference is, after its number.
-pub fn sure(finding: Finding) -> &'static str {
+/// How sure a difference is; `None` where it is shown.
+pub fn sure(finding: Finding) -> Option<&'static str> {
     match finding {
-        Finding::Shown => "",
-        Finding::Probable => ": probable",
-        Finding::NotShown => ": no difference shown",
-        Finding::Unsettled => ": not settled",
+        Finding::Shown => None,
+        Finding::Probable => Some(t!("compare-sure-probable")),
+        Finding::NotShown => Some(t!("compare-verdict-not-shown")),
+        Finding::Unsettled => Some(t!("compare-sure-unsettled")),
     }
 }

@@ -48,17 +48,24 @@ impl<'c> Reasons<'c> {
         let helps = |share: f64| share.abs() >= WORTH && share * gap > 0.0;
         let mut said = Vec::new();
         if let Some(share) = growers.filter(|s| helps(*s)) {
-            let how = if share > 0.0 { "better" } else { "worse" };
-            let by = (share * 100.0).abs().round();
-            said.push(format!("its growers do {how} than average with their other seed (by {by} in 100)"));
+            let by = (share * 100.0).abs().round() as i64;
+            said.push(if share > 0.0 {
+                t!("compare-growers-do-better", n = by)
+            } else {
+                t!("compare-growers-do-worse", n = by)
+            });
         }
         said.extend(cares.iter().filter(|(_, s)| helps(*s)).map(|(words, _)| words.clone()));
         let told = growers.unwrap_or(0.0) + cares.iter().map(|(_, s)| s).sum::<f64>();
         if said.is_empty() || helps(gap - told) {
-            said.push("it is drawn towards what is usual for its variety and kind, the more so the less is known of it".to_owned());
+            said.push(t!("compare-drawn-to-the-usual").to_owned());
         }
-        let way = if gap > 0.0 { "lower" } else { "higher" };
-        format!("Adjusted is {way} than raw: {}.", said.join("; "))
+        let why = said.join("; ");
+        if gap > 0.0 {
+            t!("compare-adjusted-is-lower", why = why)
+        } else {
+            t!("compare-adjusted-is-higher", why = why)
+        }
     }
 
     /// How many of their other seeds its growers root beyond what is expected, as a share, by their seeds here.
@@ -89,7 +96,7 @@ impl<'c> Reasons<'c> {
             .filter_map(|effect| {
                 let (words, differs) = care(&effect.name, &own, &self.bags)?;
                 let share = expit(logit(rate) + effect.estimate.value * differs) - rate;
-                let how = if share > 0.0 { "more seeds root so" } else { "fewer seeds root so" };
+                let how = if share > 0.0 { t!("compare-more-root-so") } else { t!("compare-fewer-root-so") };
                 Some((format!("{words} ({how})"), share))
             })
             .collect()
@@ -105,15 +112,13 @@ fn is_shown(effect: &Effect) -> bool {
 fn care(effect: &str, own: &[&Counted], all: &[&Counted]) -> Option<(String, f64)> {
     if let Some(routine) = effect.strip_prefix("routine: ") {
         let share = mean(own, |b| Some(f64::from(u8::from(b.routine == routine))))?;
-        return Some((format!("much of its seed went through another routine, “{routine}”"), share));
+        return Some((t!("compare-another-routine", routine = routine), share));
     }
     let (of, more, less): (fn(&Counted) -> Option<f64>, _, _) = match effect {
-        "warmth_c" => (|b| b.warmth_c, "its bags lay warmer than most", "its bags lay colder than most"),
-        "age_years" => (
-            |b| b.age_years.map(|y| y as f64),
-            "its seed was older than most",
-            "its seed was fresher than most",
-        ),
+        "warmth_c" => (|b| b.warmth_c, t!("compare-lay-warmer"), t!("compare-lay-colder")),
+        "age_years" => {
+            (|b| b.age_years.map(|y| y as f64), t!("compare-was-older"), t!("compare-was-fresher"))
+        }
         _ => return None,
     };
     let differs = mean(own, of)? - mean(all, of)?;

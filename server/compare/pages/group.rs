@@ -4,8 +4,9 @@ use super::super::model::{Contrast, Reasons, Source, Variety};
 use super::super::read::Club;
 use crate::charts::{Dot, Dots};
 use crate::rates::links::Links;
+use crate::rates::name;
 use crate::rates::rows::ClubRow;
-use crate::web::words::{counted, percent};
+use crate::web::words::percent;
 
 /// One pair of sources.
 pub struct PairLine {
@@ -36,12 +37,12 @@ pub struct ShownGroup {
 pub fn shown(club: &Club, reasons: &Reasons, variety: &Variety, i: usize) -> ShownGroup {
     let group = &variety.groups[i];
     let title = match (variety.groups.len(), group.sources.len()) {
-        (1, _) => "Its sources side by side".to_owned(),
-        (n, 1) => format!("Group {} of {n}: stands alone", i + 1),
-        (n, _) => format!("Group {} of {n}: can be compared with each other", i + 1),
+        (1, _) => t!("compare-side-by-side").to_owned(),
+        (all, 1) => t!("compare-group-alone", n = i + 1, all = all),
+        (all, _) => t!("compare-group-together", n = i + 1, all = all),
     };
     let dots: Vec<Dot> = group.sources.iter().filter_map(dot).collect();
-    let drawn = format!("{} by source, rooted {}, of seeds on paper", variety.name, club.by_when());
+    let drawn = t!("compare-chart", variety = name::read(variety.name), when = club.by_when());
     let place = (variety.kind, variety.name);
     ShownGroup {
         title,
@@ -65,14 +66,11 @@ fn dot(source: &Source) -> Option<Dot> {
 
 /// "41 seeds, 3 growers, with 120 seeds of 2 other clubs".
 pub fn behind(source: &Source) -> String {
-    let own = source.row.map(|(_, r)| {
-        let number = |n: u64, one, many| counted(i64::try_from(n).unwrap_or(i64::MAX), one, many);
-        let (seeds, growers) = (r.row.seeds, r.row.growers as u64);
-        format!("{}, {}", number(seeds, "seed", "seeds"), number(growers, "grower", "growers"))
-    });
+    let own =
+        source.row.map(|(_, r)| t!("rates-seeds-of-growers", seeds = r.row.seeds, growers = r.row.growers));
     match (own, source.beside) {
-        (Some(own), Some(beside)) => format!("{own}, with {}", beside.words()),
-        (None, Some(beside)) => format!("none of ours; {}", beside.words()),
+        (Some(own), Some(beside)) => format!("{own}, {}", beside.with_words()),
+        (None, Some(beside)) => t!("compare-none-of-ours", others = beside.words()),
         (own, None) => own.unwrap_or_default(),
     }
 }
@@ -80,7 +78,8 @@ pub fn behind(source: &Source) -> String {
 /// "86 % (73 to 94)"; empty where it is not known.
 pub fn adjusted(source: &Source) -> String {
     source.adjusted.map_or_else(String::new, |a| {
-        format!("{}\u{a0}% ({} to {})", percent(a.rate), percent(a.low), percent(a.high))
+        let span = t!("rates-span", low = percent(a.low), high = percent(a.high));
+        format!("{}\u{a0}% {span}", percent(a.rate))
     })
 }
 
@@ -91,10 +90,11 @@ pub fn raw(source: &Source) -> String {
 
 fn pair(c: &Contrast) -> PairLine {
     PairLine {
-        names: format!("{} against {}", c.better, c.worse),
-        within: c
-            .within
-            .map_or_else(|| "nobody had both".to_owned(), |w| format!("{}, {}", w.words(), c.shared())),
+        names: t!("compare-against", better = c.better, worse = c.worse),
+        within: c.within.map_or_else(
+            || t!("compare-pair-nobody").to_owned(),
+            |w| t!("compare-pair-within", found = w.words(), n = c.growers),
+        ),
         whole: c.whole.words(),
         chance: format!("{} %", percent(c.chance)),
         verdict: c.verdict(),
@@ -105,7 +105,7 @@ fn pair(c: &Contrast) -> PairLine {
 fn note(club: &Club, reasons: &Reasons, (kind, variety): (&str, &str), source: &Source) -> Note {
     let mut sentences = Vec::new();
     if source.adjusted.is_none() {
-        sentences.push("Too little is known of it for an adjusted rate.".to_owned());
+        sentences.push(t!("compare-too-little-for-adjusted").to_owned());
     }
     sentences.push(reasons.of(kind, variety, source));
     sentences.extend(source.row.and_then(|(_, row)| floaters(source, row)));
@@ -122,11 +122,5 @@ fn floaters(source: &Source, row: &ClubRow) -> Option<String> {
         return None;
     }
     let (bound, all) = (percent(adjusted.rate * paper / started), percent(adjusted.rate));
-    let trials = counted(i64::try_from(row.threw).unwrap_or(i64::MAX), "trial", "trials");
-    (bound != all).then(|| {
-        format!(
-            "Floaters were thrown out in {trials}: if none of them would have rooted, the adjusted rate is {bound} % \
-             of seeds started, not {all} %."
-        )
-    })
+    (bound != all).then(|| t!("compare-floaters-bound", n = row.threw, bound = bound, all = all))
 }

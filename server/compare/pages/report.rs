@@ -3,9 +3,10 @@ use super::super::read::{Club, value};
 use super::group::{adjusted, behind, raw};
 use crate::app::App;
 use crate::error::AppError;
+use crate::rates::name;
 use crate::rates::standing::adjusted_for;
 use crate::web::chrome::Chrome;
-use crate::web::page;
+use crate::web::{page, words};
 use askama::Template;
 use axum::extract::{Query, State};
 use axum::response::Response;
@@ -83,7 +84,7 @@ pub async fn report(
         chrome: &chrome,
         club: &club,
         letter,
-        printed: chrome.now.local(chrome.member.zone()).format("%-d %b %Y").to_string(),
+        printed: words::date(chrome.now.day(chrome.member.zone())),
         adjusted_for: club.standing().map(adjusted_for).unwrap_or_default(),
         kinds,
         single,
@@ -102,7 +103,7 @@ fn entry(variety: &Variety, sd_trial: f64) -> Entry {
         })
     });
     Entry {
-        variety: variety.name.to_owned(),
+        variety: name::read(variety.name),
         answer: Answer::of(variety, sd_trial),
         grouped,
         lines: lines.collect(),

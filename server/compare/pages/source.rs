@@ -5,6 +5,7 @@ use super::group::{adjusted, behind, raw};
 use crate::app::App;
 use crate::error::AppError;
 use crate::rates::links::Links;
+use crate::rates::name;
 use crate::web::chrome::Chrome;
 use crate::web::page;
 use crate::web::words::or;
@@ -57,10 +58,11 @@ pub async fn source(
 
 fn line(club: &Club, of: &Of) -> Line {
     let beside = |(other, found, finding): &(&str, Hundred, _)| {
-        format!("{}{}", found.than(other), source::sure(*finding))
+        let than = found.than(other);
+        source::sure(*finding).map_or_else(|| than.clone(), |sure| format!("{than}: {sure}"))
     };
     Line {
-        variety: of.variety.name.to_owned(),
+        variety: name::read(of.variety.name),
         kind: of.variety.kind.to_owned(),
         link: Links::of((of.variety.kind, of.variety.name, ""), club.at_close).variety,
         adjusted: adjusted(of.own),

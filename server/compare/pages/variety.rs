@@ -4,6 +4,7 @@ use super::group::{ShownGroup, shown};
 use crate::app::App;
 use crate::error::AppError;
 use crate::rates::links::Links;
+use crate::rates::name;
 use crate::rates::rows::ClubRow;
 use crate::rates::standing::adjusted_for;
 use crate::rings;
@@ -20,7 +21,7 @@ struct ShowVariety<'a> {
     chrome: &'a Chrome,
     club: &'a Club,
     kind: &'a str,
-    name: &'a str,
+    name: String,
     answer: Answer,
     adjusted_for: String,
     groups: Vec<ShownGroup>,
@@ -50,7 +51,7 @@ pub async fn variety(
         chrome: &chrome,
         club: &club,
         kind,
-        name,
+        name: name::read(name),
         answer: Answer::default(),
         adjusted_for: String::new(),
         groups: Vec::new(),
@@ -81,6 +82,7 @@ async fn ring(app: &App, kind: &str, name: &str) -> Result<String, AppError> {
 }
 
 fn raw(r: &ClubRow) -> String {
-    let rate = r.row.rate.map_or_else(|| "not known yet".to_owned(), |p| format!("{} %", percent(p)));
-    format!("{rate} ({} to {}), {} seeds", percent(r.row.low), percent(r.row.high), r.row.seeds)
+    let row = &r.row;
+    let rate = row.rate.map_or_else(|| t!("rates-not-known-yet").to_owned(), |p| format!("{} %", percent(p)));
+    t!("compare-raw-rate", rate = rate, low = percent(row.low), high = percent(row.high), seeds = row.seeds)
 }

@@ -63,7 +63,7 @@ pub fn replay(owner: &str, began: i64, entries: &[Entry]) -> Result<Sums, Broken
     let mut s = Sums { voided: true, owner_id: owner.to_owned(), ..Sums::default() };
     for e in order {
         if e.at < began {
-            return Err(Broken::new(&e.id, "it is dated before the trial began"));
+            return Err(Broken::new(&e.id, t!("notebook-before-the-trial")));
         }
         s.apply(e)?;
         if let Some(found) = Finding::of(e) {
@@ -133,10 +133,9 @@ impl Sums {
         self.ending = e.sort.clone().unwrap_or_default();
         match self.left() {
             0 => Ok(()),
-            left => Err(Broken::new(
-                &e.id,
-                format!("{there} seeds were still on paper, and the closing tells of {}", there - left),
-            )),
+            left => {
+                Err(Broken::new(&e.id, t!("notebook-closing-tells-of", there = there, told = there - left)))
+            }
         }
     }
 
@@ -174,13 +173,13 @@ impl Sums {
     fn holds(&mut self, e: &Entry) -> Result<(), Broken> {
         self.on_paper = self.left();
         let why = if self.voided {
-            "the bag was not on paper yet"
+            t!("notebook-not-on-paper-yet")
         } else if self.on_paper < 0 {
-            "more seeds are accounted for than were in the bag"
+            t!("notebook-more-than-in-bag")
         } else if self.ended > self.rooted {
-            "more rooted seeds were planted or ended than had rooted by then"
+            t!("notebook-more-than-rooted")
         } else if self.after_closing(e) {
-            "the bag was closed before it"
+            t!("notebook-closed-before-it")
         } else {
             return Ok(());
         };

@@ -7,20 +7,18 @@ use crate::error::AppError;
 use crate::planning::model::{Entry, Line, MOST_PLANTS, Numbers, State as Stands};
 use crate::planning::pages::line as page;
 use crate::planning::read::{Season, serves};
-use crate::planning::store;
+use crate::planning::{sentences, store};
 use crate::routines::model::read_warmth;
 use crate::stock::model::Packet;
 use crate::stock::promises::{self, New};
 use crate::stock::store as stock;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
+use crate::web::once;
 use crate::web::said::Said;
-use crate::web::{once, words};
 use axum::extract::{Path, State};
 use axum::response::Response;
 use chrono::NaiveDate;
-
-const STARTED: &str = "A trial was started for this line; it stays as it is.";
 
 /// What is to be promised.
 pub struct Wanted {
@@ -56,20 +54,27 @@ pub async fn change(
     store::change_line(&mut conn, &id, &numbers).await?;
     let accepted = entry.state() == Stands::Accepted;
     promises::withdraw(&mut conn, &id, app.now()).await?;
-    let more = if accepted { " What was promised is withdrawn: accept the line anew." } else { "" };
-    once::done(conn, &app, &form, &entry.path(), Said::new(format!("Saved.{more}"))).await
+    let more = accepted.then(|| t!("planning-accept-anew").to_owned());
+    let said = Said::new(sentences([Some(t!("planning-saved").to_owned()), more]));
+    once::done(conn, &app, &form, &entry.path(), said).await
 }
 
 fn must_not_be_started(entry: &Entry) -> Result<(), AppError> {
-    if entry.state() == Stands::Started { Err(AppError::Conflict(STARTED.into())) } else { Ok(()) }
+    if entry.state() == Stands::Started { Err(started()) } else { Ok(()) }
+}
+
+fn started() -> AppError {
+    AppError::Conflict(t!("planning-trial-was-started").into())
 }
 
 fn numbers(form: &mut Form, chrome: &Chrome, entry: &Entry) -> Numbers {
     let today = chrome.now.day(chrome.member.zone());
     let ready_on = form.day("ready");
     match ready_on {
-        Some(day) if day < today && day != entry.line.ready_on => form.refuse("ready", "That day is past."),
-        None if form.error("ready").is_empty() => form.refuse("ready", "Ready on which day?"),
+        Some(day) if day < today && day != entry.line.ready_on => {
+            form.refuse("ready", t!("planning-day-is-past"))
+        }
+        None if form.error("ready").is_empty() => form.refuse("ready", t!("planning-ready-which-day")),
         _ => {}
     }
     Numbers {
@@ -93,12 +98,12 @@ pub async fn accept(
     let seeds = form.must_whole("seeds", 1..=100_000);
     let start_on = form.day("start");
     if start_on.is_none() && form.error("start").is_empty() {
-        form.refuse("start", "Start on which day?");
+        form.refuse("start", t!("planning-start-which-day"));
     }
     let packet = form.value("packet");
     let packet = (!packet.is_empty()).then(|| PacketId(packet.to_owned()));
     if packet.as_ref().is_some_and(|id| !season.packets_for(&entry.line).any(|p| p.id == *id)) {
-        form.refuse("packet", "Please choose one.");
+        form.refuse("packet", t!("planning-choose-one"));
     }
     if form.failed() {
         return page::draw(&chrome, &season, place, &form);
@@ -110,17 +115,11 @@ pub async fn accept(
     let line = store::lock(&mut conn, &chrome.member.id, &id).await?;
     let wanted = Wanted { seeds, start_on: start_on.unwrap_or(entry.reckoned.start), packet };
     let Some(short) = promise(&mut conn, &chrome, &season, (&line, entry), &wanted).await? else {
-        return Err(AppError::Conflict(
-            "This line is accepted already, or there is no packet for it.".into(),
-        ));
+        return Err(AppError::Conflict(t!("planning-accepted-already").into()));
     };
-    let over = if short > 0 {
-        format!(" {} short: see the shopping list.", words::seeds(short))
-    } else {
-        String::new()
-    };
-    let said = format!("Accepted: {} promised.{over}", words::seeds(seeds));
-    once::done(conn, &app, &form, &entry.path(), Said::new(said)).await
+    let over = (short > 0).then(|| t!("planning-short-see-shopping", n = short));
+    let said = Said::new(sentences([Some(t!("planning-accepted-seeds", n = seeds)), over]));
+    once::done(conn, &app, &form, &entry.path(), said).await
 }
 
 /// Promises seeds for a line that is locked; how many of them no packet holds. `None` where the line is accepted or
@@ -182,7 +181,7 @@ pub async fn withdraw(
         return Ok(again);
     }
     promises::withdraw(&mut conn, &id, app.now()).await?;
-    let said = Said::new("Withdrawn: its seeds are free again.");
+    let said = Said::new(t!("planning-withdrawn"));
     once::done(conn, &app, &form, &format!("/plan/lines/{}", line.id), said).await
 }
 
@@ -203,14 +202,10 @@ pub async fn delete(
     let line = store::lock(&mut conn, &chrome.member.id, &id).await?;
     let made = promises::of_plan(&mut conn, &line.plan_id).await?;
     if made.iter().any(|r| r.line_id == id && r.is_started()) {
-        return Err(AppError::Conflict(STARTED.into()));
+        return Err(started());
     }
     promises::withdraw(&mut conn, &id, app.now()).await?;
     store::remove(&mut conn, &id, app.now()).await?;
-    let said = Said::new(format!("Taken off the plan: {} of {}.", plants(line.plants), line.variety));
+    let said = Said::new(t!("planning-taken-off", n = line.plants, variety = line.variety));
     once::done(conn, &app, &form, &format!("/plan?plan={}", line.plan_id), said).await
-}
-
-fn plants(n: i64) -> String {
-    words::counted(n, "plant", "plants")
 }

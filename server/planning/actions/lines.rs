@@ -8,11 +8,11 @@ use crate::planning::entry::{FIELDS, NewLine, Typed, pasted};
 use crate::planning::model::{MOST_LINES, Plan};
 use crate::planning::pages::enter::{self, ListFault, MOST_ROWS};
 use crate::planning::read::Season;
-use crate::planning::store;
+use crate::planning::{sentences, store};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
+use crate::web::once;
 use crate::web::said::Said;
-use crate::web::{once, words};
 use axum::extract::State;
 use axum::response::Response;
 use chrono::NaiveDate;
@@ -37,11 +37,11 @@ pub async fn add(State(app): State<App>, chrome: Chrome, mut form: Form) -> Resu
         }
     }
     if !faults.is_empty() {
-        form.refuse("list", "Not every line of the list can be read; which, and why, stands above it.");
+        form.refuse("list", t!("planning-list-not-read"));
     } else if new.is_empty() && !form.failed() {
-        form.refuse("variety_1", "Type a line here, or paste a list below.");
+        form.refuse("variety_1", t!("planning-type-a-line"));
     } else if there + new.len() > MOST_LINES {
-        form.refuse("list", format!("At most {MOST_LINES} lines in one plan, please."));
+        form.refuse("list", t!("planning-most-lines", n = MOST_LINES));
     }
     if form.failed() {
         return enter::draw(&mut reader, &chrome, &plan, (&form, &faults)).await;
@@ -52,7 +52,7 @@ pub async fn add(State(app): State<App>, chrome: Chrome, mut form: Form) -> Resu
         return Ok(again);
     }
     store::add(&mut conn, &plan.id, &new, app.now()).await?;
-    let said = Said::new(format!("Added: {}.", words::counted(new.len() as i64, "line", "lines")));
+    let said = Said::new(t!("planning-added", n = new.len()));
     once::done(conn, &app, &form, &format!("/plan?{}", plan.query()), said).await
 }
 
@@ -80,7 +80,7 @@ fn typed_row(form: &mut Form, n: i64, names: &crate::planning::entry::Names, new
         Ok(read) => new.push(read),
         Err(faults) => {
             for (name, message) in faults {
-                form.about(&field(name), &format!("Line {n}"));
+                form.about(&field(name), &t!("planning-line-n", n = n));
                 form.refuse(&field(name), message);
             }
         }
@@ -111,15 +111,15 @@ pub async fn accept(State(app): State<App>, chrome: Chrome, form: Form) -> Resul
             (lines, seeds, short) = (lines + 1, seeds + wanted, short + over);
         }
     }
-    let said = if lines == 0 {
-        "Nothing was accepted: tick lines that have a packet.".to_owned()
-    } else {
-        let over = if short > 0 { format!(" {short} of them are short.") } else { String::new() };
-        let lines = words::counted(lines, "line", "lines");
-        format!(
-            "Accepted: {lines}, {} promised.{over} They stand on Due now from their day on.",
-            words::seeds(seeds)
-        )
-    };
-    once::done(conn, &app, &form, &format!("/plan?{}", plan.query()), Said::new(said)).await
+    let said = Said::new(accepted(lines, seeds, short));
+    once::done(conn, &app, &form, &format!("/plan?{}", plan.query()), said).await
+}
+
+fn accepted(lines: i64, seeds: i64, short: i64) -> String {
+    if lines == 0 {
+        return t!("planning-nothing-accepted").to_owned();
+    }
+    let over = (short > 0).then(|| t!("planning-of-them-short", n = short));
+    let accepted = t!("planning-accepted-lines", lines = lines, seeds = seeds);
+    sentences([Some(accepted), over, Some(t!("planning-stand-on-due-now").to_owned())])
 }

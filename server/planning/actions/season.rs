@@ -16,7 +16,7 @@ pub async fn save(State(app): State<App>, chrome: Chrome, mut form: Form) -> Res
     let mut reader = app.db.read().await?;
     let routine = routines::store::routine(&mut reader, &plan.routine_id).await?;
     if routine.as_ref().is_none_or(|r| r.retired_at.is_some()) {
-        form.refuse("routine", "Please choose one.");
+        form.refuse("routine", t!("planning-choose-one"));
     }
     if form.failed() {
         return page::draw(&mut reader, &chrome, &form).await;
@@ -46,9 +46,9 @@ pub async fn save(State(app): State<App>, chrome: Chrome, mut form: Form) -> Res
     };
     plan.id = id;
     let (to, said) = if is_new {
-        (format!("/plan/lines?{}", plan.query()), format!("The plan {} is made. Now its lines.", plan.name))
+        (format!("/plan/lines?{}", plan.query()), t!("planning-plan-is-made", name = plan.name))
     } else {
-        (format!("/plan?{}", plan.query()), "Saved. Accepted lines keep their numbers.".to_owned())
+        (format!("/plan?{}", plan.query()), t!("planning-plan-saved").to_owned())
     };
     once::done(conn, &app, &form, &to, Said::new(said)).await
 }

@@ -4,7 +4,7 @@ use crate::planning::ageing::{Ageing, Own, lines, lists, own_words, packets};
 use crate::rates::cache;
 use crate::stock::store as stock;
 use crate::web::chrome::Chrome;
-use crate::web::{page, words};
+use crate::web::page;
 use askama::Template;
 use axum::extract::State;
 use axum::response::Response;
@@ -33,7 +33,14 @@ impl Show<'_> {
     }
 
     fn age(&self, a: &Ageing) -> String {
-        a.age.map_or_else(|| "not known".to_owned(), |n| words::counted(n, "year", "years"))
+        a.age.map_or_else(|| t!("planning-not-known").to_owned(), |n| t!("planning-years", n = n))
+    }
+
+    /// What is left, at the beginning of a sentence.
+    fn left(&self, a: &Ageing) -> String {
+        let left = a.packet.left_and_promised();
+        let mut chars = left.chars();
+        chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
     }
 }
 

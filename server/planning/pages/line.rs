@@ -1,13 +1,15 @@
 //! One line: what it takes and why, its packets, and what can be done with it.
 
-use super::plan::{none, seeds, state_words, takes_and_short};
+use super::plan::{none, seeds, takes_and_short};
 use crate::app::App;
 use crate::db::ids::LineId;
 use crate::error::AppError;
 use crate::planning::model::{Entry, Line, State as Stands};
+use crate::planning::rate::Based;
 use crate::planning::read::Season;
 use crate::routines::model::{degrees, unit, warmth};
 use crate::stock::promises::{self, Promise};
+use crate::texts::Markup;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::{page, words};
@@ -34,7 +36,6 @@ struct Show<'a> {
     lead: String,
     facts: Vec<(&'static str, String)>,
     short: String,
-    state: &'static str,
     made: Vec<Made>,
     packets: Vec<(String, String)>,
     warmth: String,
@@ -52,6 +53,18 @@ impl Show<'_> {
     /// Whether there is a packet to promise seeds of.
     fn can_accept(&self) -> bool {
         self.is_open() && self.packets.len() > 1
+    }
+
+    fn state_in_plan(&self) -> Markup {
+        let (query, plan) = (self.season.plan.query(), &self.season.plan.name);
+        match self.e.state() {
+            Stands::Open => h!("planning-not-accepted-in", query = query, plan = plan),
+            Stands::Accepted => h!("planning-accepted-in", query = query, plan = plan),
+            Stands::Started if self.e.is_partly_started() => {
+                h!("planning-partly-started-in", query = query, plan = plan)
+            }
+            Stands::Started => h!("planning-started-in", query = query, plan = plan),
+        }
     }
 }
 
@@ -89,7 +102,7 @@ pub fn draw(chrome: &Chrome, season: &Season, place: usize, form: &Form) -> Resu
     let form = &filled(e, us).pairs().fold(form.clone(), |form, (name, value)| {
         if form.values(name).is_empty() { form.with(name, value) } else { form }
     });
-    let any = (String::new(), "the oldest first".to_owned());
+    let any = (String::new(), t!("planning-oldest-first").to_owned());
     let packets = season.packets_for(&e.line).map(|p| {
         let year = if p.year == 0 { String::new() } else { format!(" {}", p.year) };
         (p.id.0.clone(), format!("{}, {}{year}: {}", p.mark, p.source, p.left_and_promised()))
@@ -102,10 +115,9 @@ pub fn draw(chrome: &Chrome, season: &Season, place: usize, form: &Form) -> Resu
         lead: lead(e, season.today),
         facts: facts(e, season, us),
         short: short(e),
-        state: state_words(e),
         made: e.promises.iter().map(|r| made(r, e, season.today)).collect(),
         packets: std::iter::once(any).chain(packets).collect(),
-        warmth: format!("Warmth of the mat, {}", unit(us)),
+        warmth: t!("planning-warmth-of-mat", unit = unit(us)),
     };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
@@ -113,82 +125,75 @@ pub fn draw(chrome: &Chrome, season: &Season, place: usize, form: &Form) -> Resu
 fn lead(e: &Entry, today: NaiveDate) -> String {
     let r = &e.reckoned;
     match r.seeds {
-        Some(n) => format!("Start {} on {}.", words::seeds(n), words::day(r.start, today)),
-        None if r.rooting.is_some() => {
-            "So many plants are out of reach at this certainty. Ask for fewer plants or less certainty, or test more \
-             seeds."
-                .to_owned()
-        }
-        None => "No rate is known of this kind, so the app cannot say how many seeds. Give your own number below.".to_owned(),
+        Some(n) => t!("planning-start-seeds-on", n = n, day = words::day(r.start, today)),
+        None if r.rooting.is_some() => t!("planning-plants-out-of-reach").to_owned(),
+        None => t!("planning-no-rate-known").to_owned(),
     }
 }
 
 fn facts(e: &Entry, season: &Season, us: bool) -> Vec<(&'static str, String)> {
     let (r, plan, today) = (&e.reckoned, &season.plan, season.today);
     let day = |d: NaiveDate| words::day(d, today);
-    let mut facts = vec![
-        (
-            "Wanted",
-            format!("{} ready {}", words::counted(e.line.plants, "plant", "plants"), day(e.line.ready_on)),
-        ),
-        ("Seeds to soak", wanted(e)),
-        ("Rooting", r.rooting.as_ref().map_or_else(|| "not known.".to_owned(), |b| b.words.clone())),
-        (
-            "In the cell",
-            r.growing.as_ref().map_or_else(
-                || "no tray of the club tells yet, so every rooted seed is taken for a plant.".to_owned(),
-                |b| b.words.clone(),
-            ),
-        ),
-        (
-            "Bags",
-            format!(
-                "{} of up to {}, on the mat at {}",
-                words::counted(r.bags, "bag", "bags"),
-                words::seeds(plan.bag_seeds),
-                warmth(r.warmth_c, us)
-            ),
-        ),
-        ("Cells", format!("{}, in trays of {}", words::counted(r.cells, "cell", "cells"), plan.cells())),
-        (
-            "Soak",
-            format!("{}: {} before the paper.", plan.routine, words::counted(r.soak_days, "day", "days")),
-        ),
-        ("On paper", format!("from {}: {}", day(r.paper), r.days.words)),
-        ("In cells", format!("from {}: {}", day(r.fill), r.weeks.words(&e.line.kind))),
-    ];
+    let said = |based: &Option<Based>, otherwise: &'static str| {
+        based.as_ref().map_or_else(|| otherwise.to_owned(), |b| b.words.clone())
+    };
+    let bags =
+        t!("planning-bags-on-the-mat", n = r.bags, most = plan.bag_seeds, warmth = warmth(r.warmth_c, us));
+    let (weeks, soak_days) = (r.weeks.words(&e.line.kind), r.soak_days);
+    vec![
+        (t!("planning-wanted"), t!("planning-plants-ready", n = e.line.plants, day = day(e.line.ready_on))),
+        (t!("planning-seeds-to-soak"), wanted(e)),
+        (t!("planning-rooting"), said(&r.rooting, t!("planning-rooting-not-known"))),
+        (t!("planning-in-the-cell"), said(&r.growing, t!("planning-no-tray-tells"))),
+        (t!("planning-bags"), bags),
+        (t!("planning-cells"), t!("planning-cells-in-trays-of", n = r.cells, size = plan.cells())),
+        (t!("planning-soak"), t!("planning-days-before-paper", routine = plan.routine, n = soak_days)),
+        (t!("planning-on-paper"), t!("planning-from-day", day = day(r.paper), words = r.days.words)),
+        (t!("planning-in-cells"), t!("planning-from-day", day = day(r.fill), words = weeks)),
+        (t!("web-place-packets"), packets(e, season)),
+    ]
+}
+
+/// Which packets give seeds, what is short, and why none gives any.
+fn packets(e: &Entry, season: &Season) -> String {
     let parts = [takes_and_short(e), none(e, season).to_owned()];
     let said: Vec<String> = parts.into_iter().filter(|part| !part.is_empty()).collect();
-    facts.push(("Packets", format!("{}.", said.join(": "))));
-    facts
+    format!("{}.", said.join(": "))
 }
 
 fn wanted(e: &Entry) -> String {
     let r = &e.reckoned;
     match r.seeds {
-        Some(_) => format!(
-            "{}, for {} % certainty; on average they give {} plants.",
-            seeds(e),
-            r.certainty,
-            shown(r.average, 0)
-        ),
+        Some(n) => {
+            let plants = shown(r.average, 0);
+            t!("planning-seeds-for-certainty", n = n, certainty = r.certainty, plants = plants)
+        }
         None => seeds(e),
     }
 }
 
 fn short(e: &Entry) -> String {
-    if e.short > 0 { format!("{} short.", words::seeds(e.short)) } else { String::new() }
+    if e.short > 0 { t!("planning-seeds-short", n = e.short) } else { String::new() }
 }
 
 fn made(r: &Promise, e: &Entry, today: NaiveDate) -> Made {
     let gives = if r.holds() { e.gives(r) } else { r.seeds };
-    let what = format!("{}, to start {}", promises::given(r, gives), words::day(r.start_on, today));
-    let (state, link, link_words) = match (r.holds(), &r.trial_id) {
-        (true, _) => ("promised", r.start_path(), format!("Start {}", r.mark)),
-        (false, Some(trial)) if r.is_started() => {
-            ("started", format!("/trials/{trial}"), "Its trial".to_owned())
-        }
-        _ => ("withdrawn", String::new(), String::new()),
-    };
-    Made { words: format!("{what}: {state}"), link, link_words }
+    let (given, day) = (promises::given(r, gives), words::day(r.start_on, today));
+    match (r.holds(), &r.trial_id) {
+        (true, _) => Made {
+            words: t!("planning-promised-to-start", given = given, day = day),
+            link: r.start_path(),
+            link_words: t!("planning-start-mark", mark = r.mark),
+        },
+        (false, Some(trial)) if r.is_started() => Made {
+            words: t!("planning-started-to-start", given = given, day = day),
+            link: format!("/trials/{trial}"),
+            link_words: t!("planning-its-trial").to_owned(),
+        },
+        _ => Made {
+            words: t!("planning-withdrawn-to-start", given = given, day = day),
+            link: String::new(),
+            link_words: String::new(),
+        },
+    }
 }

@@ -2,9 +2,9 @@
 
 use crate::app::App;
 use crate::error::AppError;
-use crate::planning::model::{Entry, State as Stands};
+use crate::planning::model::{Entry, State as Stands, Take};
 use crate::planning::read::Season;
-use crate::planning::weeks;
+use crate::planning::{sentences, weeks};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::{page, words};
@@ -85,20 +85,20 @@ pub fn whole(day: NaiveDate, today: NaiveDate) -> String {
 pub fn seeds(e: &Entry) -> String {
     match (e.reckoned.seeds, &e.reckoned.rooting) {
         (Some(n), _) => n.to_string(),
-        (None, Some(_)) => "out of reach".to_owned(),
-        (None, None) => "not known".to_owned(),
+        (None, Some(_)) => t!("planning-out-of-reach").to_owned(),
+        (None, None) => t!("planning-not-known").to_owned(),
     }
 }
 
 /// `20 of JB 42, 4 of JB 43`
 pub fn takes(e: &Entry) -> String {
-    let parts: Vec<String> = e.takes.iter().map(|t| format!("{} of {}", t.seeds, t.mark)).collect();
-    parts.join(", ")
+    let part = |t: &Take| t!("planning-taken", seeds = t.seeds, mark = t.mark);
+    e.takes.iter().map(part).collect::<Vec<_>>().join(", ")
 }
 
 /// `46 short`; empty where nothing is.
 pub fn short(e: &Entry) -> String {
-    if e.short > 0 { format!("{} short", e.short) } else { String::new() }
+    if e.short > 0 { t!("planning-short", n = e.short) } else { String::new() }
 }
 
 /// `7 of JB 42, 46 short`; empty where nothing is taken or wanted.
@@ -112,20 +112,20 @@ pub fn none(e: &Entry, season: &Season) -> &'static str {
     if !e.takes.is_empty() {
         ""
     } else if e.reckoned.seeds.is_none() {
-        "no number of seeds to promise"
+        t!("planning-no-number-to-promise")
     } else if season.packets_for(&e.line).any(|p| p.balance > 0) {
-        "all that the packets hold is promised"
+        t!("planning-all-is-promised")
     } else {
-        "no packet holds any"
+        t!("planning-no-packet-holds-any")
     }
 }
 
 pub fn state_words(e: &Entry) -> &'static str {
     match e.state() {
-        Stands::Open => "not accepted",
-        Stands::Accepted => "accepted",
-        Stands::Started if e.promises.iter().any(crate::stock::promises::Promise::holds) => "partly started",
-        Stands::Started => "started",
+        Stands::Open => t!("planning-not-accepted"),
+        Stands::Accepted => t!("planning-accepted"),
+        Stands::Started if e.is_partly_started() => t!("planning-partly-started"),
+        Stands::Started => t!("planning-started"),
     }
 }
 
@@ -134,20 +134,16 @@ fn total(season: &Season) -> String {
     let (known, unknown): (Vec<&Entry>, Vec<&Entry>) =
         season.entries.iter().partition(|e| e.reckoned.seeds.is_some());
     let sum = |of: fn(&Entry) -> i64| known.iter().map(|e| of(e)).sum::<i64>();
-    let (seeds, bags, cells) =
-        (sum(|e| e.reckoned.seeds.unwrap_or(0)), sum(|e| e.reckoned.bags), sum(|e| e.reckoned.cells));
-    let short = sum(|e| e.short);
-    let trays = words::counted(weeks::trays(cells, &season.plan), "tray", "trays");
-    let mut more = if short > 0 { format!(" {} short.", words::seeds(short)) } else { String::new() };
-    if !unknown.is_empty() {
-        let lines = words::counted(unknown.len() as i64, "line", "lines");
-        more.push_str(&format!(" Without {lines} of which no number of seeds can be told."));
-    }
-    format!(
-        "In all {} in {}, {} in {trays} of {}.{more}",
-        words::seeds(seeds),
-        words::counted(bags, "bag", "bags"),
-        words::counted(cells, "cell", "cells"),
-        season.plan.cells()
-    )
+    let (cells, short) = (sum(|e| e.reckoned.cells), sum(|e| e.short));
+    let all = t!(
+        "planning-total",
+        seeds = sum(|e| e.reckoned.seeds.unwrap_or(0)),
+        bags = sum(|e| e.reckoned.bags),
+        cells = cells,
+        trays = weeks::trays(cells, &season.plan),
+        size = season.plan.cells()
+    );
+    let short = (short > 0).then(|| t!("planning-seeds-short", n = short));
+    let without = (!unknown.is_empty()).then(|| t!("planning-without-lines", n = unknown.len()));
+    sentences([Some(all), short, without])
 }

@@ -6,7 +6,7 @@ use crate::error::AppError;
 use crate::planning::model::Entry;
 use crate::planning::read::Season;
 use crate::web::chrome::Chrome;
-use crate::web::page;
+use crate::web::{page, words};
 use askama::Template;
 use axum::extract::{Query, State};
 use axum::response::Response;
@@ -29,6 +29,19 @@ struct Print<'a> {
     letter: bool,
     printed: String,
     rows: Vec<Row<'a>>,
+}
+
+impl Print<'_> {
+    fn reckoned_with(&self) -> String {
+        let plan = &self.season.plan;
+        t!(
+            "planning-list-reckoned-with",
+            routine = plan.routine,
+            seeds = plan.bag_seeds,
+            cells = plan.cells(),
+            day = self.printed
+        )
+    }
 }
 
 /// GET /plan/print?plan=&paper=a4|letter
@@ -63,7 +76,7 @@ pub async fn show(
     page::page(&Print {
         chrome: &chrome,
         letter: asked.map_or(chrome.member.us(), |p| p == "letter"),
-        printed: chrome.now.local(chrome.member.zone()).format("%-d %b %Y").to_string(),
+        printed: words::date(chrome.now.day(chrome.member.zone())),
         season: &season,
         rows,
     })

@@ -101,7 +101,7 @@ pub fn meets(form: &mut Form, stands: &Plan, routine: &str, us: bool) -> bool {
     form.meets(&now, None, |field, value| match field {
         "routine" if value == stands.routine_id.0 => Some(stands.routine.clone()),
         "routine" => Some(routine.to_owned()),
-        "tray" if value == OWN => Some("another one".to_owned()),
+        "tray" if value == OWN => Some(t!("planning-another-one").to_owned()),
         "tray" => GRIDS.iter().find(|g| g.value() == value).map(|g| g.words()),
         _ => None,
     })
@@ -110,16 +110,16 @@ pub fn meets(form: &mut Form, stands: &Plan, routine: &str, us: bool) -> bool {
 pub async fn draw(conn: &mut Conn, chrome: &Chrome, form: &Form) -> Result<Response, AppError> {
     let current = routines::store::routines(conn).await?.into_iter().filter(|r| r.retired_at.is_none());
     let mut trays: Vec<(String, String)> = GRIDS.iter().map(|p| (p.value(), p.words())).collect();
-    trays.push((OWN.into(), "Another one: I give rows and columns".into()));
+    trays.push((OWN.into(), t!("planning-another-tray").into()));
     let shown = Show {
         chrome,
         form,
         plan: form.value("plan"),
-        routines: std::iter::once((String::new(), "choose".to_owned()))
+        routines: std::iter::once((String::new(), t!("planning-choose").to_owned()))
             .chain(current.map(|r| (r.id.0, r.name)))
             .collect(),
         trays,
-        warmth: format!("Warmth of the mat, {}", unit(chrome.member.us())),
+        warmth: t!("planning-warmth-of-mat", unit = unit(chrome.member.us())),
     };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
@@ -128,12 +128,12 @@ pub async fn draw(conn: &mut Conn, chrome: &Chrome, form: &Form) -> Result<Respo
 pub fn read(form: &mut Form, us: bool) -> Plan {
     let name = form.must_text("name", 40);
     if crate::stock::names::key(&name).is_empty() {
-        form.refuse("name", "A name with letters or digits in it, please.");
+        form.refuse("name", t!("planning-name-needs-letters"));
     }
     let routine = form.must_text("routine", 40);
     let warmth_c = read_warmth(form, "warmth", us, 60.0);
     if warmth_c.is_none() && form.error("warmth").is_empty() {
-        form.refuse("warmth", "Please give a number.");
+        form.refuse("warmth", t!("planning-give-a-number"));
     }
     let (tray_rows, tray_cols) = tray(form);
     Plan {
@@ -158,7 +158,7 @@ fn tray(form: &mut Form) -> (i64, i64) {
         return (grid.geometry.rows, grid.geometry.cols);
     }
     if chosen != OWN {
-        form.refuse("tray", "Please choose one.");
+        form.refuse("tray", t!("planning-choose-one"));
         return (1, 1);
     }
     (form.must_whole("rows", 1..=LONGEST), form.must_whole("cols", 1..=LONGEST))

@@ -2,9 +2,8 @@ use super::say;
 use super::tally::{Floats, Lot};
 use crate::app::App;
 use crate::error::AppError;
-use crate::rates::cache;
-use crate::rates::say::number;
 use crate::rates::store::{self, FateRow};
+use crate::rates::{cache, name};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::page;
@@ -37,7 +36,7 @@ struct Show<'a> {
     odds: String,
     patience: &'static str,
     left_out: String,
-    trials: String,
+    trials: usize,
     lots: usize,
     lines: Vec<Line>,
     thrown: String,
@@ -58,29 +57,25 @@ pub async fn show(
     let never = |fate: &str| {
         let rows = fates.iter().filter(|f| f.fate == fate && (kind.is_empty() || f.kind_id == kind));
         let (trials, seeds) = rows.fold((0, 0), |sum, f: &FateRow| (sum.0 + f.trials, sum.1 + f.seeds));
-        (seeds > 0).then(|| format!("{} of {}", count(seeds, "seed"), count(trials, "trial")))
+        (seeds > 0).then(|| t!("rates-seeds-of-trials", seeds = seeds, trials = trials))
     };
     let shown = Show {
         chrome: &chrome,
         form: &form,
-        kinds: book.offers().kinds.clone(),
+        kinds: book.offers().or_any().kinds,
         lead: say::lead(&floats),
         floated: say::share(&floated_rooted(&floats)),
         sank: say::share(&floats.judged.sank_rooted),
         odds: say::odds(&floats),
         patience: say::patience(&floats),
         left_out: say::left_out(&floats.left_out),
-        trials: number(floats.trials as u64, "trial"),
+        trials: floats.trials,
         lots: floats.lots.len(),
         lines: lines(&floats.lots),
         thrown: never("thrown out").unwrap_or_default(),
         kept_in: never("kept in").unwrap_or_default(),
     };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
-}
-
-fn count(n: i64, noun: &str) -> String {
-    number(n.unsigned_abs(), noun)
 }
 
 fn floated_rooted(floats: &Floats) -> Share {
@@ -101,12 +96,15 @@ fn lines(lots: &[Lot]) -> Vec<Line> {
 
 fn line(lot: &Lot) -> Line {
     let c = &lot.counts;
-    let of = |n: u64, rooted: u64| if n == 0 { "none".to_owned() } else { format!("{n}, rooted {rooted}") };
+    let of = |n: u64, rooted: u64| match n {
+        0 => t!("rates-none-on-paper").to_owned(),
+        _ => t!("rates-some-rooted", n = n, rooted = rooted),
+    };
     let year = lot.year.map(|y| y.to_string());
-    let code = Some(&lot.code).filter(|code| !code.is_empty()).map(|code| format!("lot {code}"));
+    let code = Some(&lot.code).filter(|code| !code.is_empty()).map(|code| t!("rates-lot", code = code));
     let source: Vec<String> = std::iter::once(lot.source.clone()).chain(year).chain(code).collect();
     Line {
-        variety: lot.variety.clone(),
+        variety: name::read(&lot.variety),
         source: source.join(", "),
         floated: of(c.floated(), c.floated_rooted),
         sank: of(c.sank(), c.sank_rooted),

@@ -102,5 +102,5 @@ fn document(book: &Book, at_close: bool, today: NaiveDate) -> Result<String, any
         as_of: Some(day_number(today)),
         standard_day: &final_count_day,
     };
-    serde_json::to_string(&Club::of(&bags, &cares, &options).standing).context("a standing can be written")
+    serde_json::to_string(&Club::of(bags, cares, &options).standing).context("a standing can be written")
 }

@@ -10,17 +10,13 @@ use hilum_calc::club::Standing;
 /// The standing where its numbers may be shown, else why they may not.
 pub fn settled(kept: Option<&Kept>) -> Result<&Kept, &'static str> {
     let Some(kept) = kept else {
-        return Err("The sources are being compared for the first time. Open this page again in a minute.");
+        return Err(t!("rates-first-comparison"));
     };
     match &kept.standing.model {
         Some(model) if model.status == "ok" => Ok(kept),
-        Some(_) => Err("The comparison did not settle: from the counts so far nobody can tell how sure its \
-            numbers would be, so none is shown. The raw rates stand. More trials will help."),
-        None if kept.standing.linked.is_empty() => {
-            Err("No bag has come to its standard day yet, so there is nothing to compare.")
-        }
-        None => Err("The comparison cannot be worked out from these counts, so no number of it is shown. \
-            The raw rates stand."),
+        Some(_) => Err(t!("rates-did-not-settle")),
+        None if kept.standing.linked.is_empty() => Err(t!("rates-nothing-to-compare")),
+        None => Err(t!("rates-cannot-be-worked-out")),
     }
 }
 
@@ -29,15 +25,15 @@ pub fn age(kept: &Kept, version: &Version, chrome: &Chrome) -> String {
     let zone = chrome.member.zone();
     let when = words::moment(kept.made_at, chrome.now, zone);
     if kept.is_current(version, chrome.now.day(zone)) {
-        return format!("As of {when}, with every count in it.");
+        return t!("rates-standing-as-of", when = when);
     }
-    format!("As of {when}. Counts since then are not in it yet; it is worked out again within minutes.")
+    t!("rates-standing-before", when = when)
 }
 
-/// `, with 1240 seeds of 2 other clubs,`; empty where nothing of other clubs is in it.
-pub fn with_others(standing: &Standing, besides: &Besides) -> String {
+/// `with 1240 seeds of 2 other clubs`; `None` where nothing of other clubs is in it.
+pub fn with_others(standing: &Standing, besides: &Besides) -> Option<String> {
     let has = standing.model.as_ref().is_some_and(|m| m.clubs);
-    besides.whole().filter(|_| has).map_or_else(String::new, |b| format!(", with {},", b.words()))
+    besides.whole().filter(|_| has).map(|b| b.with_words())
 }
 
 /// What differs between trials besides the seed, and is evened out: "grower, routine and warmth".
@@ -45,8 +41,12 @@ pub fn adjusted_for(standing: &Standing) -> String {
     let effects = standing.model.iter().flat_map(|m| &m.effects);
     let names: Vec<&str> = effects.map(|e| e.name.as_str()).collect();
     let has = |start: &str| names.iter().any(|name| name.starts_with(start));
-    let mut said = vec!["grower"];
-    let known = [("routine", "routine"), ("warmth_c", "warmth"), ("age_years", "age of the seed")];
+    let mut said = vec![t!("rates-adjusted-for-grower")];
+    let known = [
+        ("routine", t!("rates-adjusted-for-routine")),
+        ("warmth_c", t!("rates-adjusted-for-warmth")),
+        ("age_years", t!("rates-adjusted-for-age")),
+    ];
     said.extend(known.into_iter().filter(|(start, _)| has(start)).map(|(_, words)| words));
     words::and(&said)
 }

@@ -30,13 +30,13 @@ pub async fn open(
     let blind = running(&ring)?;
     let parts = store::parts(&mut conn, &id).await?;
     if !parts.iter().all(Part::is_closed) && why.is_empty() {
-        form.refuse("why", "Not all bags are closed. Why is it opened now?");
+        form.refuse("why", t!("rings-why-opened-now"));
     }
     if form.failed() {
         return draw(&mut conn, &chrome, &ring, &form).await;
     }
     reveal(&mut conn, (&ring, &blind), &parts, (&app, &chrome, &why)).await?;
-    let said = Said::new("Opened. The packets show their names, and the counts are in the club table.");
+    let said = Said::new(t!("rings-opened"));
     once::done(conn, &app, &form, &format!("/rings/{id}"), said).await
 }
 
@@ -66,11 +66,9 @@ pub async fn give_up(
     let ring = store::lock(&mut conn, &id).await?;
     let handed = store::parts(&mut conn, &id).await?.iter().any(|p| p.made);
     if handed || !matches!(ring.stage(), Stage::Planned | Stage::Running) {
-        return Err(AppError::Conflict(
-            "Seed was handed out, or the ring trial has ended. Open it instead, with a reason.".into(),
-        ));
+        return Err(AppError::Conflict(t!("rings-open-it-instead").into()));
     }
     store::give_up(&mut conn, &id, app.now(), &why).await?;
-    let said = Said::new(format!("Given up: {}. No seed was moved.", ring.name));
+    let said = Said::new(t!("rings-given-up", name = ring.name));
     once::done(conn, &app, &form, "/rings", said).await
 }

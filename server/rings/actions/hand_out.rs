@@ -10,8 +10,8 @@ use crate::rings::plan::{self, Known, Plan};
 use crate::rings::store::{self, Drawn};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
+use crate::web::once;
 use crate::web::said::Said;
-use crate::web::{once, words};
 use axum::extract::{Path, State};
 use axum::response::Response;
 use hilum_calc::blocks::Design;
@@ -38,21 +38,18 @@ pub async fn draw(
     planned(&ring)?;
     let shown = form.value("numbers");
     if plan::numbers(&ring) != plan::numbers(&seen) || !shown.is_empty() && shown != plan::stamp(&ring) {
-        return Err(AppError::Conflict("The numbers were changed meanwhile. Look at the plan again.".into()));
+        return Err(AppError::Conflict(t!("rings-numbers-changed").into()));
     }
     let here = store::members(&mut conn).await?;
     if let Some(gone) = growers.iter().find(|g| here.iter().all(|m| m.member_id != g.member_id)) {
-        let name = &gone.name;
-        return Err(AppError::Conflict(format!(
-            "{name} has left the club. Give this ring trial up and plan it again without {name}."
-        )));
+        return Err(AppError::Conflict(t!("rings-has-left", name = gone.name)));
     }
     let done = put(&mut conn, &app, &ring, &growers, &design).await;
     if form.take(done)?.is_none() {
         drop(conn);
         return draw_plan(&app, &chrome, &ring, &form).await;
     }
-    let said = Said::new("Drawn. Print the labels and the key, fill the packets, then hand them out.");
+    let said = Said::new(t!("rings-drawn"));
     once::done(conn, &app, &form, &format!("/rings/{id}"), said).await
 }
 
@@ -60,7 +57,7 @@ async fn searched(ring: &Ring, lots: usize, growers: usize) -> Result<Design, Ap
     let each = usize::try_from(ring.lots_each).unwrap_or(2);
     let work = move || Design::find(lots, growers, each);
     let found = tokio::task::spawn_blocking(work).await.map_err(|e| AppError::Internal(e.into()))?;
-    found.map_err(|_| AppError::Conflict("There is no plan with these numbers. Change them first.".into()))
+    found.map_err(|_| AppError::Conflict(t!("rings-no-such-plan").into()))
 }
 
 async fn put(
@@ -73,15 +70,9 @@ async fn put(
     let lots = store::lots(conn, &ring.id).await?;
     let plan = Plan::new(design.clone(), plan::numbers(ring), Known::of(&[], "", ""));
     if let Some(short) = plan.needs(&lots).iter().find(|n| n.short > 0) {
-        return Err(AppError::refused(
-            "draw",
-            format!(
-                "{} of {} is short by {}. Use fewer or smaller bags, or have the packet recounted.",
-                short.lot.mark,
-                short.lot.owner,
-                words::seeds(short.short)
-            ),
-        ));
+        let (mark, owner) = (&short.lot.mark, &short.lot.owner);
+        let why = t!("rings-packet-is-short", mark = mark, owner = owner, n = short.short);
+        return Err(AppError::refused("draw", why));
     }
     let seed = uuid::Uuid::new_v4().as_u64_pair().0;
     let blocks = design.shuffled(seed);
@@ -112,8 +103,8 @@ pub async fn hand_out(
         drop(conn);
         return draw_running(&app, &chrome, &ring, &form).await;
     };
-    let packets = words::counted(handed, "packet", "packets");
-    let said = Said::new(format!("Handed out: {packets}, {} each.", ring.bags_words())).undo(form.key());
+    let text = t!("rings-handed-out-to", packets = handed, bags = ring.bags_words());
+    let said = Said::new(text).undo(form.key());
     once::done(conn, &app, &form, &format!("/rings/{id}"), said).await
 }
 
@@ -121,10 +112,8 @@ pub async fn hand_out(
 pub fn running(ring: &Ring) -> Result<LotId, AppError> {
     match (ring.stage(), &ring.blind_lot) {
         (Stage::Running, Some(blind)) => Ok(blind.clone()),
-        (Stage::Planned, _) => {
-            Err(AppError::Conflict("The lots of this ring trial are not drawn yet.".into()))
-        }
-        _ => Err(AppError::Conflict("This ring trial is not running any more.".into())),
+        (Stage::Planned, _) => Err(AppError::Conflict(t!("rings-not-drawn-yet").into())),
+        _ => Err(AppError::Conflict(t!("rings-not-running").into())),
     }
 }
 
@@ -144,7 +133,7 @@ async fn give(
         .filter_map(|p| Some((p, lots.get(usize::try_from(p.place).ok()?)?)))
         .collect();
     if due.is_empty() {
-        return Err(AppError::refused("to", "There is nothing left to hand out to them."));
+        return Err(AppError::refused("to", t!("rings-nothing-left-for-them")));
     }
     // packets are locked in one order, whatever else is going on
     let mut from: Vec<_> = due.iter().map(|(_, lot)| &lot.packet_id).collect();
@@ -166,13 +155,9 @@ async fn give(
 
 fn short(error: AppError, lot: &Lot) -> AppError {
     match error {
-        AppError::Refused { field: "seeds", .. } => AppError::refused(
-            "to",
-            format!(
-                "{} of {} does not hold enough seed any more. Have it recounted, then hand out again.",
-                lot.mark, lot.owner
-            ),
-        ),
+        AppError::Refused { field: "seeds", .. } => {
+            AppError::refused("to", t!("rings-not-enough-any-more", mark = lot.mark, owner = lot.owner))
+        }
         other => other,
     }
 }

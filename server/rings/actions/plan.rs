@@ -2,11 +2,12 @@ use crate::app::App;
 use crate::db::ids::RingId;
 use crate::error::AppError;
 use crate::rings::model::{
-    self, Asked, CERTAINTIES, MOST_BAG_SEEDS, MOST_BAGS, MOST_LOTS, Ring, Stage, USUAL_LOTS,
+    self, Asked, MOST_BAG_SEEDS, MOST_BAGS, MOST_LOTS, Ring, Stage, USUAL_LOTS, certainties,
 };
 use crate::rings::pages::{draw_plan, filled, new as page};
 use crate::rings::plan::{Known, Plan};
 use crate::rings::store::{self, Numbers};
+use crate::texts::same;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::once;
@@ -33,7 +34,7 @@ pub async fn new(State(app): State<App>, chrome: Chrome, mut form: Form) -> Resu
     }
     let by = (&chrome.member.id, app.now());
     let id = store::make(&mut conn, by, &offers.variety.root_id, &asked, numbers).await?;
-    let said = Said::new(format!("Planned: {}. Nothing is drawn or handed out yet.", asked.name));
+    let said = Said::new(t!("rings-planned", name = asked.name));
     once::done(conn, &app, &form, &format!("/rings/{id}"), said).await
 }
 
@@ -44,7 +45,7 @@ async fn proposed(form: &mut Form, asked: &Asked, known: Known) -> Result<Option
     let each = asked.lots_each.unwrap_or_else(|| USUAL_LOTS.max(least).min(lots));
     let aim = (asked.difference, asked.certainty);
     let work = move || Plan::propose((lots, growers, each), aim, known);
-    let plan = tokio::task::spawn_blocking(work).await.map_err(|e| AppError::Internal(e.into()))?;
+    let plan = tokio::task::spawn_blocking(same(work)).await.map_err(|e| AppError::Internal(e.into()))?;
     Ok(plan.map(|p| p.numbers).map_err(|why| form.refuse("lots_each", why)).ok())
 }
 
@@ -82,13 +83,13 @@ pub async fn numbers(
         return draw_plan(&app, &chrome, &stands, &form).await;
     }
     store::set_numbers(&mut conn, &id, numbers).await?;
-    let said = Said::new("Saved. What these numbers can show stands below.");
+    let said = Said::new(t!("rings-numbers-saved"));
     once::done(conn, &app, &form, &format!("/rings/{id}"), said).await
 }
 
 fn certainty(field: &str, value: &str) -> Option<String> {
-    let found = CERTAINTIES.iter().find(|(stored, _)| field == "certainty" && *stored == value);
-    found.map(|(_, words)| format!("“{words}”"))
+    let found = certainties().into_iter().find(|(stored, _)| field == "certainty" && *stored == value);
+    found.map(|(_, words)| t!("rings-quoted", words = words))
 }
 
 fn typed(form: &mut Form, lots: usize) -> Numbers {
@@ -115,9 +116,7 @@ fn linked(lots: usize, growers: usize, each: usize) -> Result<(), String> {
 pub fn planned(ring: &Ring) -> Result<(), AppError> {
     match ring.stage() {
         Stage::Planned => Ok(()),
-        Stage::GivenUp => Err(AppError::Conflict("This ring trial was given up.".into())),
-        _ => Err(AppError::Conflict(
-            "The lots of this ring trial are drawn already, and its numbers stand.".into(),
-        )),
+        Stage::GivenUp => Err(AppError::Conflict(t!("rings-was-given-up").into())),
+        _ => Err(AppError::Conflict(t!("rings-drawn-already").into())),
     }
 }

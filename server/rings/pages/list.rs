@@ -2,7 +2,7 @@ use crate::app::App;
 use crate::error::AppError;
 use crate::rings::store::{self, Listed};
 use crate::web::chrome::Chrome;
-use crate::web::{page, words};
+use crate::web::page;
 use askama::Template;
 use axum::extract::State;
 use axum::response::Response;
@@ -34,14 +34,16 @@ pub async fn list(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
 
 fn line(r: Listed, organiser: bool) -> Line {
     let state = match (r.given_up_at, r.opened_at, r.drawn_at) {
-        (Some(_), _, _) => "given up",
-        (_, Some(_), _) => "opened: see what came out",
-        (_, _, Some(_)) => "running, blind",
-        _ => "planned",
+        (Some(_), _, _) => t!("rings-stage-given-up"),
+        (_, Some(_), _) => t!("rings-stage-opened"),
+        (_, _, Some(_)) => t!("rings-stage-running"),
+        _ => t!("rings-stage-planned"),
     };
     let what = if organiser || r.opened_at.is_some() { format!("{}, {}", r.variety, r.kind) } else { r.kind };
-    let (lots, growers) =
-        (words::counted(r.lots, "lot", "lots"), words::counted(r.growers, "grower", "growers"));
-    let ours = if r.ours { "; you take part" } else { "" };
-    Line { id: r.id.0, name: r.name, words: format!("{what}: {lots}, {growers}{ours}"), state }
+    let words = if r.ours {
+        t!("rings-listed-yours", what = what, lots = r.lots, growers = r.growers)
+    } else {
+        t!("rings-listed", what = what, lots = r.lots, growers = r.growers)
+    };
+    Line { id: r.id.0, name: r.name, words, state }
 }

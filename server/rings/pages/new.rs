@@ -2,7 +2,7 @@ use crate::app::App;
 use crate::db::Conn;
 use crate::db::ids::VarietyId;
 use crate::error::AppError;
-use crate::rings::model::{CERTAINTIES, Grower, Lot, USUAL_LOTS};
+use crate::rings::model::{Grower, Lot, USUAL_LOTS, certainties};
 use crate::rings::store::{self, Offered};
 use crate::stock::store as stock;
 use crate::web::chrome::Chrome;
@@ -61,6 +61,6 @@ pub async fn offers(conn: &mut Conn, variety: &str) -> Result<Offers, AppError> 
 }
 
 pub fn draw(chrome: &Chrome, offers: &Offers, form: &Form) -> Result<Response, AppError> {
-    let shown = New { chrome, form, offers, certainties: CERTAINTIES, usual_lots: USUAL_LOTS };
+    let shown = New { chrome, form, offers, certainties: certainties(), usual_lots: USUAL_LOTS };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }

@@ -7,7 +7,7 @@ use crate::marks;
 use crate::rings::model::{Lot, Part, Ring, Stage};
 use crate::rings::store;
 use crate::web::chrome::Chrome;
-use crate::web::{code, page};
+use crate::web::{code, page, words};
 use askama::Template;
 use axum::extract::{Path, Query, State};
 use axum::response::Response;
@@ -43,7 +43,7 @@ pub async fn labels(
     let letter = letter(&chrome, &query);
     let label = |p: &Part| {
         let address = format!("{}/L/{}", app.config.base(), marks::fold(&p.mark));
-        let code = code::svg(&address, &format!("Code that opens {}", p.mark)).unwrap_or_default();
+        let code = code::svg(&address, &t!("rings-code-opens", mark = p.mark)).unwrap_or_default();
         Label { mark: p.mark.clone(), code }
     };
     let mut labels = parts.iter().map(label).peekable();
@@ -111,7 +111,7 @@ pub async fn key(
         chrome: &chrome,
         ring: &ring,
         letter: letter(&chrome, &query),
-        printed: chrome.now.local(chrome.member.zone()).format("%-d %b %Y").to_string(),
+        printed: words::date(chrome.now.day(chrome.member.zone())),
         filled: filled.collect(),
         asks_first: grows && !sees && ring.stage() == Stage::Running,
     })

@@ -1,8 +1,9 @@
 use crate::app::App;
 use crate::error::AppError;
-use crate::rings::model::{CERTAINTIES, Grower, Lot, Ring};
+use crate::rings::model::{Grower, Lot, Ring, certainties};
 use crate::rings::plan::{Known, Need, Plan};
 use crate::rings::store;
+use crate::texts::same;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::page;
@@ -32,6 +33,13 @@ struct Shown<'a> {
     certainties: [(&'a str, &'a str); 3],
 }
 
+impl Shown<'_> {
+    fn names(&self) -> String {
+        let names: Vec<&str> = self.growers.iter().map(|g| g.name.as_str()).collect();
+        names.join(", ")
+    }
+}
+
 /// The plan page; `form` holds what was refused, of the numbers or in field `draw`.
 pub async fn draw(app: &App, chrome: &Chrome, ring: &Ring, form: &Form) -> Result<Response, AppError> {
     let mut conn = app.db.read().await?;
@@ -44,7 +52,7 @@ pub async fn draw(app: &App, chrome: &Chrome, ring: &Ring, form: &Form) -> Resul
         let known = Known::of(&closed, &kept.variety_id.0, &kept.kind_id.0);
         Plan::of(&kept, sizes.0, sizes.1, known)
     };
-    let plan = tokio::task::spawn_blocking(work).await.map_err(|e| AppError::Internal(e.into()))?;
+    let plan = tokio::task::spawn_blocking(same(work)).await.map_err(|e| AppError::Internal(e.into()))?;
     let numbers = if form.value("bags").is_empty() && form.errors().iter().all(|(f, _)| f == "draw") {
         filled(ring)
     } else {
@@ -57,7 +65,7 @@ pub async fn draw(app: &App, chrome: &Chrome, ring: &Ring, form: &Form) -> Resul
     }
     let needs = plan.as_ref().map(|p| p.needs(&lots)).unwrap_or_default();
     let short = needs.iter().any(|n| n.short > 0);
-    let names: Vec<String> = (1..=lots.len()).map(|n| format!("Lot {n}")).collect();
+    let names: Vec<String> = (1..=lots.len()).map(|n| t!("rings-lot-number", n = n)).collect();
     let shown = Shown {
         chrome,
         form: &numbers,
@@ -74,7 +82,7 @@ pub async fn draw(app: &App, chrome: &Chrome, ring: &Ring, form: &Form) -> Resul
         stamp: crate::rings::plan::stamp(ring),
         pairs: plan.as_ref().map(|p| p.pairs(&names)).unwrap_or_default(),
         plan: &plan,
-        certainties: CERTAINTIES,
+        certainties: certainties(),
     };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }

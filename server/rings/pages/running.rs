@@ -5,7 +5,7 @@ use crate::rings::store;
 use crate::stock::handed;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
-use crate::web::page;
+use crate::web::{page, words};
 use askama::Template;
 use axum::response::Response;
 use hilum_calc::blocks::Design;
@@ -87,7 +87,7 @@ fn design(lots: usize, growers: &[Grower], parts: &[Part], place: impl Fn(&Part)
 fn pairs(design: &Design, names: &[String]) -> Vec<(String, usize)> {
     let indexed = || names.iter().enumerate();
     let pairs = indexed().flat_map(|a| indexed().skip(a.0 + 1).map(move |b| (a, b)));
-    pairs.map(|((i, a), (j, b))| (format!("{a} and {b}"), design.meetings(i, j))).collect()
+    pairs.map(|((i, a), (j, b))| (words::and(&[a, b]), design.meetings(i, j))).collect()
 }
 
 fn waiting(growers: &[Grower], parts: &[Part]) -> Vec<(String, String)> {
@@ -95,7 +95,7 @@ fn waiting(growers: &[Grower], parts: &[Part]) -> Vec<(String, String)> {
     let mut all: Vec<(String, String)> =
         growers.iter().filter(waits).map(|g| (g.member_id.0.clone(), g.name.clone())).collect();
     if all.len() > 1 {
-        all.insert(0, ("all".to_owned(), "everybody who has none yet".to_owned()));
+        all.insert(0, ("all".to_owned(), t!("rings-everybody").to_owned()));
     }
     all
 }

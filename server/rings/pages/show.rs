@@ -6,6 +6,7 @@ use crate::rates::links::Links;
 use crate::rings::model::{Grower, Lot, Part, Ring, Stage};
 use crate::rings::result::{self, Compared, Found};
 use crate::rings::store;
+use crate::texts::same;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::{page, words};
@@ -105,7 +106,7 @@ async fn computed(
     bags: Vec<store::counts::RingBag>,
 ) -> Result<Found, AppError> {
     let work = move || result::found(&ring, &lots, &growers, &bags);
-    tokio::task::spawn_blocking(work).await.map_err(|e| AppError::Internal(e.into()))?
+    tokio::task::spawn_blocking(same(work)).await.map_err(|e| AppError::Internal(e.into()))?
 }
 
 /// Best first; in a drawing of 400 units in which 0 % stands at 20 and 100 % at 380.
@@ -114,12 +115,12 @@ fn rates(rows: &[Row]) -> Vec<Rate> {
     let mut rows: Vec<(&Row, f64)> = rows.iter().filter_map(|r| Some((r, r.rate?))).collect();
     rows.sort_by(|a, b| b.1.total_cmp(&a.1));
     let line = |(i, (r, rate)): (usize, (&Row, f64))| {
-        let growers = words::counted(r.growers as i64, "grower", "growers");
+        let [rate_words, low, high] = [rate, r.low, r.high].map(|share| format!("{:.0}", 100.0 * share));
         Rate {
             name: r.source.clone(),
-            rate: format!("{:.0} %", 100.0 * rate),
-            span: format!("({:.0} to {:.0})", 100.0 * r.low, 100.0 * r.high),
-            seeds: format!("{} of {} seeds, {growers}", r.rooted, r.seeds),
+            rate: format!("{rate_words} %"),
+            span: t!("rates-span", low = low, high = high),
+            seeds: t!("rings-rooted-of-seeds", x = r.rooted, n = r.seeds, growers = r.growers),
             at: x(rate),
             low: x(r.low),
             high: x(r.high),

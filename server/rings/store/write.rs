@@ -99,9 +99,7 @@ pub async fn put_drawn(conn: &mut Conn, ring: &Ring, drawn: &[Drawn], now: At) -
     let blind = stock::blind_lot(conn, &ring.kind_id, &ring.name, now).await?;
     for d in drawn {
         let letters = marks::letters(conn, &d.member).await?;
-        let letters = letters
-            .first()
-            .ok_or_else(|| AppError::refused("draw", "One of the growers has no letters for marks yet."))?;
+        let letters = letters.first().ok_or_else(|| AppError::refused("draw", t!("rings-no-letters")))?;
         for place in &d.places {
             let id = PacketId::new();
             let mark = marks::next_packet(conn, &d.member, &letters.shown, &id.0, now).await?;

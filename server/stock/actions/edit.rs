@@ -40,9 +40,8 @@ pub async fn new(State(app): State<App>, chrome: Chrome, mut form: Form) -> Resu
         return draw_new(&chrome, &offers, &form, &[]);
     };
     let location = format!("/packets/{}", packet.id);
-    let text =
-        format!("Added: {}, {}. Write {} on it.", packet.mark, words::seeds(packet.balance), packet.mark);
-    let said = Said::new(text).next("/packets/new", "Add another");
+    let text = t!("stock-added-packet", mark = packet.mark, seeds = words::seeds(packet.balance));
+    let said = Said::new(text).next("/packets/new", t!("stock-add-another"));
     once::done(conn, &app, &form, &location, said).await
 }
 
@@ -97,7 +96,7 @@ pub async fn edit(
         return draw_edit(&chrome, &offers, &p, (&form, &[]));
     };
     store::change(&mut conn, &chrome.member.id, &id, &lot, &details).await?;
-    let said = Said::new(format!("Saved: {}.", p.mark));
+    let said = Said::new(t!("stock-saved-mark", mark = p.mark));
     once::done(conn, &app, &form, &format!("/packets/{id}"), said).await
 }
 
@@ -111,10 +110,7 @@ async fn lot(conn: &mut Conn, chrome: &Chrome, p: &Packet, n: &Naming) -> Result
         .as_ref()
         .is_none_or(|own| own.pollination == p.pollination && own.doubtful_cross == p.doubtful_cross);
     if n.own.is_some() && p.given_from.is_some() && !(stayed && same_parents) {
-        return Err(AppError::refused(
-            "variety",
-            "This seed was saved by another grower, and its names are theirs to change.",
-        ));
+        return Err(AppError::refused("variety", t!("stock-names-are-theirs")));
     }
     if !stayed {
         return store::find_or_make_lot(conn, &chrome.member.id, n, chrome.now).await;

@@ -13,7 +13,7 @@ use axum::response::Response;
 pub async fn add(State(app): State<App>, chrome: Chrome, mut form: Form) -> Result<Response, AppError> {
     let name = form.must_text("name", 80);
     if names::key(&name).is_empty() {
-        form.refuse("name", "A name with letters in it, please.");
+        form.refuse("name", t!("stock-name-with-letters"));
     }
     if form.failed() {
         return draw(&app, &chrome, &form).await;
@@ -25,10 +25,10 @@ pub async fn add(State(app): State<App>, chrome: Chrome, mut form: Form) -> Resu
     if let Some(there) = store::find_kind(&mut conn, &name).await? {
         let there = store::kind(&mut conn, &there).await?.name;
         drop(conn);
-        form.refuse("name", format!("This kind is here already, as {there}."));
+        form.refuse("name", t!("stock-kind-is-here", name = there));
         return draw(&app, &chrome, &form).await;
     }
     let id = store::make_kind(&mut conn, &name, app.now()).await?;
-    let said = Said::new(format!("Added: {name}."));
+    let said = Said::new(t!("stock-added-kind", name = name));
     once::done(conn, &app, &form, &format!("/kinds/{id}"), said).await
 }

@@ -21,7 +21,7 @@ pub async fn seeds(
     mut form: Form,
 ) -> Result<Response, AppError> {
     let packet = store::packet(&mut app.db.read().await?, &chrome.member.id, &id).await?;
-    let sort = form.one_of("sort", &BY_HAND.map(|(value, _)| value));
+    let sort = form.one_of("sort", &BY_HAND);
     let least = i64::from(sort != "recount");
     let seeds = form.must_whole("seeds", least..=MOST_SEEDS);
     let note = form.text("note", 2000);
@@ -41,7 +41,7 @@ pub async fn seeds(
         let stands = store::packet(&mut app.db.read().await?, &chrome.member.id, &id).await?;
         return draw_seeds(&chrome, &stands, &form);
     };
-    let said = Said::new(format!("Saved: {} has {} left by the book.", packet.mark, words::seeds(left)));
+    let said = Said::new(t!("stock-saved-seeds-left", mark = packet.mark, seeds = words::seeds(left)));
     once::done(conn, &app, &form, &format!("/packets/{id}"), said.undo(form.key())).await
 }
 
@@ -71,13 +71,8 @@ async fn add(
 /// returned meanwhile would undo it. A form that does not tell what was seen passes.
 fn must_be_as(seen: Option<i64>, balance: i64) -> Result<(), AppError> {
     let Some(seen) = seen.filter(|n| *n != balance) else { return Ok(()) };
-    let text = format!(
-        "Since you opened this page something was saved of this packet: {} by the book then, {} now. If yours is what is \
-         in it now, save it again.",
-        words::seeds(seen),
-        words::seeds(balance)
-    );
-    Err(AppError::refused("seeds", text))
+    let (then, now) = (words::seeds(seen), words::seeds(balance));
+    Err(AppError::refused("seeds", t!("stock-saved-meanwhile", then = then, now = now)))
 }
 
 /// POST /packets/{id}/give
@@ -93,7 +88,7 @@ pub async fn give(
     drop(reader);
     let to = others.iter().find(|m| m.id.0 == form.value("to")).cloned();
     if to.is_none() {
-        form.refuse("to", "Who gets the seed?");
+        form.refuse("to", t!("stock-who-gets-the-seed"));
     }
     let seeds = form.must_whole("seeds", 1..=MOST_SEEDS);
     let (Some(to), false) = (to, form.failed()) else {
@@ -106,8 +101,8 @@ pub async fn give(
     let given = hand_over(&mut conn, &app, (&chrome, &form), &packet, &to.id, seeds).await;
     let Some(new) = form.take(given)? else { return draw_give(&chrome, &packet, &others, &form) };
     let mark = store::any_packet(&mut conn, &new).await?.mark;
-    let text =
-        format!("Given: {} of {} to {}. Their packet is {mark}.", words::seeds(seeds), packet.mark, to.name);
+    let seeds = words::seeds(seeds);
+    let text = t!("stock-given-to", seeds = seeds, mark = packet.mark, to = to.name, theirs = mark);
     once::done(conn, &app, &form, &format!("/packets/{id}"), Said::new(text).undo(form.key())).await
 }
 

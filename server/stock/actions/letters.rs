@@ -24,6 +24,7 @@ pub async fn take(State(app): State<App>, chrome: Chrome, mut form: Form) -> Res
         drop(conn);
         return draw(&app, &chrome, &form).await;
     }
-    let said = Said::new(format!("Yours now: {letters}. New packets start with it."));
-    once::done(conn, &app, &form, "/packets/letters", said.next("/packets/new", "Add a packet")).await
+    let said = Said::new(t!("stock-letters-yours-now", letters = letters));
+    let said = said.next("/packets/new", t!("stock-add-a-packet"));
+    once::done(conn, &app, &form, "/packets/letters", said).await
 }

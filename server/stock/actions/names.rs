@@ -68,7 +68,7 @@ async fn merge(
         return draw(&mut conn, chrome, which, id, &form).await;
     }
     let (one, other) = (which.one(&mut conn, id).await?, which.one(&mut conn, &into).await?);
-    let said = Said::new(format!("{} counts under {} now.", one.name, other.name));
+    let said = Said::new(t!("stock-counts-under-now", name = one.name, other = other.name));
     once::done(conn, app, &form, &format!("{}/{id}", which.root()), said).await
 }
 
@@ -87,6 +87,6 @@ async fn unmerge(
     let merge = MergeId(form.value("merge").to_owned());
     store::unmerge(&mut conn, which.about(), (id, &merge), &chrome.member.id, app.now()).await?;
     let name = which.one(&mut conn, id).await?.name;
-    let said = Said::new(format!("{name} counts by itself again."));
+    let said = Said::new(t!("stock-counts-by-itself", name = name));
     once::done(conn, app, &form, &format!("{}/{id}", which.root()), said).await
 }

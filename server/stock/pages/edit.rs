@@ -4,12 +4,12 @@ use crate::db::ids::PacketId;
 use crate::error::AppError;
 use crate::marks;
 use crate::stock::form as packet_form;
-use crate::stock::model::{Packet, STATES};
+use crate::stock::model::{Packet, SORTS, STATES, sort_words, state_words};
 use crate::stock::spelling::Question;
 use crate::stock::{published, store};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
-use crate::web::page;
+use crate::web::{page, words};
 use askama::Template;
 use axum::extract::{Path, Query, State};
 use axum::response::Response;
@@ -27,8 +27,9 @@ pub struct Offers {
     per_gram: String,
 }
 
-const SORTS: [(&str, &str); 3] = [("merchant", "merchant"), ("swap", "swap"), ("gene bank", "gene bank")];
-const POLLINATION: [(&str, &str); 2] = [("open", "open pollinated"), ("isolated", "isolated")];
+fn pollination() -> [(&'static str, &'static str); 2] {
+    [("open", t!("stock-open-pollinated")), ("isolated", t!("stock-isolated"))]
+}
 
 #[derive(Template)]
 #[template(path = "stock/packet_new.html")]
@@ -62,26 +63,24 @@ pub async fn offers(conn: &mut Conn, chrome: &Chrome, parent: &str) -> Result<Of
         id => Some(store::packet(conn, &chrome.member.id, &PacketId(id.to_owned())).await?),
     };
     if parent.as_ref().is_some_and(|p| p.blind) {
-        return Err(AppError::refused(
-            "parent",
-            "This packet is part of a ring trial. Seed saved from it can be entered once the ring trial is opened.",
-        ));
+        return Err(AppError::refused("parent", t!("stock-parent-in-ring-trial")));
     }
     Ok(Offers {
         per_gram: per_gram(&kinds),
         kinds,
         varieties,
         sources,
-        states: STATES.map(|s| (s, s)).to_vec(),
-        sorts: SORTS,
+        states: STATES.map(|s| (s, state_words(s))).to_vec(),
+        sorts: [SORTS[0], SORTS[1], SORTS[2]].map(|s| (s, sort_words(s))),
         letters: letters.into_iter().map(|l| (l.shown.clone(), l.shown)).collect(),
         parent,
     })
 }
 
 fn per_gram(kinds: &[String]) -> String {
-    let known = kinds.iter().filter_map(|k| published::seeds_per_gram(k).map(|n| format!("{k} {n}")));
-    known.collect::<Vec<_>>().join(", ")
+    let known = kinds.iter().filter_map(|k| Some((k, published::seeds_per_gram(k)?)));
+    let said = known.map(|(kind, n)| format!("{kind} {}", words::decimal(&n.to_string())));
+    said.collect::<Vec<_>>().join(", ")
 }
 
 /// GET /packets/new?parent=
@@ -106,7 +105,7 @@ pub fn draw_new(
     form: &Form,
     questions: &[Question],
 ) -> Result<Response, AppError> {
-    let shown = New { chrome, form, offers, questions, pollination: POLLINATION };
+    let shown = New { chrome, form, offers, questions, pollination: pollination() };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 
@@ -128,6 +127,6 @@ pub fn draw_edit(
     p: &Packet,
     (form, questions): (&Form, &[Question]),
 ) -> Result<Response, AppError> {
-    let shown = Edit { chrome, form, offers, p, questions, pollination: POLLINATION };
+    let shown = Edit { chrome, form, offers, p, questions, pollination: pollination() };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }

@@ -1,3 +1,4 @@
+use super::decimal;
 use crate::app::App;
 use crate::db::ids::KindId;
 use crate::error::AppError;
@@ -39,8 +40,8 @@ pub async fn draw(app: &App, chrome: &Chrome, form: &Form) -> Result<Response, A
 fn line(kind: Kind) -> Line {
     let facts = published::of(&kind.name);
     let counts = facts.and_then(|f| f.counts.as_ref());
-    let days = counts.map(|c| format!("{} and {}", c.value.first_day, c.value.final_day));
-    let percent = facts.and_then(|f| f.standard_percent.as_ref()).map(|f| format!("{} %", f.value));
+    let days = counts.map(|c| t!("stock-two-days", first = c.value.first_day, last = c.value.final_day));
+    let percent = facts.and_then(|f| f.standard_percent.as_ref()).map(|f| format!("{} %", decimal(f.value)));
     Line { kind, days: days.unwrap_or_default(), percent: percent.unwrap_or_default() }
 }
 

@@ -41,8 +41,18 @@ pub async fn seeds(
 }
 
 pub fn draw_seeds(chrome: &Chrome, p: &Packet, form: &Form) -> Result<Response, AppError> {
-    let shown = Seeds { chrome, form, p, choices: BY_HAND };
+    let shown = Seeds { chrome, form, p, choices: BY_HAND.map(|sort| (sort, by_hand_words(sort))) };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
+}
+
+/// What happened, where a line is written by hand.
+fn by_hand_words(sort: &str) -> &'static str {
+    match sort {
+        "recount" => t!("stock-by-hand-recount"),
+        "found" => t!("stock-by-hand-found"),
+        "spoiled" => t!("stock-by-hand-spoiled"),
+        _ => t!("stock-by-hand-returned"),
+    }
 }
 
 /// GET /packets/{id}/give
@@ -58,7 +68,7 @@ pub async fn give(
 }
 
 pub fn draw_give(chrome: &Chrome, p: &Packet, others: &[Other], form: &Form) -> Result<Response, AppError> {
-    let mut members: Vec<(&str, &str)> = vec![("", "choose")];
+    let mut members: Vec<(&str, &str)> = vec![("", t!("stock-choose"))];
     members.extend(others.iter().map(|m| (m.id.0.as_str(), m.name.as_str())));
     let shown = Give { chrome, form, p, members };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }

@@ -4,12 +4,14 @@ use crate::stock::model::Packet;
 use crate::stock::{names, store};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
-use crate::web::{page, words};
+use crate::web::page;
 use askama::Template;
 use axum::extract::{Query, State};
 use axum::response::Response;
 
-const SORTS: [(&str, &str); 3] = [("mark", "mark"), ("variety", "variety"), ("age", "age, oldest first")];
+fn sorts() -> [(&'static str, &'static str); 3] {
+    [("mark", t!("stock-by-mark")), ("variety", t!("stock-by-variety")), ("age", t!("stock-by-age"))]
+}
 
 #[derive(Template)]
 #[template(path = "stock/packets.html")]
@@ -36,12 +38,12 @@ pub async fn list(
     all.retain(|p| wanted(p, &form));
     sort(&mut all, form.value("sort"));
     let shown = if all.len() == total {
-        words::counted(all.len() as i64, "packet", "packets")
+        t!("stock-packets", n = total)
     } else {
-        format!("{} of {}", all.len(), words::counted(total as i64, "packet", "packets"))
+        t!("stock-packets-of", shown = all.len(), n = total)
     };
     let any = total > 0;
-    page::page(&List { chrome: &chrome, form: &form, kinds, sorts: SORTS, packets: all, shown, any })
+    page::page(&List { chrome: &chrome, form: &form, kinds, sorts: sorts(), packets: all, shown, any })
 }
 
 fn kinds(packets: &[Packet]) -> Vec<(String, String)> {
@@ -49,7 +51,7 @@ fn kinds(packets: &[Packet]) -> Vec<(String, String)> {
         packets.iter().map(|p| (p.kind_id.0.clone(), p.kind.clone())).collect();
     kinds.sort_by(|a, b| a.1.cmp(&b.1));
     kinds.dedup();
-    kinds.insert(0, (String::new(), "all kinds".to_owned()));
+    kinds.insert(0, (String::new(), t!("stock-all-kinds").to_owned()));
     kinds
 }
 

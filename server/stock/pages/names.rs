@@ -4,6 +4,7 @@ use crate::app::App;
 use crate::db::Conn;
 use crate::db::ids::{SourceId, VarietyId};
 use crate::error::AppError;
+use crate::stock::model::sort_words;
 use crate::stock::store::{self, Merge, about};
 use crate::stock::{names, published};
 use crate::web::chrome::Chrome;
@@ -53,11 +54,15 @@ impl Which {
     }
 
     fn title(self) -> &'static str {
-        if self == Self::Varieties { "Varieties" } else { "Sources" }
+        if self == Self::Varieties { t!("stock-varieties") } else { t!("stock-sources") }
+    }
+
+    fn caption(self) -> &'static str {
+        if self == Self::Varieties { t!("stock-varieties-of-club") } else { t!("stock-sources-of-club") }
     }
 
     fn group(self) -> &'static str {
-        if self == Self::Varieties { "Kind" } else { "Sort" }
+        if self == Self::Varieties { t!("stock-kind") } else { t!("stock-sort") }
     }
 
     pub async fn all(self, conn: &mut Conn) -> Result<Vec<Name>, AppError> {
@@ -95,7 +100,7 @@ fn of_source(s: store::Source) -> Name {
         id: s.id.0,
         name: s.name,
         key: s.name_key,
-        group: s.sort,
+        group: sort_words(&s.sort).to_owned(),
         group_id: String::new(),
         species: String::new(),
         root_id: s.root_id.0,
@@ -109,9 +114,7 @@ fn of_source(s: store::Source) -> Name {
 #[template(path = "stock/names.html")]
 struct List<'a> {
     chrome: &'a Chrome,
-    title: &'a str,
-    root: &'a str,
-    group: &'a str,
+    which: Which,
     names: &'a [Name],
     near: Vec<(&'a Name, &'a Name)>,
 }
@@ -129,14 +132,7 @@ pub async fn sources(State(app): State<App>, chrome: Chrome) -> Result<Response,
 async fn list(app: &App, chrome: &Chrome, which: Which) -> Result<Response, AppError> {
     let names = which.all(&mut app.db.read().await?).await?;
     let near = near(&names);
-    page::page(&List {
-        chrome,
-        title: which.title(),
-        root: which.root(),
-        group: which.group(),
-        names: &names,
-        near,
-    })
+    page::page(&List { chrome, which, names: &names, near })
 }
 
 /// Pairs of unmerged names of one kind that are near each other in spelling.
@@ -205,7 +201,7 @@ pub async fn draw(
         all.iter().filter(|o| o.id != n.id && o.group_id == n.group_id && o.root_id != n.id).collect();
     let keys = others.iter().map(|o| o.key.as_str()).enumerate();
     let near = names::nearest(&n.key, keys).into_iter().map(|i| others[i]).collect();
-    let mut choices = vec![("", "choose")];
+    let mut choices = vec![("", t!("stock-choose"))];
     choices.extend(others.iter().map(|o| (o.id.as_str(), o.name.as_str())));
     let shown = Show {
         chrome,
@@ -222,9 +218,9 @@ pub async fn draw(
 }
 
 fn line(chrome: &Chrome, id: &str, m: Merge, all: &[Name]) -> Line {
-    let name = |id: &str| all.iter().find(|n| n.id == id).map_or("a name", |n| &n.name).to_owned();
+    let name = |id: &str| all.iter().find(|n| n.id == id).map_or(t!("stock-a-name"), |n| &n.name);
     Line {
-        words: format!("{} let {} count under {}", m.by_name, name(&m.from_id), name(&m.into_id)),
+        words: t!("stock-let-count-under", by = m.by_name, name = name(&m.from_id), other = name(&m.into_id)),
         when: words::moment(m.at, chrome.now, chrome.member.zone()),
         may_undo: m.undone_by.is_none() && m.from_id == id && chrome.member.is_organiser(),
         id: m.id.0,

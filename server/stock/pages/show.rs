@@ -1,8 +1,9 @@
+use super::decimal;
 use crate::app::App;
 use crate::db::Conn;
 use crate::db::ids::PacketId;
 use crate::error::AppError;
-use crate::notebook::history;
+use crate::notebook::{self, history};
 use crate::stock::model::Packet;
 use crate::stock::promises::{self, Promise};
 use crate::stock::{published, store};
@@ -95,14 +96,14 @@ fn promised(chrome: &Chrome, r: &Promise) -> Promised {
     Promised {
         path: r.line_path(),
         start: r.start_path(),
-        when: format!("Start {day}"),
+        when: t!("stock-start-on", day = day),
         words: words::seeds(r.seeds),
     }
 }
 
 fn trial(chrome: &Chrome, t: store::Trial) -> Trial {
     let when = words::moment(t.began_at, chrome.now, chrome.member.zone());
-    let bags = words::counted(t.bags, "bag", "bags");
+    let bags = t!("stock-bags", n = t.bags);
     Trial { id: t.id.0, when, words: format!("{}, {}, {bags}", t.routine, words::seeds(t.seeds)) }
 }
 
@@ -110,14 +111,14 @@ fn line(chrome: &Chrome, e: history::Entry) -> Line {
     let n = e.seeds.unwrap_or(0);
     let sign = if n > 0 { "+" } else { "" };
     let void = e.void_by.map(|by| match e.void_why.as_deref() {
-        None | Some("") => format!("Taken back by {by}."),
-        Some(why) => format!("Taken back by {by}: {why}."),
+        None | Some("") => t!("stock-taken-back-by", by = by),
+        Some(why) => t!("stock-taken-back-by-because", by = by, why = notebook::words::written(why)),
     });
     Line {
         id: e.id,
         when: words::moment(e.at, chrome.now, chrome.member.zone()),
         by: e.by_name,
-        words: format!("{} {sign}{n}", e.sort),
+        words: format!("{} {sign}{n}", notebook::words::sort(&e.sort)),
         note: e.note,
         void,
         fixed: e.blind > 0 && !chrome.member.is_organiser(),
@@ -132,19 +133,15 @@ fn age(chrome: &Chrome, p: &Packet) -> (String, bool) {
     let years = i64::from(chrome.now.day(chrome.member.zone()).year()) - p.year;
     let lives: Vec<i64> =
         published::of(&p.kind).map_or_else(Vec::new, |k| k.storage_years.iter().map(|f| f.value).collect());
-    let said = if years <= 0 {
-        "this year's seed".to_owned()
-    } else {
-        words::counted(years, "year old", "years old")
-    };
+    let age =
+        if years <= 0 { t!("stock-this-years-seed").to_owned() } else { t!("stock-years-old", n = years) };
     match (lives.iter().min(), lives.iter().max()) {
-        (Some(least), Some(most)) if least == most => (
-            format!("{said}; keeps for about {} as published", words::counted(*most, "year", "years")),
-            years > *most,
-        ),
-        (Some(least), Some(most)) => {
-            (format!("{said}; keeps for {least} to {most} years as published"), years > *most)
+        (Some(least), Some(most)) if least == most => {
+            (t!("stock-age-keeps-about", age = age, n = most), years > *most)
         }
-        _ => (said, false),
+        (Some(least), Some(most)) => {
+            (t!("stock-age-keeps-from-to", age = age, least = least, most = most), years > *most)
+        }
+        _ => (age, false),
     }
 }

@@ -44,7 +44,7 @@ pub async fn find_kind(conn: &mut Conn, name: &str) -> Result<Option<KindId>, Ap
 /// The kind of that name, made where it is missing. `name` must hold a letter or digit.
 pub async fn make_kind(conn: &mut Conn, name: &str, now: At) -> Result<KindId, AppError> {
     if kind_key(name).is_empty() {
-        return Err(AppError::refused("kind", "Please give the kind a name with letters in it."));
+        return Err(AppError::refused("kind", t!("stock-give-kind-a-name")));
     }
     insert_kind(conn, name, false, now).await?;
     find_kind(conn, name).await?.ok_or_else(|| AppError::Internal(anyhow::anyhow!("a kind went missing")))

@@ -54,10 +54,7 @@ pub async fn find_or_make_lot(
     let same = (found.parent_packet.as_deref(), found.pollination.as_str(), found.doubtful_cross)
         == (parent.map(|p| p.0.as_str()), pollination, doubtful);
     if own.is_some() && !same {
-        return Err(AppError::refused(
-            "code",
-            "There is own seed of this variety and year from other plants. A lot code tells the two apart.",
-        ));
+        return Err(AppError::refused("code", t!("stock-own-seed-from-others")));
     }
     Ok(found.id)
 }

@@ -82,13 +82,13 @@ pub async fn merge(
     let nodes = nodes(conn, about).await?;
     let one = nodes.iter().find(|n| n.id == from).ok_or(AppError::NotFound)?;
     let other = nodes.iter().find(|n| n.id == into);
-    let other = other.ok_or_else(|| AppError::refused("into", "Please choose one of the names."))?;
+    let other = other.ok_or_else(|| AppError::refused("into", t!("stock-choose-a-name")))?;
     let refusal = if one.root_id != one.id {
-        "This name counts under another one already. Take that back first."
+        t!("stock-counts-under-another")
     } else if other.root_id == one.id {
-        "That name counts under this one already."
+        t!("stock-counts-under-this")
     } else if one.grouped != other.grouped {
-        "The two are of different kinds."
+        t!("stock-of-different-kinds")
     } else {
         conn.run(INSERT, args![&MergeId::new(), about, from, into, by, now]).await?;
         audit::note(conn, Deed::by(What::NamesMerged, by).more(about), now).await?;
@@ -107,7 +107,7 @@ pub async fn unmerge(
 ) -> Result<(), AppError> {
     lock(conn, about, from).await?;
     if conn.run(UNDO, args![id, by, now, about, from]).await? != 1 {
-        return Err(AppError::Conflict("This merge was taken back already.".into()));
+        return Err(AppError::Conflict(t!("stock-merge-taken-back-already").into()));
     }
     audit::note(conn, Deed::by(What::MergeUndone, by).more(about), now).await?;
     settle(conn, about).await

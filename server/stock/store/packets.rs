@@ -160,15 +160,12 @@ pub async fn give(
     through: &str,
 ) -> Result<PacketId, AppError> {
     if from.blind {
-        return Err(AppError::refused(
-            "to",
-            "This packet is part of a ring trial. It stays with you until that is opened.",
-        ));
+        return Err(AppError::refused("to", t!("stock-give-in-ring-trial")));
     }
     ledger::lock(conn, &from.id).await?;
     let letters = marks::letters(conn, to).await?;
     let letters =
-        letters.first().ok_or_else(|| AppError::refused("to", "This member has no letters yet."))?;
+        letters.first().ok_or_else(|| AppError::refused("to", t!("stock-member-without-letters")))?;
     let details = Details {
         through: through.to_owned(),
         state: from.state.clone(),

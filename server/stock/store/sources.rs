@@ -70,7 +70,7 @@ pub async fn find_or_make_source(
 ) -> Result<SourceId, AppError> {
     let key = key(name);
     if key.is_empty() {
-        return Err(AppError::refused("source", "Please give the source a name with letters in it."));
+        return Err(AppError::refused("source", t!("stock-give-source-a-name")));
     }
     let nobody: Option<&MemberId> = None;
     conn.run(INSERT, args![&SourceId::new(), name.trim(), &key, sort, nobody, now]).await?;
@@ -94,7 +94,7 @@ pub async fn saved_by(conn: &mut Conn, member: &MemberId, now: At) -> Result<Sou
             return Ok(SourceId(row.id));
         }
     }
-    Err(AppError::refused("source", "There is another source of that name. Ask an organiser to look."))
+    Err(AppError::refused("source", t!("stock-another-source-of-name")))
 }
 
 pub async fn sources(conn: &mut Conn) -> Result<Vec<Source>, AppError> {

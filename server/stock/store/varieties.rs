@@ -51,7 +51,7 @@ pub async fn find_or_make_variety(
 ) -> Result<VarietyId, AppError> {
     let key = key(name);
     if key.is_empty() {
-        return Err(AppError::refused("variety", "Please give the variety a name with letters in it."));
+        return Err(AppError::refused("variety", t!("stock-give-variety-a-name")));
     }
     conn.run(INSERT, args![&VarietyId::new(), kind, name.trim(), &key, now]).await?;
     let row: Id = conn.one(BY_KEY, args![kind, &key]).await?;
@@ -68,7 +68,7 @@ pub async fn note_species(conn: &mut Conn, id: &VarietyId, species: &str) -> Res
     if key(&noted.id) == key(species) {
         return Ok(());
     }
-    Err(AppError::refused("species", format!("This variety is noted as {} already.", noted.id)))
+    Err(AppError::refused("species", t!("stock-species-noted", species = noted.id)))
 }
 
 pub async fn varieties(conn: &mut Conn) -> Result<Vec<Variety>, AppError> {

@@ -44,7 +44,7 @@ async fn open(
 ) -> Result<Result<Planned, Vec<Fault>>, AppError> {
     let Some((upload, file)) = file else {
         if !form.failed() {
-            form.refuse("file", "Please choose the file of the other club.");
+            form.refuse("file", t!("transfer-choose-club-file"));
         }
         return Ok(Err(Vec::new()));
     };
@@ -57,7 +57,7 @@ async fn open(
             return Ok(Err(Vec::new()));
         }
         Err(Refusal::Faults(faults)) => {
-            form.refuse("file", "The counts in it do not come out.");
+            form.refuse("file", t!("transfer-counts-do-not-come-out"));
             return Ok(Err(faults));
         }
     };
@@ -122,10 +122,7 @@ pub async fn bring_in(State(app): State<App>, chrome: Chrome, mut form: Form) ->
     store::put(&mut conn, &planned.shared, &names, &chrome.member.id, app.now()).await?;
     kept::done(&mut conn, &chrome.member.id, &planned.upload).await?;
     audit::note(&mut conn, Deed::by(What::ClubTaken, &chrome.member.id), app.now()).await?;
-    let text = format!(
-        "Brought in: the table of {}. The comparison takes it in within minutes.",
-        planned.shared.name
-    );
+    let text = t!("transfer-table-brought-in", name = planned.shared.name);
     once::done(conn, &app, &form, "/clubs", Said::new(text)).await
 }
 
@@ -145,9 +142,12 @@ pub async fn set_used(
     let used = form.ticked("used");
     store::set_used(&mut conn, &code, used).await?;
     audit::note(&mut conn, Deed::by(What::ClubUsed, &chrome.member.id), app.now()).await?;
-    let how = if used { "counts in the comparison again" } else { "is left out of the comparison" };
-    let said = Said::new(format!("The table of {} {how}, within minutes.", other.name));
-    once::done(conn, &app, &form, "/clubs", said).await
+    let said = if used {
+        t!("transfer-table-counts-again", name = other.name)
+    } else {
+        t!("transfer-table-is-left-out", name = other.name)
+    };
+    once::done(conn, &app, &form, "/clubs", Said::new(said)).await
 }
 
 /// POST /clubs/{code}/remove: its table goes.
@@ -159,7 +159,7 @@ pub async fn remove(
 ) -> Result<Response, AppError> {
     chrome.member.must_organise()?;
     if !form.ticked("sure") {
-        form.refuse("sure", "Tick that it is to go.");
+        form.refuse("sure", t!("transfer-tick-that-it-goes"));
         return draw(&app, &chrome, &form).await;
     }
     let mut conn = app.db.write().await?;
@@ -169,6 +169,6 @@ pub async fn remove(
     let other = store::other(&mut conn, &code).await?.ok_or(AppError::NotFound)?;
     store::remove(&mut conn, &code, app.now()).await?;
     audit::note(&mut conn, Deed::by(What::ClubRemoved, &chrome.member.id), app.now()).await?;
-    let said = Said::new(format!("The table of {} is gone. Their file can be brought in again.", other.name));
+    let said = Said::new(t!("transfer-table-is-gone", name = other.name));
     once::done(conn, &app, &form, "/clubs", said).await
 }

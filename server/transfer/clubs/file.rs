@@ -54,7 +54,7 @@ fn file(why: impl Into<String>) -> Refusal {
 
 /// Reads the file; nothing in it is later than `today`, and it is not of the installation `own`.
 pub fn read(bytes: &[u8], own: Option<&str>, today: NaiveDate) -> Result<Shared, Refusal> {
-    let unlike = "This is not the shared table of a club: a .zip file saved under Other clubs.";
+    let unlike = t!("transfer-not-a-shared-table");
     let mut archive = ZipArchive::new(Cursor::new(bytes)).map_err(|_| file(unlike))?;
     if archive.len() > MOST_PARTS {
         return Err(file(unlike));
@@ -63,15 +63,15 @@ pub fn read(bytes: &[u8], own: Option<&str>, today: NaiveDate) -> Result<Shared,
         return Err(file(unlike));
     }
     let head = part(&mut archive, "datapackage.json", MOST_HEAD).map_err(file)?;
-    let head: Value =
-        serde_json::from_slice(&head).map_err(|_| file("datapackage.json in it is damaged."))?;
+    let head: Value = serde_json::from_slice(&head)
+        .map_err(|_| file(t!("transfer-part-is-damaged", part = "datapackage.json")))?;
     let (name, code, made_on) = named(&head, today)?;
     if own == Some(code.as_str()) {
-        return Err(file("This is the table of our own club. Its counts are here already."));
+        return Err(file(t!("transfer-table-of-our-own")));
     }
     let counts = part(&mut archive, "counts.csv", MOST_COUNTS).map_err(file)?;
     whole(&head, &counts)?;
-    let counts = String::from_utf8(counts).map_err(|_| file("counts.csv in it is not UTF-8."))?;
+    let counts = String::from_utf8(counts).map_err(|_| file(t!("transfer-counts-not-utf-8")))?;
     let (numbers, places) = checked(&counts, today).map_err(Refusal::Faults)?;
     let licence = head["licenses"][0]["name"].as_str().or_else(|| head["licenses"][0]["path"].as_str());
     let licence = licence.unwrap_or_default().chars().filter(|c| !c.is_control()).take(200).collect();
@@ -84,17 +84,17 @@ fn named(head: &Value, today: NaiveDate) -> Result<(String, String, NaiveDate), 
     let (name, code) = (text(&head["club"]["name"]), text(&head["club"]["installation"]));
     let printable = !name.is_empty() && name.chars().count() <= 80 && !name.chars().any(char::is_control);
     if !printable {
-        return Err(file("The file does not name its club."));
+        return Err(file(t!("transfer-file-names-no-club")));
     }
     let hex = |c: char| c.is_ascii_digit() || ('a'..='f').contains(&c);
     if code.len() != 32 || !code.chars().all(hex) {
-        return Err(file("The file does not say which installation it comes from."));
+        return Err(file(t!("transfer-file-names-no-installation")));
     }
     let made = DateTime::parse_from_rfc3339(&text(&head["created"])).map(|t| t.date_naive());
     // clocks and time zones of two clubs may differ by a day
     match made {
         Ok(day) if day <= today.succ_opt().unwrap_or(today) => Ok((name, code, day)),
-        _ => Err(file("The file does not say when it was made, or says a day in the future.")),
+        _ => Err(file(t!("transfer-file-names-no-day"))),
     }
 }
 
@@ -103,11 +103,9 @@ fn whole(head: &Value, counts: &[u8]) -> Result<(), Refusal> {
     let resources = head["resources"].as_array().map(Vec::as_slice).unwrap_or_default();
     let said = resources.iter().find(|r| r["path"] == "counts.csv").and_then(|r| r["hash"].as_str());
     match said {
-        Some(said) if said != hash(counts) => {
-            Err(file("The counts in it were changed or damaged on their way."))
-        }
+        Some(said) if said != hash(counts) => Err(file(t!("transfer-counts-were-changed"))),
         Some(_) => Ok(()),
-        None => Err(file("The file does not describe its counts.")),
+        None => Err(file(t!("transfer-counts-not-described"))),
     }
 }
 
@@ -116,7 +114,7 @@ type Places = Vec<([String; 3], i64)>;
 /// Everything that must hold of counts: that of `hilum analyse`, and what the club table needs besides.
 fn checked(text: &str, today: NaiveDate) -> Result<(Numbers, Places), Vec<Fault>> {
     if text.lines().count() > MOST_LINES {
-        return Err(vec![Fault::new(1, "", format!("There are more than {MOST_LINES} looks in it."))]);
+        return Err(vec![Fault::new(1, "", t!("transfer-too-many-looks", most = MOST_LINES))]);
     }
     let said = |f: analyse::Fault| Fault::new(f.line, &f.column, f.error);
     let counts = analyse::read(text).map_err(|all| all.into_iter().map(said).collect::<Vec<_>>())?;
@@ -136,7 +134,7 @@ fn checked(text: &str, today: NaiveDate) -> Result<(Numbers, Places), Vec<Fault>
     }
     numbers.growers = growers.len() as i64;
     if numbers.bags == 0 {
-        faults.push(Fault::new(1, "", "There is no count in it."));
+        faults.push(Fault::new(1, "", t!("transfer-no-count-in-it")));
     }
     if faults.is_empty() { Ok((numbers, places)) } else { Err(faults) }
 }
@@ -148,17 +146,17 @@ fn fault(bag: &Bag, routine: Option<&str>, latest: Option<i32>) -> Option<Fault>
         [("grower", bag.grower, 120), ("trial", bag.trial, 120), ("routine", routine.unwrap_or("-"), 80)];
     for (column, text, most) in texts.into_iter().chain(more) {
         if text.chars().any(char::is_control) || text.chars().count() > most {
-            return Some(at(column, format!("\"{}\" is too long, or cannot be printed.", shortened(text))));
+            return Some(at(column, t!("transfer-too-long", text = shortened(text))));
         }
     }
     let nameless = texts.iter().find(|(_, text, _)| crate::stock::names::key(text).is_empty());
     if let Some((column, text, _)) = nameless {
-        return Some(at(column, format!("\"{text}\" is no name: there is no letter or digit in it.")));
+        return Some(at(column, t!("transfer-no-name", text = text)));
     }
     match bag.put_on_paper {
-        None => Some(at("put_on_paper", "the day it went on paper is missing.".to_owned())),
+        None => Some(at("put_on_paper", t!("transfer-day-is-missing").to_owned())),
         Some(day) if Some(day) > latest || day < 0 => {
-            Some(at("put_on_paper", "that is in the future, or before 1970.".to_owned()))
+            Some(at("put_on_paper", t!("transfer-day-is-out-of-range").to_owned()))
         }
         Some(_) => None,
     }

@@ -88,7 +88,7 @@ impl Wanted {
         let named = licence.chars().all(fits);
         let address = ["http://", "https://"].iter().any(|start| licence.starts_with(start));
         if !(named || address && !licence.contains(char::is_whitespace)) {
-            form.refuse("licence", "A short name such as CC-BY-4.0, or the address of its text.");
+            form.refuse("licence", t!("transfer-licence-name-or-address"));
         }
         Self { names: form.ticked("names"), licence }
     }
@@ -194,7 +194,7 @@ fn rates(bags: &[Counted], today: NaiveDate) -> Result<String, anyhow::Error> {
         as_of: Some(day_number(today)),
         standard_day: &final_count_day,
     };
-    for row in Reading::new(&bags, &options).rows() {
+    for row in Reading::new(bags, &options).rows() {
         let cells = analyse::table_cells(&row, None);
         writer.write_record(places.iter().map(|i| &cells[*i]))?;
     }

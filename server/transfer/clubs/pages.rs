@@ -1,6 +1,8 @@
 use super::super::choice::Choice;
 use super::super::fault::Fault;
+use super::super::sheet::Called;
 use super::actions::Planned;
+use super::file::Shared;
 use super::store::{self, Other};
 use crate::app::App;
 use crate::db::Conn;
@@ -21,6 +23,7 @@ struct Line {
     other: Other,
     numbers: String,
     made_on: String,
+    made: String,
     came: String,
 }
 
@@ -66,23 +69,34 @@ pub async fn draw_faults(
     faults: &[Fault],
 ) -> Result<Response, AppError> {
     let lines = lines(app, chrome).await?;
-    let said: Vec<String> = super::super::pages::said(faults, "Line").into_iter().take(SHOWN).collect();
+    let said: Vec<String> = super::super::pages::said(faults, Called::Line).into_iter().take(SHOWN).collect();
     let more = faults.len() - said.len();
     let shown = Clubs { chrome, form, lines, faults: said, more, making: false };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 
 fn numbers(seeds: i64, bags: i64, growers: i64) -> String {
-    let seeds = words::counted(seeds, "seed", "seeds");
-    let (bags, growers) = (words::counted(bags, "bag", "bags"), words::counted(growers, "grower", "growers"));
-    format!("{seeds} in {bags} of {growers}")
+    let (bags, growers) =
+        (t!("transfer-in-so-many-bags", n = bags), t!("transfer-of-so-many-growers", n = growers));
+    t!("transfer-numbers", seeds = words::seeds(seeds), bags = bags, growers = growers)
+}
+
+/// What there is in a table, when it was made, and under which licence.
+fn made(numbers: &str, day: &str, licence: &str) -> String {
+    match licence {
+        "" => t!("transfer-made", numbers = numbers, day = day),
+        licence => t!("transfer-made-under", numbers = numbers, day = day, licence = licence),
+    }
 }
 
 fn line(chrome: &Chrome, other: Other) -> Line {
     let zone = chrome.member.zone();
+    let numbers = numbers(other.seeds, other.bags, other.growers);
+    let made_on = words::day(other.made_on, chrome.now.day(zone));
     Line {
-        numbers: numbers(other.seeds, other.bags, other.growers),
-        made_on: words::day(other.made_on, chrome.now.day(zone)),
+        made: made(&numbers, &made_on, &other.licence),
+        numbers,
+        made_on,
         came: words::moment(other.at, chrome.now, zone),
         other,
     }
@@ -103,8 +117,7 @@ struct Look<'a> {
     chrome: &'a Chrome,
     form: &'a Form,
     planned: &'a Planned,
-    numbers: String,
-    made_on: String,
+    made: String,
     rows: Vec<Row>,
     /// The table that it takes the place of.
     earlier: Option<Line>,
@@ -123,15 +136,16 @@ pub async fn draw_look(
     planned: &Planned,
 ) -> Result<Response, AppError> {
     let earlier = store::other(conn, &planned.shared.code).await?.map(|other| line(chrome, other));
-    let n = planned.shared.numbers;
+    let Shared { numbers: n, made_on, licence, .. } = &planned.shared;
+    let made_on = words::day(*made_on, chrome.now.day(chrome.member.zone()));
     let row = |(place, seeds): &([String; 3], i64)| {
         let [kind, variety, source] = place;
         let ours = planned.names.ours(&BTreeMap::new(), (kind, variety, source));
         let new = !planned.names.has(kind, variety);
         let here = match (new, ours == *place) {
-            (true, _) => "not grown here".to_owned(),
+            (true, _) => t!("transfer-not-grown-here").to_owned(),
             (false, true) => String::new(),
-            (false, false) => format!("as {}, {}", ours[1], ours[2]),
+            (false, false) => t!("transfer-here-as", variety = ours[1], source = ours[2]),
         };
         Row { kind: kind.clone(), variety: variety.clone(), source: source.clone(), seeds: *seeds, here }
     };
@@ -139,8 +153,7 @@ pub async fn draw_look(
         chrome,
         form,
         planned,
-        numbers: numbers(n.seeds, n.bags, n.growers),
-        made_on: words::day(planned.shared.made_on, chrome.now.day(chrome.member.zone())),
+        made: made(&numbers(n.seeds, n.bags, n.growers), &made_on, licence),
         rows: planned.shared.places.iter().take(SHOWN).map(row).collect(),
         earlier,
     })

@@ -4,7 +4,7 @@ use super::super::columns::{COUNTS, PACKETS, of_field};
 use super::super::dates::Order;
 use super::super::fault::Fault;
 use super::super::matching::{Matching, worth};
-use super::super::season::{NOTHING_LEFT, Season};
+use super::super::season::Season;
 use super::super::sheet::{self, Sheet};
 use super::super::store as kept;
 use super::looks::{Bags, Who};
@@ -33,8 +33,7 @@ impl Counts {
         (answers, usual): (&Form, Order),
         now: At,
     ) -> Result<(Self, Order), AppError> {
-        let row = &sheet.row.to_lowercase();
-        let who = Who { member, zone: accounts::store::zone(conn).await?, now, row };
+        let who = Who { member, zone: accounts::store::zone(conn).await?, now, row: sheet.row };
         let rows = read(sheet, matching, answers, usual);
         let digest = sheet.digest("counts");
         let standing = kept::standing(conn, member, &digest).await?;
@@ -58,7 +57,7 @@ impl Counts {
         counts.faults.extend(counts.season.list.faults.clone());
         counts.faults.sort_by_key(|f| f.line);
         if counts.faults.is_empty() && counts.number() == 0 {
-            counts.faults.push(Fault::new(0, "", NOTHING_LEFT));
+            counts.faults.push(Fault::new(0, "", t!("transfer-nothing-left")));
         }
         Ok((counts, rows.order))
     }

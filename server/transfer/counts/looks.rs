@@ -1,6 +1,7 @@
 //! Rows about bags that are here.
 
 use super::super::fault::Fault;
+use super::super::sheet::Called;
 use super::super::store::{self, KnownLook};
 use super::read::Row;
 use super::{Counts, NewLook};
@@ -19,8 +20,7 @@ pub struct Who<'a> {
     pub member: &'a MemberId,
     pub zone: Tz,
     pub now: At,
-    /// What people call a row of the list.
-    pub row: &'a str,
+    pub row: Called,
 }
 
 /// A bag with its looks, read once.
@@ -44,7 +44,7 @@ impl Bags {
     ) -> Result<bool, AppError> {
         let Some(marked) = crate::marks::find(conn, &row.bag).await? else { return Ok(false) };
         if marked.thing != "bag" {
-            let message = format!("{} is the mark of a {}, not of a bag.", marked.shown, marked.thing);
+            let message = not_of_a_bag(&marked.shown, &marked.thing);
             counts.faults.push(Fault::new(row.line, "bag", message));
             return Ok(true);
         }
@@ -55,11 +55,19 @@ impl Bags {
         match self.0.get_mut(&marked.thing_id).and_then(Option::as_mut) {
             Some(here) => here.look(who, row, counts),
             None => {
-                let message = format!("{} is another grower's bag, or was taken back.", marked.shown);
+                let message = t!("transfer-anothers-bag", mark = marked.shown);
                 counts.faults.push(Fault::new(row.line, "bag", message));
             }
         }
         Ok(true)
+    }
+}
+
+fn not_of_a_bag(mark: &str, thing: &str) -> String {
+    match thing {
+        "tray" => t!("transfer-mark-of-tray", mark = mark),
+        "holder" => t!("transfer-mark-of-holder", mark = mark),
+        _ => t!("transfer-mark-of-packet", mark = mark),
     }
 }
 
@@ -85,7 +93,7 @@ impl Here {
         match self.looks.iter().find(same_time) {
             Some(known) if known.look() == row.look => counts.here += 1,
             Some(_) => {
-                let message = format!("{} has a look at that time, with other numbers.", self.bag.mark);
+                let message = t!("transfer-other-numbers", mark = self.bag.mark);
                 counts.faults.push(Fault::new(row.line, "date of the look", message));
             }
             None => {
@@ -102,16 +110,16 @@ impl Here {
 pub fn moment(who: Who<'_>, paper: At, row: &Row) -> Result<At, (&'static str, &'static str)> {
     if let Some(hours) = row.hours {
         let at = At(paper.0 + (hours * 3600.0).round() as i64);
-        return if at > who.now { Err(("hours", "That is in the future.")) } else { Ok(at) };
+        return if at > who.now { Err(("hours", t!("transfer-in-the-future"))) } else { Ok(at) };
     }
     let column = "date of the look";
-    let Some((day, time)) = row.date else { return Err((column, "When was this look?")) };
+    let Some((day, time)) = row.date else { return Err((column, t!("transfer-when-was-this-look"))) };
     let at = of_day(who.zone, day, time);
     if day > who.now.day(who.zone) || (time.is_some() && at > who.now) {
-        return Err((column, "That is in the future."));
+        return Err((column, t!("transfer-in-the-future")));
     }
     if day < paper.day(who.zone) || (time.is_some() && at.0 / 60 < paper.0 / 60) {
-        return Err((column, "The bag was not on paper yet."));
+        return Err((column, t!("transfer-not-on-paper-yet")));
     }
     Ok(at.min(who.now).max(paper))
 }

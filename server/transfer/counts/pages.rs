@@ -60,7 +60,7 @@ struct Preview<'a> {
     asked: &'a Asked,
     letters: Vec<(String, String)>,
     counts: &'a Counts,
-    orders: Vec<(String, String)>,
+    orders: [(&'a str, &'a str); 3],
     faults: Vec<String>,
     more: usize,
     looks: Vec<LookLine>,
@@ -85,7 +85,7 @@ async fn open(file: Option<(String, store::File)>, form: &mut Form) -> Result<Op
         Some(file) => asked::opened(file, COUNTS, form).await,
         None => {
             if !form.failed() {
-                form.refuse("list", "Choose a file, or paste the list here.");
+                form.refuse("list", t!("transfer-choose-or-paste"));
             }
             Ok(None)
         }
@@ -135,8 +135,8 @@ pub async fn confirm(
             store::done(&mut conn, &chrome.member.id, &asked.upload).await?;
             let deed = Deed::by(What::ListBroughtIn, &chrome.member.id).more(SORT);
             audit::note(&mut conn, deed, app.now()).await?;
-            let count = words::counted(number as i64, "look", "looks");
-            once::done(conn, &app, &form, "/trials", Said::new(format!("Brought in: {count}."))).await
+            let said = t!("transfer-brought-in", count = t!("transfer-looks", n = number));
+            once::done(conn, &app, &form, "/trials", Said::new(said)).await
         }
         Err(fault) => {
             drop(conn);
@@ -154,21 +154,24 @@ async fn draw(
     (counts, order): &(Counts, Order),
 ) -> Result<Response, AppError> {
     let faults = said(&counts.faults, asked.sheet.row);
-    let pair = |value: &str, words: &str| (value.to_owned(), words.to_owned());
     let shown = Preview {
         chrome,
         form,
         asked,
         letters: letters(conn, chrome).await?,
-        orders: vec![pair("", "as the list tells"), pair("day", "day first"), pair("month", "month first")],
+        orders: [
+            ("", t!("transfer-as-the-list-tells")),
+            ("day", t!("transfer-day-first")),
+            ("month", t!("transfer-month-first")),
+        ],
         more: counts.faults.len() - faults.len(),
         faults,
         looks: looks(chrome, counts),
         bags: bags(chrome, counts),
-        count: words::counted(counts.number() as i64, "look", "looks"),
+        count: t!("transfer-looks", n = counts.number()),
         days: match order {
-            Order::DayFirst => "Days such as 3/4/2026 are read day first: 3 April.",
-            Order::MonthFirst => "Days such as 3/4/2026 are read month first: 4 March.",
+            Order::DayFirst => t!("transfer-read-day-first"),
+            Order::MonthFirst => t!("transfer-read-month-first"),
         },
         counts,
     };
@@ -177,10 +180,14 @@ async fn draw(
 
 fn found(rooted: i64, abnormal: i64, dead: i64) -> String {
     if (rooted, abnormal, dead) == (0, 0, 0) {
-        return "nothing new".to_owned();
+        return t!("notebook-found-nothing").to_owned();
     }
-    let said = [(rooted, "rooted"), (abnormal, "abnormal"), (dead, "dead")];
-    let said = said.iter().filter(|(n, _)| *n > 0).map(|(n, what)| format!("{n} {what}"));
+    let said = [
+        (rooted, t!("notebook-found-rooted", n = rooted)),
+        (abnormal, t!("notebook-found-abnormal", n = abnormal)),
+        (dead, t!("notebook-found-dead", n = dead)),
+    ];
+    let said = said.into_iter().filter(|(n, _)| *n > 0).map(|(_, words)| words);
     said.collect::<Vec<_>>().join(", ")
 }
 
@@ -199,7 +206,7 @@ fn bags(chrome: &Chrome, counts: &Counts) -> Vec<BagLine> {
     let of_trial = |(trial, row): (&PastTrial, &super::super::read::Row)| -> Vec<BagLine> {
         let line = |b: &super::PastBag| {
             let sum = |of: fn(&super::PastLook) -> i64| b.looks.iter().map(of).sum::<i64>();
-            let looked = words::counted(b.looks.len() as i64, "look", "looks");
+            let looked = t!("transfer-looks", n = b.looks.len());
             let numbers = found(sum(|l| l.look.rooted), sum(|l| l.look.abnormal), sum(|l| l.look.dead));
             BagLine {
                 line: b.looks.first().map_or(trial.line, |l| l.line),

@@ -1,8 +1,9 @@
 //! Rows about bags of seasons past, gathered into bags and trials that keep what must always hold.
 
-use super::super::columns::{PACKETS, of_field};
+use super::super::columns::{self, PACKETS, of_field};
 use super::super::fault::Fault;
 use super::super::read::{List, Row as PacketRow};
+use super::super::sheet::Called;
 use super::looks::{Who, moment, of_day};
 use super::read::{Past, Row};
 use super::{PastBag, PastLook, PastTrial};
@@ -53,14 +54,14 @@ fn one(
     let first = rows[0];
     agree(who.row, rows, faults);
     let Some((day, time)) = first.past.paper else {
-        let message = "No bag here has this mark. To bring in a bag of the past, say when it went on paper.";
+        let message = t!("transfer-say-when-on-paper");
         faults.push(Fault::new(first.line, "on paper", message));
         return None;
     };
     let hours = rows.iter().filter_map(|r| r.hours).fold(0.0, f64::max);
     let paper = began(who, day, time, hours);
     if day > who.now.day(who.zone) {
-        faults.push(Fault::new(first.line, "on paper", "That is in the future."));
+        faults.push(Fault::new(first.line, "on paper", t!("transfer-in-the-future")));
     }
     let bags = bags(who, paper, rows, faults);
     let on_paper: i64 = bags.iter().map(|b| b.seeds).sum();
@@ -81,7 +82,7 @@ fn began(who: Who<'_>, day: NaiveDate, time: Option<NaiveTime>, hours: f64) -> A
 }
 
 /// A trial is one packet put through one routine at one time.
-fn agree(row_word: &str, rows: &[&Row], faults: &mut Vec<Fault>) {
+fn agree(called: Called, rows: &[&Row], faults: &mut Vec<Fault>) {
     let first = rows[0];
     for row in &rows[1..] {
         let (a, b) = (&row.past, &first.past);
@@ -91,8 +92,8 @@ fn agree(row_word: &str, rows: &[&Row], faults: &mut Vec<Fault>) {
         differ.extend((a.routine != b.routine).then_some("routine"));
         differ.extend((a.paper != b.paper).then_some("on paper"));
         for column in differ {
-            let message =
-                format!("This is another {column} than in {row_word} {}, of the same trial.", first.line);
+            let place = called.within(first.line);
+            let message = t!("transfer-another-in-trial", column = columns::words(column), place = place);
             faults.push(Fault::new(row.line, column, message));
         }
     }
@@ -110,11 +111,11 @@ fn bag(who: Who<'_>, paper: At, rows: &[&Row], faults: &mut Vec<Fault>) -> Optio
     let first = rows[0];
     let own = |p: &Past| (p.seeds, p.soaked, p.floated, p.closed, p.warmth_c);
     for row in rows.iter().filter(|row| own(&row.past) != own(&first.past)) {
-        let message = format!("This row says other things of the bag than {} {}.", who.row, first.line);
+        let message = t!("transfer-other-things-of-bag", place = who.row.within(first.line));
         faults.push(Fault::new(row.line, "bag", message));
     }
     let Some(seeds) = first.past.seeds else {
-        let message = "No bag here has this mark. To bring in a bag of the past, say how many seeds it held.";
+        let message = t!("transfer-say-how-many-seeds");
         faults.push(Fault::new(first.line, "seeds", message));
         return None;
     };
@@ -127,14 +128,14 @@ fn bag(who: Who<'_>, paper: At, rows: &[&Row], faults: &mut Vec<Fault>) -> Optio
     }
     looks.sort_by_key(|l| (l.at, l.line));
     for pair in looks.windows(2).filter(|pair| pair[0].at == pair[1].at) {
-        let message = format!("The bag has a look at the same time in {} {}.", who.row, pair[0].line);
+        let message = t!("transfer-look-at-same-time", place = who.row.within(pair[0].line));
         faults.push(Fault::new(pair[1].line, "date of the look", message));
     }
     let mut left = seeds;
     for l in &looks {
         left -= l.look.rooted + l.look.abnormal + l.look.dead;
         if left < 0 {
-            let message = format!("Up to this look more seeds were counted than the {seeds} of the bag.");
+            let message = t!("transfer-more-counted-than-seeds", n = seeds);
             faults.push(Fault::new(l.line, "rooted", message));
             break;
         }
@@ -152,10 +153,10 @@ fn thrown(rows: &[&Row], bags: &[PastBag], on_paper: i64, faults: &mut Vec<Fault
     }
     let all: i64 = bags.iter().map(|b| soaked.get(b.name.as_str()).copied().unwrap_or(b.seeds)).sum();
     if all < on_paper {
-        let message = format!("{all} seeds were soaked, yet {on_paper} went on paper.");
+        let message = t!("transfer-soaked-fewer", n = all, paper = on_paper);
         faults.push(Fault::new(rows[0].line, "soaked", message));
     } else if all > on_paper && bags.iter().any(|b| b.floated) {
-        let message = "Floaters in a bag of their own and floaters thrown out, in one trial: that cannot be noted here.";
+        let message = t!("transfer-floaters-both-ways");
         faults.push(Fault::new(rows[0].line, "floated", message));
     }
     (all - on_paper).max(0)
@@ -171,9 +172,7 @@ fn routine(row: &Row, routines: &[Routine], faults: &mut Vec<Fault>) -> Option<(
         open().find(|r| name_key(&r.name) == key)
     };
     if found.is_none() {
-        let message =
-            "There is no routine of that name here. Make it first, under Routines, or leave the cell empty.";
-        faults.push(Fault::new(row.line, "routine", message));
+        faults.push(Fault::new(row.line, "routine", t!("transfer-no-such-routine")));
     }
     found.map(|r| (r.id.clone(), r.name.clone()))
 }

@@ -1,6 +1,6 @@
 //! The rows of a list of counts, cell by cell. No database here.
 
-use super::super::columns::{COUNTS, of_field};
+use super::super::columns::{self, COUNTS, of_field};
 use super::super::dates::{self, Order};
 use super::super::fault::{Fault, shortened};
 use super::super::matching::Matching;
@@ -66,11 +66,8 @@ pub fn read(sheet: &Sheet, matching: &Matching, form: &Form, usual: Order) -> Ro
         all.rows.push(row);
     }
     if all.rows.is_empty() && all.faults.is_empty() {
-        all.faults.push(Fault::new(
-            matching.head_line(sheet) + 1,
-            "",
-            "There is no count below the headings.",
-        ));
+        let line = matching.head_line(sheet) + 1;
+        all.faults.push(Fault::new(line, "", t!("transfer-no-count-below")));
     }
     all
 }
@@ -78,17 +75,14 @@ pub fn read(sheet: &Sheet, matching: &Matching, form: &Form, usual: Order) -> Ro
 fn needed(sheet: &Sheet, matching: &Matching) -> Vec<Fault> {
     let line = matching.head_line(sheet);
     if sheet.lines.is_empty() {
-        return vec![Fault::new(1, "", "There is nothing in the list. Its first line names the columns.")];
+        return vec![Fault::new(1, "", t!("transfer-nothing-in-list"))];
     }
     let mut faults = matching.faults(sheet);
-    for (field, name) in [("bag", "bag"), ("rooted", "rooted")] {
-        if !matching.has(field) {
-            faults.push(Fault::new(line, name, format!("There is no column for {name}.")));
-        }
+    for name in ["bag", "rooted"].into_iter().filter(|name| !matching.has(name)) {
+        faults.push(Fault::new(line, name, t!("transfer-no-column-for", column = columns::words(name))));
     }
     if !matching.has("date") && !matching.has("hours") {
-        let message = "There is no column for the date of the look, and none for hours on paper.";
-        faults.push(Fault::new(line, "date of the look", message));
+        faults.push(Fault::new(line, "date of the look", t!("transfer-no-date-nor-hours")));
     }
     faults
 }
@@ -106,14 +100,14 @@ fn row(line: &Line, matching: &Matching, all: &mut Rows) -> Row {
     let number = |form: &mut Form, field: &str| form.whole(field, 0..=MOST_SEEDS);
     let counted = ["rooted", "abnormal", "dead"].map(|field| number(&mut form, field));
     if counted.iter().all(Option::is_none) && !form.failed() {
-        form.refuse("rooted", "Nothing is counted here. A look without news is a 0; else leave the row out.");
+        form.refuse("rooted", t!("transfer-nothing-is-counted"));
     }
     let [rooted, abnormal, dead] = counted.map(|n| n.unwrap_or(0));
     let bag = form.must_text("bag", 60);
     let hours = form.decimal("hours", 0.0..=MOST_HOURS);
     let date = day(&mut form, "date", all.order);
     if hours.is_none() && date.is_none() && form.error("date").is_empty() && form.error("hours").is_empty() {
-        form.refuse("date", "When was this look?");
+        form.refuse("date", t!("transfer-when-was-this-look"));
     }
     let past = past(&mut form, all.order);
     for (field, error) in form.errors() {
@@ -143,8 +137,7 @@ fn day(form: &mut Form, field: &str, order: Order) -> Option<Moment> {
     }
     let found = dates::day(&cell, order);
     if found.is_none() {
-        let message = format!("\"{}\" is not a day. Such as 2026-02-28 or 28.2.2026.", shortened(&cell));
-        form.refuse(field, message);
+        form.refuse(field, t!("transfer-not-a-day", cell = shortened(&cell)));
     }
     found
 }
@@ -156,7 +149,7 @@ fn yes(form: &mut Form, field: &str, usual: bool) -> bool {
         "1" | "yes" | "y" | "true" | "x" => true,
         "0" | "no" | "n" | "false" => false,
         _ => {
-            form.refuse(field, format!("\"{}\" is neither yes nor no.", shortened(&cell)));
+            form.refuse(field, t!("transfer-neither-yes-nor-no", cell = shortened(&cell)));
             usual
         }
     }

@@ -2,7 +2,7 @@
 
 use super::safe::{self, Format};
 use super::{
-    Book, Line, MOST_CELLS, MOST_COLUMNS, MOST_ROWS, MOST_TEXT, Sheet, WHAT_FITS, too_many_columns,
+    Book, Called, Line, MOST_CELLS, MOST_COLUMNS, MOST_ROWS, MOST_TEXT, Sheet, damaged, too_many_columns,
     too_many_rows, too_much_text,
 };
 use calamine::{
@@ -11,26 +11,24 @@ use calamine::{
 use std::collections::BTreeMap;
 use std::io::{Cursor, Read, Seek};
 
-const LOCKED: &str = "This file is locked with a password. Take the password off, save it and try again.";
-
 /// Opens what looks like a zip archive.
 pub fn open(bytes: Vec<u8>) -> Result<Book, String> {
     match safe::look(&bytes)? {
         Format::Xlsx => match Xlsx::new(Cursor::new(bytes)) {
             Ok(book) => Ok(Book::Xlsx(Box::new(book))),
-            Err(XlsxError::Password) => Err(LOCKED.to_owned()),
-            Err(_) => Err(broken()),
+            Err(XlsxError::Password) => Err(locked()),
+            Err(_) => Err(damaged()),
         },
         Format::Ods => match Ods::new(Cursor::new(bytes)) {
             Ok(book) => Ok(Book::Ods(Box::new(book))),
-            Err(OdsError::Password) => Err(LOCKED.to_owned()),
-            Err(_) => Err(broken()),
+            Err(OdsError::Password) => Err(locked()),
+            Err(_) => Err(damaged()),
         },
     }
 }
 
-fn broken() -> String {
-    format!("This file is damaged, or no spreadsheet. {WHAT_FITS}")
+fn locked() -> String {
+    t!("transfer-file-is-locked").to_owned()
 }
 
 /// The sheets that people see.
@@ -76,7 +74,7 @@ impl Filled {
     }
 
     fn sheet(self) -> Sheet {
-        let mut sheet = Sheet { row: "Row", ..Sheet::default() };
+        let mut sheet = Sheet { row: Called::Row, ..Sheet::default() };
         for (row, cells) in self.rows {
             let place = sheet.lines.len();
             sheet.broken.extend(cells.iter().enumerate().filter(|(_, c)| c.1).map(|(i, _)| (place, i)));
@@ -90,8 +88,8 @@ impl Filled {
 /// One sheet of an XLSX file, cell by cell: what lies between them takes no room.
 pub fn xlsx(book: &mut Xlsx<Cursor<Vec<u8>>>, name: &str) -> Result<Sheet, String> {
     let mut filled = Filled::default();
-    let mut cells = book.worksheet_cells_reader(name).map_err(|_| broken())?;
-    while let Some(cell) = cells.next_cell().map_err(|_| broken())? {
+    let mut cells = book.worksheet_cells_reader(name).map_err(|_| damaged())?;
+    while let Some(cell) = cells.next_cell().map_err(|_| damaged())? {
         let at = cell.get_position();
         match cell.get_value() {
             DataRef::Empty => {}
@@ -110,7 +108,7 @@ pub fn xlsx(book: &mut Xlsx<Cursor<Vec<u8>>>, name: &str) -> Result<Sheet, Strin
 
 /// One sheet of an ODS file.
 pub fn ods(book: &mut Ods<Cursor<Vec<u8>>>, name: &str) -> Result<Sheet, String> {
-    let range = book.worksheet_range(name).map_err(|_| broken())?;
+    let range = book.worksheet_range(name).map_err(|_| damaged())?;
     let mut filled = Filled::default();
     let (row, column) = range.start().unwrap_or_default();
     for (i, j, value) in range.used_cells() {

@@ -18,8 +18,6 @@ pub const MOST_COLUMNS: usize = 200;
 const MOST_CELLS: usize = 4_000_000;
 const MOST_TEXT: usize = 64 * 1024 * 1024;
 
-const WHAT_FITS: &str = "Save it as CSV, XLSX or ODS and try again.";
-
 /// A row that is not empty.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Line {
@@ -36,8 +34,49 @@ pub struct Sheet {
     pub note: &'static str,
     /// Cells that hold an error instead of a value, as places among `lines` and cells.
     pub broken: Vec<(usize, usize)>,
-    /// What people call a row of it.
-    pub row: &'static str,
+    pub row: Called,
+}
+
+/// What people call a row of a sheet.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub enum Called {
+    #[default]
+    Line,
+    Row,
+}
+
+impl Called {
+    /// Above the numbers of rows.
+    pub fn heading(self) -> &'static str {
+        match self {
+            Self::Line => t!("transfer-line"),
+            Self::Row => t!("transfer-row"),
+        }
+    }
+
+    /// `Row 14`.
+    pub fn at(self, n: u64) -> String {
+        match self {
+            Self::Line => t!("transfer-line-number", n = n),
+            Self::Row => t!("transfer-row-number", n = n),
+        }
+    }
+
+    /// `row 14`, within a sentence.
+    pub fn within(self, n: u64) -> String {
+        match self {
+            Self::Line => t!("transfer-in-line", n = n),
+            Self::Row => t!("transfer-in-row", n = n),
+        }
+    }
+
+    /// Asks for the row of the headings.
+    pub fn of_headings(self) -> &'static str {
+        match self {
+            Self::Line => t!("transfer-headings-in-line"),
+            Self::Row => t!("transfer-headings-in-row"),
+        }
+    }
 }
 
 impl Sheet {
@@ -67,9 +106,7 @@ pub enum Book {
 /// Opens a file by what it holds, not by its name; or says in plain words why not.
 pub fn open(bytes: Vec<u8>) -> Result<Book, String> {
     if bytes.starts_with(b"\xd0\xcf\x11\xe0") {
-        return Err(format!(
-            "This file is locked with a password, or was written by an old office program. {WHAT_FITS}"
-        ));
+        return Err(t!("transfer-locked-or-old").to_owned());
     }
     if bytes.starts_with(b"PK") {
         return book::open(bytes);
@@ -104,7 +141,7 @@ impl Book {
                 best = Some((worth, sheet));
             }
         }
-        best.map(|(_, sheet)| sheet).ok_or_else(|| format!("There is no table in this file. {WHAT_FITS}"))
+        best.map(|(_, sheet)| sheet).ok_or_else(|| t!("transfer-no-table-in-file").to_owned())
     }
 
     fn named(&mut self, name: &str) -> Result<Sheet, String> {
@@ -124,14 +161,18 @@ impl Book {
     }
 }
 
+fn damaged() -> String {
+    t!("transfer-file-is-damaged").to_owned()
+}
+
 fn too_many_rows() -> String {
-    format!("There are more than {MOST_ROWS} rows in it. Bring it in by parts, please.")
+    t!("transfer-too-many-rows", most = MOST_ROWS)
 }
 
 fn too_many_columns() -> String {
-    format!("There are more than {MOST_COLUMNS} columns in it. Leave out those that are no part of the list.")
+    t!("transfer-too-many-columns", most = MOST_COLUMNS)
 }
 
 fn too_much_text() -> String {
-    "There is too much text in it for a list.".to_owned()
+    t!("transfer-too-much-text").to_owned()
 }

@@ -1,6 +1,6 @@
 //! What a spreadsheet file may be before it is unpacked: a few kilobytes can say that they are a thousand gigabytes.
 
-use super::{MOST_CELLS, MOST_COLUMNS, WHAT_FITS, too_many_rows, too_much_text};
+use super::{MOST_CELLS, MOST_COLUMNS, damaged, too_many_rows, too_much_text};
 use quick_xml::events::{BytesStart, Event};
 use std::io::{BufReader, Cursor, Read};
 use zip::ZipArchive;
@@ -16,7 +16,6 @@ pub enum Format {
 
 /// Unpacks the whole file once, into nothing, to see that it is as small as it says.
 pub fn look(bytes: &[u8]) -> Result<Format, String> {
-    let damaged = || format!("This file is damaged, or no spreadsheet. {WHAT_FITS}");
     let mut archive = ZipArchive::new(Cursor::new(bytes)).map_err(|_| damaged())?;
     if archive.len() > MOST_PARTS {
         return Err(too_much_text());
@@ -31,7 +30,7 @@ pub fn look(bytes: &[u8]) -> Result<Format, String> {
         return Ok(Format::Xlsx);
     }
     let Ok(content) = archive.by_name("content.xml") else {
-        return Err(format!("This file is no spreadsheet. {WHAT_FITS}"));
+        return Err(t!("transfer-no-spreadsheet").to_owned());
     };
     spread(BufReader::new(content))?;
     Ok(Format::Ods)
@@ -58,10 +57,9 @@ struct Reach {
 fn spread(content: impl std::io::BufRead) -> Result<(), String> {
     let mut reader = quick_xml::Reader::from_reader(content);
     let (mut reach, mut cells, mut held, mut buffer) = (Reach::default(), 0_u64, 0_u64, Vec::new());
-    let damaged = |_| format!("This file is damaged, or no spreadsheet. {WHAT_FITS}");
     loop {
         buffer.clear();
-        match reader.read_event_into(&mut buffer).map_err(damaged)? {
+        match reader.read_event_into(&mut buffer).map_err(|_| damaged())? {
             Event::Eof => break,
             Event::Start(e) => match e.name().as_ref() {
                 "table:table-row" => reach.row_begins(&e),
@@ -140,9 +138,9 @@ fn repeats(e: &BytesStart, name: &str) -> u64 {
 
 /// The first `most` bytes of a part of an archive; refused where it is longer.
 pub fn part(archive: &mut ZipArchive<Cursor<&[u8]>>, name: &str, most: u64) -> Result<Vec<u8>, String> {
-    let found = archive.by_name(name).map_err(|_| format!("There is no {name} in it."))?;
+    let found = archive.by_name(name).map_err(|_| t!("transfer-part-is-missing", part = name))?;
     let mut bytes = Vec::new();
     let read = found.take(most + 1).read_to_end(&mut bytes);
-    read.map_err(|_| format!("{name} in it is damaged."))?;
-    if bytes.len() as u64 > most { Err(format!("{name} in it is too large.")) } else { Ok(bytes) }
+    read.map_err(|_| t!("transfer-part-is-damaged", part = name))?;
+    if bytes.len() as u64 > most { Err(t!("transfer-part-is-large", part = name)) } else { Ok(bytes) }
 }

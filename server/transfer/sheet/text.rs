@@ -3,9 +3,6 @@
 use super::{Line, MOST_COLUMNS, MOST_ROWS, Sheet, too_many_columns, too_many_rows};
 use encoding_rs::{UTF_16BE, UTF_16LE, WINDOWS_1252};
 
-const GUESSED: &str =
-    "The file is not UTF-8, so it was read as Windows-1252: look whether the accents are right.";
-
 pub struct Text {
     text: String,
     note: &'static str,
@@ -20,11 +17,11 @@ pub fn decoded(bytes: Vec<u8>) -> Result<Text, String> {
     let (text, note) = match wide {
         Some(encoding) => (encoding.decode(&bytes).0.into_owned(), ""),
         None if bytes.contains(&0) => {
-            return Err(format!("This file is not a table that can be read here. {}", super::WHAT_FITS));
+            return Err(t!("transfer-not-a-table").to_owned());
         }
         None => match String::from_utf8(bytes) {
             Ok(text) => (text, ""),
-            Err(e) => (WINDOWS_1252.decode(e.as_bytes()).0.into_owned(), GUESSED),
+            Err(e) => (WINDOWS_1252.decode(e.as_bytes()).0.into_owned(), t!("transfer-not-utf-8")),
         },
     };
     // the reader counts lines right only where they end alike
@@ -39,7 +36,7 @@ impl Text {
 
     pub fn sheet(&self) -> Result<Sheet, String> {
         let text = self.text.as_str();
-        let mut sheet = Sheet { note: self.note, row: "Line", ..Sheet::default() };
+        let mut sheet = Sheet { note: self.note, ..Sheet::default() };
         let records = csv::ReaderBuilder::new()
             .delimiter(separator(text))
             .has_headers(false)
@@ -47,7 +44,7 @@ impl Text {
             .from_reader(text.as_bytes())
             .into_records();
         for record in records {
-            let record = record.map_err(|_| "The list could not be read.".to_owned())?;
+            let record = record.map_err(|_| t!("transfer-list-not-read").to_owned())?;
             if record.iter().all(|cell| cell.trim().is_empty()) {
                 continue;
             }

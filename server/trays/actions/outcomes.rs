@@ -9,7 +9,6 @@ use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::once;
 use crate::web::said::Said;
-use crate::web::words;
 use axum::extract::{Path, State};
 use axum::response::Response;
 
@@ -60,9 +59,9 @@ async fn save(
         return pages::planting::show_planting(app, chrome, id, again(form)).await;
     }
     let p = store::plantings::planting(&mut conn, &member.id, id).await?;
-    let said = Said::new(format!("Noted. {}: {}.", p.bag, p.state()))
+    let said = Said::new(t!("trays-noted", bag = p.bag, state = p.state()))
         .undo(form.key())
-        .next(format!("/trays/{}", p.tray_id), "The whole tray");
+        .next(format!("/trays/{}", p.tray_id), t!("trays-the-whole-tray"));
     once::done(conn, app, &form, &format!("/plantings/{id}"), said).await
 }
 
@@ -82,7 +81,7 @@ fn found(form: &mut Form) -> Vec<Found> {
         }
     }
     if found.is_empty() && !form.failed() {
-        form.refuse("up", "Give a number above 0 for what is new.");
+        form.refuse("up", t!("trays-give-a-number"));
     }
     found
 }
@@ -110,7 +109,7 @@ pub async fn tray(
     let why = why(&mut form, sort == "lost");
     let at = form.moment("at", member.zone(), app.now());
     if form.values("planting").is_empty() {
-        form.refuse("planting", "Tick at least one cell.");
+        form.refuse("planting", t!("trays-tick-one-cell"));
     }
     if form.failed() {
         return pages::outcomes::show(&app, &chrome, &id, &form).await;
@@ -123,7 +122,7 @@ pub async fn tray(
     let ticked = form.values("planting");
     let noted = store::outcomes::of_tray(&mut conn, &act, &id, &ticked, (sort, &why)).await;
     let noted = noted.and_then(|n| match n {
-        0 => Err(AppError::refused("planting", "In the ticked cells there is nothing left to note that of.")),
+        0 => Err(AppError::refused("planting", t!("trays-nothing-left-in-ticked"))),
         n => Ok((n, ticked.len())),
     });
     let Some((noted, ticked)) = form.take(noted)? else {
@@ -135,10 +134,14 @@ pub async fn tray(
 }
 
 fn told(sort: &str, noted: usize, ticked: usize) -> String {
-    let counted = |n: usize| words::counted(i64::try_from(n).unwrap_or(i64::MAX), "cell", "cells");
-    let rest = match ticked.saturating_sub(noted) {
-        0 => String::new(),
-        n => format!(" In {} there was nothing left to note.", counted(n)),
+    let told = match sort {
+        "up" => t!("trays-cells-noted-up", n = noted),
+        "lost" => t!("trays-cells-noted-lost", n = noted),
+        "thinned" => t!("trays-cells-noted-thinned", n = noted),
+        _ => t!("trays-cells-noted-potted-on", n = noted),
     };
-    format!("{} noted: {sort}.{rest}", counted(noted))
+    match ticked.saturating_sub(noted) {
+        0 => told,
+        n => format!("{told} {}", t!("trays-nothing-left-in-others", n = n)),
+    }
 }

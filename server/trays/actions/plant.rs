@@ -27,7 +27,7 @@ pub async fn plant(
     let ready = plant::ready(&mut conn, &member.id, &id).await?;
     let typed = TrayId(form.value("tray").to_owned());
     let found = match store::tray::tray(&mut conn, &member.id, &typed).await {
-        Err(AppError::NotFound) => Err(AppError::refused("tray", "Choose a tray, or make one.")),
+        Err(AppError::NotFound) => Err(AppError::refused("tray", t!("trays-choose-or-make"))),
         other => other,
     };
     let tray = form.take(found)?;
@@ -64,18 +64,19 @@ async fn said(
 ) -> Result<Said, AppError> {
     let cells: Vec<i64> = placed.iter().map(|p| p.cell).collect();
     let seeds = words::seeds(placed.iter().map(|p| p.seeds).sum());
-    let said = Said::new(format!(
-        "{seeds} of {} in {} {} of {}.",
-        ready.mark,
-        if cells.len() == 1 { "cell" } else { "cells" },
-        tray.geometry().words(&cells),
-        tray.mark
+    let said = Said::new(t!(
+        "trays-seeds-in-cells",
+        seeds = seeds,
+        bag = ready.mark,
+        n = cells.len(),
+        cells = tray.geometry().words(&cells),
+        tray = tray.mark,
     ));
     Ok(match plant::next_bag(conn, &chrome.member.id, &ready.id).await? {
         Some(next) => said.next(
             format!("/bags/{}/plant?tray={}", next.id, tray.id),
-            format!("Plant the {} rooted of {}", next.ready, next.mark),
+            t!("trays-plant-rooted-of", n = next.ready, bag = next.mark),
         ),
-        None => said.next("/", "Due now"),
+        None => said.next("/", t!("web-place-due-now")),
     })
 }

@@ -3,6 +3,7 @@ use crate::db::ids::{BagId, TrayId};
 use crate::error::AppError;
 use crate::notebook::Act;
 use crate::trays::cells::{Geometry, LONGEST};
+use crate::trays::model::{EMPTIED, reason};
 use crate::trays::pages::{self, tray::Forms};
 use crate::trays::published::GRIDS;
 use crate::trays::store::{self, NewTray};
@@ -10,7 +11,6 @@ use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::once;
 use crate::web::said::Said;
-use crate::web::words;
 use axum::extract::{Path, State};
 use axum::response::Response;
 
@@ -31,7 +31,7 @@ pub async fn make(State(app): State<App>, chrome: Chrome, mut form: Form) -> Res
     let new = NewTray { name: &name, rows: geometry.rows, cols: geometry.cols, place: &place };
     let made = store::make(&mut conn, &member.id, &new, app.now()).await;
     let Some((id, mark)) = form.take(made)? else { return pages::list::show_new(&chrome, &form) };
-    let said = Said::new(format!("{mark} is ready: {} cells. Write the mark on the tray.", geometry.cells()));
+    let said = Said::new(t!("trays-is-ready", tray = mark, n = geometry.cells()));
     let (to, said) = match bag {
         Some(bag) => (format!("/bags/{bag}/plant?tray={id}"), said),
         None => (format!("/trays/{id}"), said),
@@ -49,7 +49,7 @@ fn geometry(form: &mut Form) -> Geometry {
     }
     let found = GRIDS.iter().find(|p| p.value() == typed);
     if found.is_none() {
-        form.refuse("geometry", "Please choose a tray, or give rows and columns.");
+        form.refuse("geometry", t!("trays-choose-or-give-rows"));
     }
     found.map_or(Geometry { rows: 1, cols: 1 }, |p| p.geometry)
 }
@@ -76,9 +76,9 @@ pub async fn place(
     }
     store::tray::put(&mut conn, &chrome.member.id, &id, &place).await?;
     let said = if place.is_empty() {
-        "The place was cleared.".into()
+        t!("trays-place-cleared").to_owned()
     } else {
-        format!("The tray is at {place} now.")
+        t!("trays-is-at", place = place)
     };
     once::done(conn, &app, &form, &format!("/trays/{id}"), Said::new(said)).await
 }
@@ -98,33 +98,25 @@ pub async fn finish(
     }
     let tray = store::tray::lock(&mut conn, &member.id, &id).await?;
     if tray.planted > 0 && !form.ticked("end") {
-        let cells = words::counted(tray.planted, "cell still holds", "cells still hold");
-        form.refuse(
-            "end",
-            format!("{cells} seeds or plants. Note what became of them, or tick this to end them."),
-        );
+        form.refuse("end", t!("trays-cells-still-hold", n = tray.planted));
     }
     if form.failed() {
         drop(conn);
         return pages::tray::show_tray(&app, &chrome, &id, Forms { finish: form, ..Forms::default() }).await;
     }
     let act = Act::new(&member.id, form.key(), app.now(), app.now());
-    let why = if why.is_empty() { "tray emptied" } else { why.as_str() };
+    let why = if why.is_empty() { EMPTIED } else { why.as_str() };
     let ended = store::outcomes::end_all(&mut conn, &act, &id, why).await;
     let Some(ended) = form.take(ended)? else {
         drop(conn);
         return pages::tray::show_tray(&app, &chrome, &id, Forms { finish: form, ..Forms::default() }).await;
     };
     store::tray::finish(&mut conn, &member.id, &id, Some(app.now())).await?;
-    let also = match ended {
-        0 => String::new(),
-        n => format!(
-            " {} ended: {why}.",
-            words::counted(i64::try_from(n).unwrap_or(0), "planting", "plantings")
-        ),
+    let said = match ended {
+        0 => t!("trays-is-finished", tray = tray.mark),
+        n => t!("trays-is-finished-and-ended", tray = tray.mark, n = n, why = reason(why)),
     };
-    let said = Said::new(format!("{} is finished.{also}", tray.mark));
-    once::done(conn, &app, &form, &format!("/trays/{id}"), said).await
+    once::done(conn, &app, &form, &format!("/trays/{id}"), Said::new(said)).await
 }
 
 /// POST /trays/{id}/reopen
@@ -139,5 +131,5 @@ pub async fn reopen(
         return Ok(again);
     }
     store::tray::finish(&mut conn, &chrome.member.id, &id, None).await?;
-    once::done(conn, &app, &form, &format!("/trays/{id}"), Said::new("The tray is in use again.")).await
+    once::done(conn, &app, &form, &format!("/trays/{id}"), Said::new(t!("trays-in-use-again"))).await
 }

@@ -43,7 +43,7 @@ pub async fn new(chrome: Chrome, Query(query): Query<Vec<(String, String)>>) -> 
 
 pub(in crate::trays) fn show_new(chrome: &Chrome, form: &Form) -> Result<Response, AppError> {
     let mut choices: Vec<(String, String)> = GRIDS.iter().map(|p| (p.value(), p.words())).collect();
-    choices.push(("own".into(), "Another one: I give rows and columns".into()));
+    choices.push(("own".into(), t!("trays-another-one").to_owned()));
     let shown = New { chrome, form, choices, published: &GRIDS, sizes: &OUTER };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }

@@ -13,8 +13,14 @@ use axum::extract::{Path, Query, State};
 use axum::response::Response;
 
 /// What a whole tray may be told at once.
-pub const SORTS: [(&str, &str); 4] =
-    [("up", "Up"), ("lost", "Lost"), ("thinned", "Thinned"), ("potted on", "Potted on")];
+fn sorts() -> [(&'static str, &'static str); 4] {
+    [
+        ("up", t!("trays-news-up")),
+        ("lost", t!("trays-news-lost")),
+        ("thinned", t!("trays-news-thinned")),
+        ("potted on", t!("trays-news-potted-on")),
+    ]
+}
 
 #[derive(Template)]
 #[template(path = "trays/outcomes.html")]
@@ -59,7 +65,7 @@ pub(in crate::trays) async fn show(
         tray: &tray,
         any: plantings.iter().any(|p| p.here),
         cells: drawn(tray.geometry(), &plantings, false),
-        sorts: SORTS,
+        sorts: sorts(),
         why: whys(),
     };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }

@@ -2,7 +2,7 @@ use crate::app::App;
 use crate::db::Conn;
 use crate::db::ids::{BagId, TrayId};
 use crate::error::AppError;
-use crate::trays::model::Tray;
+use crate::trays::model::{REPLANTED, Tray};
 use crate::trays::store;
 use crate::trays::store::plant::{self, Plan, Ready};
 use crate::web::chrome::Chrome;
@@ -20,7 +20,6 @@ struct Plant<'a> {
     ready: &'a Ready,
     unrooted: bool,
     most: i64,
-    most_words: String,
     trays: Vec<(String, String)>,
     /// Which cells it will take.
     takes: String,
@@ -69,7 +68,6 @@ pub(in crate::trays) async fn show(
         ready,
         unrooted,
         most: ready.most(unrooted),
-        most_words: words::seeds(ready.most(unrooted)),
         trays: open.iter().map(|t| (t.id.0.clone(), t.words())).collect(),
         takes,
     };
@@ -84,18 +82,9 @@ async fn takes(conn: &mut Conn, tray: &Tray, ready: &Ready, form: &Form) -> Resu
     }
     Ok(match plant::preview(conn, tray, &asked.plan(&ready.id)).await {
         Ok(cells) => {
-            let each = if asked.per_cell == 1 {
-                "1 to a cell".into()
-            } else {
-                format!("up to {} to a cell", asked.per_cell)
-            };
-            format!(
-                "{}, {each}: {} {} of {}.",
-                words::seeds(asked.seeds),
-                if cells.len() == 1 { "cell" } else { "cells" },
-                tray.geometry().words(&cells),
-                tray.mark
-            )
+            let seeds = words::seeds(asked.seeds);
+            let (n, named) = (cells.len(), tray.geometry().words(&cells));
+            t!("trays-takes", seeds = seeds, each = asked.per_cell, n = n, cells = named, tray = tray.mark)
         }
         Err(AppError::Refused { message, .. }) => message,
         Err(other) => return Err(other),
@@ -122,15 +111,12 @@ impl Asked {
         let from = g.read(&typed);
         if from.is_none() && !typed.is_empty() {
             let last = g.name(g.cells());
-            form.refuse(
-                "cell",
-                format!("There is no such cell. Cells of {} go from A1 to {last}.", tray.mark),
-            );
+            form.refuse("cell", t!("trays-no-such-cell", tray = tray.mark, last = last));
         }
         if over && typed.is_empty() {
-            form.refuse("cell", "Name the first cell that is to be planted over.");
+            form.refuse("cell", t!("trays-name-the-first-cell"));
         }
-        let why = if why.is_empty() { "replanted".to_owned() } else { why };
+        let why = if why.is_empty() { REPLANTED.to_owned() } else { why };
         Self {
             tray: tray.id.clone(),
             seeds: form.must_whole("seeds", 1..=100_000),

@@ -2,7 +2,7 @@ use crate::app::App;
 use crate::db::ids::PlantingId;
 use crate::error::AppError;
 use crate::notebook::history;
-use crate::trays::model::{LOST, Planting, Tray};
+use crate::trays::model::{LOST, Planting, Tray, reason};
 use crate::trays::pages::tray::day;
 use crate::trays::store;
 use crate::web::chrome::Chrome;
@@ -79,7 +79,9 @@ pub(in crate::trays) async fn show_planting(
         cell: tray.geometry().name(p.cell),
         planted: words::moment(p.planted_at, chrome.now, zone),
         seeds: words::seeds(p.seeds),
-        ended: p.ended_at.map(|at| format!("{}, {}", words::moment(at, chrome.now, zone), p.end_why)),
+        ended: p
+            .ended_at
+            .map(|at| format!("{}, {}", words::moment(at, chrome.now, zone), reason(&p.end_why))),
         why: whys(),
         history: entries.into_iter().map(|e| (words::moment(e.at, chrome.now, zone), e)).collect(),
         others: cell.iter().filter(|o| o.id != *id).map(|o| other(o, chrome)).collect(),
@@ -88,11 +90,11 @@ pub(in crate::trays) async fn show_planting(
 }
 
 fn other(p: &Planting, chrome: &Chrome) -> Other {
-    let words = format!("planted {}, {}", day(chrome, p.planted_at), p.state());
+    let words = t!("trays-planted-on", day = day(chrome, p.planted_at), state = p.state());
     Other { id: p.id.clone(), bag: p.bag.clone(), words }
 }
 
 /// The reasons for loss, as choices.
 pub fn whys() -> Vec<(&'static str, &'static str)> {
-    LOST.iter().map(|w| (*w, *w)).collect()
+    LOST.map(|why| (why, reason(why))).to_vec()
 }

@@ -99,8 +99,8 @@ pub async fn sheet(
         letter,
         dense: telling == Telling::Marks,
         numbered: numbered && !lots.is_empty(),
-        code: code::svg(&address, &format!("Code that opens {}", tray.mark)).unwrap_or_default(),
-        printed: chrome.now.local(chrome.member.zone()).format("%-d %b %Y").to_string(),
+        code: code::svg(&address, &t!("trays-code-that-opens", tray = tray.mark)).unwrap_or_default(),
+        printed: words::date(chrome.now.day(chrome.member.zone())),
         leaves,
     };
     page::page(&shown)
@@ -139,11 +139,14 @@ fn leaves(
     (held, entries): (&[Held], &Rc<Vec<Entry>>),
 ) -> Vec<Leaf> {
     let leaf = |(n, page): (usize, &Page)| {
-        let title = format!("The cells of {}", tray.mark);
+        let title = t!("trays-the-cells-of", tray = tray.mark);
         let drawn = page.cell_height.map(|height| draw::tray(paper, tray.geometry(), height, held, &title));
-        let what = if drawn.is_none() { ": list of lots" } else { "" };
         Leaf {
-            part: if pages.len() == 1 { String::new() } else { format!("Page {n} of {}{what}", pages.len()) },
+            part: match (pages.len(), &drawn) {
+                (1, _) => String::new(),
+                (all, Some(_)) => t!("trays-page-of", n = n, all = all),
+                (all, None) => t!("trays-page-of-list", n = n, all = all),
+            },
             tiny: drawn.as_ref().is_some_and(|d| d.tiny),
             svg: drawn.map(|d| d.svg).unwrap_or_default(),
             columns: page.columns.clone(),
@@ -190,7 +193,7 @@ fn entries(lots: &[Lot], telling: Telling, numbered: bool, chrome: &Chrome) -> V
 
 /// The day or days a lot was planted on, short.
 fn planted(lot: &Lot, chrome: &Chrome) -> String {
-    let day = |at: At| at.local(chrome.member.zone()).format("%-d %b").to_string();
+    let day = |at: At| words::short_date(at.day(chrome.member.zone()));
     let (first, last) = (day(lot.first), day(lot.last));
-    if first == last { first } else { format!("{first} to {last}") }
+    if first == last { first } else { t!("trays-days-from-to", first = first, last = last) }
 }

@@ -99,7 +99,13 @@ pub fn place_form(place: &str) -> Form {
 /// The cells row by row; `open` trays have a next free cell.
 pub fn drawn(g: Geometry, plantings: &[Planting], open: bool) -> Vec<Cell<'_>> {
     let mut cells: Vec<Cell<'_>> = (1..=g.cells())
-        .map(|c| Cell { name: g.name(c), last: None, here: false, next: false, state: "free".into() })
+        .map(|c| Cell {
+            name: g.name(c),
+            last: None,
+            here: false,
+            next: false,
+            state: t!("trays-free").to_owned(),
+        })
         .collect();
     // by cell, the oldest first: the last one to come stays, unless one is in the cell now
     for p in plantings {
@@ -108,7 +114,7 @@ pub fn drawn(g: Geometry, plantings: &[Planting], open: bool) -> Vec<Cell<'_>> {
             continue;
         }
         cell.here = p.here;
-        cell.state = if p.here { p.state() } else { format!("free; was {}", p.state()) };
+        cell.state = if p.here { p.state() } else { t!("trays-free-was", state = p.state()) };
         cell.last = Some(p);
     }
     if let Some(cell) = cells.iter_mut().find(|c| open && !c.here) {
@@ -124,7 +130,7 @@ fn row<'a>(lot: &'a Lot, g: Geometry, chrome: &Chrome) -> LotRow<'a> {
 /// The day or days a lot was planted on.
 pub fn planted(lot: &Lot, chrome: &Chrome) -> String {
     let (first, last) = (day(chrome, lot.first), day(chrome, lot.last));
-    if first == last { first } else { format!("{first} to {last}") }
+    if first == last { first } else { t!("trays-days-from-to", first = first, last = last) }
 }
 
 pub fn day(chrome: &Chrome, at: crate::db::ids::At) -> String {

@@ -4,7 +4,7 @@ use crate::db::Conn;
 use crate::db::ids::{ActId, PlantingId, TrayId};
 use crate::error::AppError;
 use crate::notebook::{About, Act, planting};
-use crate::trays::model::{self, Found, Planting};
+use crate::trays::model::{self, Found, Planting, Unnoted};
 
 const TRAY_OF: &str = "SELECT p.tray_id FROM plantings p JOIN trays t ON t.id = p.tray_id
     WHERE p.id = $2 AND t.owner_id = $1 AND NOT p.voided";
@@ -60,9 +60,9 @@ pub async fn of_tray(
     for p in chosen {
         planting::lock(conn, &p.id).await?;
         let p = plantings::planting(conn, act.member, &p.id).await?;
-        let found = model::for_ticked(&p, sort, why).map_err(|error| {
+        let found = model::for_ticked(&p, sort, why).map_err(|Unnoted| {
             let cell = tray.geometry().name(p.cell);
-            AppError::refused("planting", format!("Cell {cell}: {error}. Open the cell and note it there."))
+            AppError::refused("planting", t!("trays-not-noted-how-many-up", cell = cell, n = p.seeds))
         })?;
         if let Some(found) = found {
             note(conn, &Act { id: ActId::new(), ..act.clone() }, &p, &[found]).await?;

@@ -6,7 +6,6 @@ use crate::error::AppError;
 use crate::notebook::{About, Act, bag, planting};
 use crate::trays::cells::{self, Geometry, Unfit};
 use crate::trays::model::Tray;
-use crate::web::words;
 use std::collections::BTreeMap;
 
 const BAG: &str =
@@ -118,25 +117,19 @@ pub async fn preview(conn: &mut Conn, tray: &Tray, plan: &Plan<'_>) -> Result<Ve
 
 fn chosen(g: Geometry, held: &[Held], plan: &Plan<'_>) -> Result<Vec<i64>, AppError> {
     let taken: BTreeMap<i64, String> = held.iter().map(|h| (h.cell, h.mark.clone())).collect();
-    cells::choose(g.cells(), &taken, plan.from, plan.cells(), plan.over.is_some()).map_err(
-        |unfit| match unfit {
-            Unfit::Taken(mark) => AppError::refused(
-                "cell",
-                format!(
-                    "Cell {} holds {mark}. Leave the field empty for the next free cell, or plant over it.",
-                    g.name(plan.from.unwrap_or(1))
-                ),
-            ),
-            Unfit::Short(n) => {
-                let after = plan.from.map(|c| format!(" from {} on", g.name(c))).unwrap_or_default();
-                let free = words::counted(i64::try_from(n).unwrap_or(0), "cell is", "cells are");
-                AppError::refused(
-                    "seeds",
-                    format!("Only {free} free{after}. Plant fewer, or take another tray."),
-                )
+    let from = plan.from.map(|cell| g.name(cell));
+    cells::choose(g.cells(), &taken, plan.from, plan.cells(), plan.over.is_some()).map_err(|unfit| {
+        match (unfit, from) {
+            (Unfit::Taken(bag), from) => {
+                let cell = from.unwrap_or_else(|| g.name(1));
+                AppError::refused("cell", t!("trays-cell-is-taken", cell = cell, bag = bag))
             }
-        },
-    )
+            (Unfit::Short(n), Some(cell)) => {
+                AppError::refused("seeds", t!("trays-too-few-free-from", n = n, cell = cell))
+            }
+            (Unfit::Short(n), None) => AppError::refused("seeds", t!("trays-too-few-free", n = n)),
+        }
+    })
 }
 
 /// Plants. One act for each cell, so that a slip in one cell is voided alone; the undo of the save takes all
@@ -148,7 +141,7 @@ pub async fn plant(conn: &mut Conn, act: &Act<'_>, plan: &Plan<'_>) -> Result<Ve
     enough(&ready, plan)?;
     let tray = tray::lock(conn, act.member, plan.tray).await?;
     if tray.finished_at.is_some() {
-        return Err(AppError::refused("tray", "This tray is finished. Choose another one."));
+        return Err(AppError::refused("tray", t!("trays-tray-is-finished")));
     }
     let held = held(conn, &tray.id).await?;
     let mut left = plan.seeds;
@@ -171,18 +164,12 @@ fn enough(ready: &Ready, plan: &Plan<'_>) -> Result<(), AppError> {
     if plan.seeds <= most {
         return Ok(());
     }
-    let there = words::seeds(most);
-    Err(AppError::refused(
-        "seeds",
-        if plan.unrooted {
-            format!("{} has {there} still on paper, not more.", ready.mark)
-        } else {
-            format!(
-                "{} has {there} rooted and not planted or ended yet. Note a look first if more have rooted.",
-                ready.mark
-            )
-        },
-    ))
+    let message = if plan.unrooted {
+        t!("trays-not-so-many-on-paper", bag = ready.mark, n = most)
+    } else {
+        t!("trays-not-so-many-rooted", bag = ready.mark, n = most)
+    };
+    Err(AppError::refused("seeds", message))
 }
 
 async fn clear(conn: &mut Conn, act: &Act<'_>, tray: &Tray, old: &Held, why: &str) -> Result<(), AppError> {

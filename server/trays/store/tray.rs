@@ -54,8 +54,7 @@ pub async fn make(
 ) -> Result<(TrayId, String), AppError> {
     let id = TrayId::new();
     let letters = marks::letters(conn, member).await?;
-    let own =
-        letters.first().ok_or_else(|| AppError::refused("letters", "You have no letters for marks yet."))?;
+    let own = letters.first().ok_or_else(|| AppError::refused("letters", t!("trays-no-letters-yet")))?;
     let mark = marks::next_thing(conn, &own.shown, "tray", &id.0, now).await?;
     let row = args![&id, member, &mark.key, &mark.shown, new.name, new.rows, new.cols, new.place, now];
     conn.run(INSERT, row).await?;

@@ -39,9 +39,9 @@ pub async fn tally(
     let saved = store::tally(&mut conn, &act, &id, &found).await;
     match form.take(saved)? {
         Some(()) => {
-            let said = Said::new(format!("Float tally: {sank} sank, {floated} floated."))
+            let said = Said::new(t!("trials-tally-saved", sank = sank, floated = floated))
                 .undo(form.key())
-                .next(format!("/trials/{id}/paper"), "Put on paper");
+                .next(format!("/trials/{id}/paper"), t!("trials-put-on-paper"));
             once::done(conn, &app, &form, &format!("/trials/{id}"), said).await
         }
         None => {
@@ -65,7 +65,7 @@ pub async fn paper(
     let at = form.moment("at", chrome.member.zone(), app.now());
     let papers: Vec<Paper> = (1..=rows).filter_map(|n| row(&mut form, n, chrome.member.us())).collect();
     if papers.is_empty() && !form.failed() {
-        form.refuse("seeds_1", "How many seeds go on paper?");
+        form.refuse("seeds_1", t!("trials-how-many-go-on-paper"));
     }
     if form.failed() {
         return pages::draw_paper(&app, &chrome, &id, &form).await;
@@ -78,9 +78,9 @@ pub async fn paper(
     let saved = store::put_on_paper(&mut conn, &act, &id, &papers, form.ticked("recount")).await;
     match form.take(saved)? {
         Some(made) => {
-            let bags = words::counted(made.len() as i64, "bag", "bags");
             let seeds = words::seeds(papers.iter().map(|p| p.seeds).sum());
-            let said = Said::new(format!("On paper: {seeds} in {bags}.")).undo(form.key());
+            let said = t!("trials-put-so-many-on-paper", seeds = seeds, bags = made.len());
+            let said = Said::new(said).undo(form.key());
             once::done(conn, &app, &form, &format!("/trials/{id}"), said).await
         }
         None => {
@@ -98,9 +98,19 @@ fn row(form: &mut Form, n: i64, us: bool) -> Option<Paper> {
     let warmth_c = read_warmth(form, &name("warmth"), us, 60.0);
     let rooted = form.whole(&name("rooted"), 0..=MOST_SEEDS);
     if rooted > Some(seeds.unwrap_or(0)) && form.error(&name("seeds")).is_empty() {
-        form.refuse(&name("rooted"), "More rooted than there are seeds in this bag.");
+        form.refuse(&name("rooted"), t!("trials-more-rooted-than-seeds"));
     }
     Some(Paper { seeds: seeds?, floaters: form.ticked(&name("floaters")), place, warmth_c, rooted })
+}
+
+/// `Noted: 2 seeds lost.`
+fn left(sort: &str, seeds: &str) -> String {
+    match sort {
+        "returned" => t!("trials-noted-returned", seeds = seeds),
+        "sown" => t!("trials-noted-sown", seeds = seeds),
+        "spoiled" => t!("trials-noted-spoiled", seeds = seeds),
+        _ => t!("trials-noted-lost", seeds = seeds),
+    }
 }
 
 /// POST /trials/{id}/seeds
@@ -124,7 +134,7 @@ pub async fn seeds(
     let saved = store::leave(&mut conn, &act, &id, sort, n).await;
     match form.take(saved)? {
         Some(()) => {
-            let said = Said::new(format!("Noted: {} {sort}.", words::seeds(n))).undo(form.key());
+            let said = Said::new(left(sort, &words::seeds(n))).undo(form.key());
             once::done(conn, &app, &form, &format!("/trials/{id}"), said).await
         }
         None => {

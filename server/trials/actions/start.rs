@@ -92,8 +92,9 @@ async fn name_packets(app: &App, chrome: &Chrome, form: &mut Form) -> Result<(),
         form.about(&format!("recount_{}", packet.id), &packet.mark);
     }
     for n in 1..=pages::MOST_ROWS {
-        form.about(&format!("seeds_{n}"), &format!("Trial {n}"));
-        form.about(&format!("routine_{n}"), &format!("Trial {n}"));
+        let trial = t!("trials-trial-number", n = n);
+        form.about(&format!("seeds_{n}"), &trial);
+        form.about(&format!("routine_{n}"), &trial);
     }
     Ok(())
 }
@@ -107,8 +108,7 @@ fn location(made: &[TrialId]) -> String {
 
 fn said(new: &[NewTrial], form: &Form) -> Said {
     let seeds: i64 = new.iter().map(|n| n.seeds).sum();
-    let trials = words::counted(new.len() as i64, "trial", "trials");
-    Said::new(format!("Started: {trials}, {}.", words::seeds(seeds))).undo(form.key())
+    Said::new(t!("trials-started", trials = new.len(), seeds = words::seeds(seeds))).undo(form.key())
 }
 
 /// One trial for each packet, all in one routine.
@@ -158,8 +158,8 @@ fn paired(form: &mut Form, us: bool) -> Vec<NewTrial> {
 }
 
 fn plan(form: &mut Form, n: i64, us: bool) -> String {
-    let meant =
-        read_warmth(form, &format!("warmth_{n}"), us, 60.0).map(|c| format!("meant for {}", warmth(c, us)));
+    let meant = read_warmth(form, &format!("warmth_{n}"), us, 60.0)
+        .map(|c| t!("trials-meant-for", warmth = warmth(c, us)));
     let note = form.text(&format!("note_{n}"), 500);
     let parts: Vec<String> = meant.into_iter().chain((!note.is_empty()).then_some(note)).collect();
     parts.join("; ")

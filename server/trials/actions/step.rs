@@ -8,8 +8,8 @@ use crate::trials::model::{NOTES, StepDone};
 use crate::trials::{pages, store};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
+use crate::web::once;
 use crate::web::said::Said;
-use crate::web::{once, words};
 use axum::extract::{Path, State};
 use axum::response::Response;
 
@@ -34,9 +34,13 @@ pub async fn step(
     let saved = all(&mut conn, &act, &trials, &done).await;
     match form.take(saved)? {
         Some(()) => {
-            let what = if done.skipped { "Skipped" } else { "Done" };
-            let count = words::counted(trials.len() as i64, "trial", "trials");
-            let said = Said::new(format!("{what}: step {} of {count}.", done.position)).undo(form.key());
+            let (step, trials) = (done.position, trials.len());
+            let said = if done.skipped {
+                t!("trials-skipped-step", step = step, trials = trials)
+            } else {
+                t!("trials-did-step", step = step, trials = trials)
+            };
+            let said = Said::new(said).undo(form.key());
             once::done(conn, &app, &form, &format!("/trials/{id}"), said).await
         }
         None => {
@@ -52,11 +56,11 @@ pub async fn step(
 
 /// Somebody was faster with the step: what was typed about it goes into the trial's note, and not to the next step.
 fn into_a_note(form: &mut Form, done: &StepDone) {
-    let minutes = done.minutes.map(|m| words::counted(m, "minute", "minutes"));
+    let minutes = done.minutes.map(|m| t!("trials-minutes", n = m));
     let note = Some(done.note.clone()).filter(|note| !note.is_empty());
     // the strength stands in the form from the start, so it alone tells nothing
     let typed = minutes.is_some() || note.is_some();
-    let strength = done.percent.map(|x| format!("at {}", percent(x)));
+    let strength = done.percent.map(|x| t!("trials-at-strength", strength = percent(x)));
     let told: Vec<String> = [minutes, strength, note].into_iter().flatten().collect();
     for field in ["minutes", "percent", "solution", "note", "skipped"] {
         form.put(field, "");
@@ -65,8 +69,8 @@ fn into_a_note(form: &mut Form, done: &StepDone) {
         return;
     }
     form.put("sort", "note");
-    form.put("text", &format!("Step {}: {}", done.position, told.join(", ")));
-    form.refuse("text", "What you typed about the step stands here: save it as a note of the trial.");
+    form.put("text", &t!("trials-note-of-step", n = done.position, told = told.join(", ")));
+    form.refuse("text", t!("trials-save-it-as-a-note"));
 }
 
 fn parse(form: &mut Form) -> StepDone {
@@ -120,6 +124,6 @@ pub async fn note(
         drop(conn);
         return pages::draw_show(&app, &chrome, &id, &form).await;
     }
-    let said = Said::new("Noted.").undo(form.key());
+    let said = Said::new(t!("trials-noted")).undo(form.key());
     once::done(conn, &app, &form, &format!("/trials/{id}"), said).await
 }

@@ -59,8 +59,7 @@ fn line(chrome: &Chrome, trial: Listed, due: &[Due]) -> Line {
         parts.push(soaking(d, chrome));
     }
     if trial.bags > 0 {
-        let open = words::counted(trial.open_bags, "open bag", "open bags");
-        parts.push(format!("{open} of {}", trial.bags));
+        parts.push(t!("trials-open-bags", open = trial.open_bags, bags = trial.bags));
     }
     Line {
         began: words::moment(trial.began_at, now, zone),
@@ -71,10 +70,9 @@ fn line(chrome: &Chrome, trial: Listed, due: &[Due]) -> Line {
 }
 
 fn soaking(d: &Due, chrome: &Chrome) -> String {
-    let seeds = words::seeds(d.soaking);
     if d.all_done() {
-        return format!("{}: {seeds} wait", d.words());
+        return t!("trials-next-waits", next = d.words(), n = d.soaking);
     }
     let out = words::moment(d.due_at(), chrome.now, chrome.member.zone());
-    format!("{}: {seeds}, out {out}", d.words())
+    t!("trials-next-is-out", next = d.words(), seeds = words::seeds(d.soaking), moment = out)
 }

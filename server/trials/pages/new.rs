@@ -101,16 +101,12 @@ fn promised_of(packet: &Packet, form: &Form, promised: &[Promise]) -> i64 {
 
 /// Why a start that would keep this promise is refused.
 pub fn ended_meanwhile(promise: &Promise) -> String {
-    let how = if promise.is_started() {
-        "a trial was started for it meanwhile"
+    let (seeds, mark) = (words::seeds(promise.seeds), &promise.mark);
+    if promise.is_started() {
+        t!("trials-promise-was-started", seeds = seeds, mark = mark)
     } else {
-        "it was withdrawn meanwhile"
-    };
-    format!(
-        "The plan’s promise of {} of {} has ended: {how}. Start without it?",
-        words::seeds(promise.seeds),
-        promise.mark
-    )
+        t!("trials-promise-was-withdrawn", seeds = seeds, mark = mark)
+    }
 }
 
 /// The routine that the plan reckoned with, and the seeds that it promised, as far as the packets hold them.
@@ -142,25 +138,37 @@ pub fn pair_rows(form: &Form) -> i64 {
     form.value("rows").parse().unwrap_or(2).clamp(2, MOST_ROWS)
 }
 
+/// `about 40 seeds left, treated`.
+fn left(packet: &Packet) -> String {
+    let seeds = words::seeds(packet.balance);
+    let left = if packet.rough {
+        t!("trials-about-so-many-left", seeds = seeds)
+    } else {
+        t!("trials-so-many-left", seeds = seeds)
+    };
+    if packet.state == "plain" {
+        return left;
+    }
+    t!("trials-left-in-state", left = left, state = packet.state)
+}
+
 fn row(packet: Packet, form: &Form, promised: &[Promise]) -> PacketRow {
-    let about = if packet.rough { "about " } else { "" };
-    let state = if packet.state == "plain" { String::new() } else { format!(", {}", packet.state) };
     let recount = format!("recount_{}", packet.id);
     let seeds = if form.ticked("pair") { "seeds_1".to_owned() } else { format!("seeds_{}", packet.id) };
     let short = [&recount, &seeds].iter().any(|name| !form.error(name).is_empty());
     let planned = match promised_of(&packet, form, promised) {
         0 => String::new(),
         n if n > packet.balance => {
-            format!("The plan promised {}: {} short.", words::seeds(n), n - packet.balance)
+            t!("trials-promised-but-short", seeds = words::seeds(n), short = n - packet.balance)
         }
-        n => format!("The plan promised {}.", words::seeds(n)),
+        n => t!("trials-promised", seeds = words::seeds(n)),
     };
     PacketRow {
         planned,
-        words: format!("{about}{} left{state}", words::seeds(packet.balance)),
+        words: left(&packet),
         seeds: format!("seeds_{}", packet.id),
-        seeds_label: format!("Seeds of {}", packet.mark),
-        recount_label: format!("Counted: really in {}", packet.mark),
+        seeds_label: t!("trials-seeds-of", mark = packet.mark),
+        recount_label: t!("trials-counted-in", mark = packet.mark),
         may_recount: packet.rough || packet.balance == 0 || short,
         recount,
         packet,
@@ -193,10 +201,10 @@ pub async fn draw(app: &App, chrome: &Chrome, form: &Form) -> Result<Response, A
             .collect(),
         pairs: (1..=rows).map(pair_row).collect(),
         more: rows < MOST_ROWS,
-        routines: std::iter::once((String::new(), "choose".to_owned()))
+        routines: std::iter::once((String::new(), t!("trials-choose").to_owned()))
             .chain(current.map(|r| (r.id.0, r.name)))
             .collect(),
-        warmth: format!("Warmth it is meant for, {}", routines::model::unit(us)),
+        warmth: t!("trials-warmth-meant-for", unit = routines::model::unit(us)),
         cautions: cautions::said(found),
     };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }

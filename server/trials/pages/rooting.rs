@@ -8,7 +8,7 @@ use crate::notebook::seen::Standing;
 use crate::trials::alike::{Alike, Rule, Unsaid, alike};
 use crate::trials::rooting::{Seen, curve};
 use crate::trials::store::Bag;
-use crate::web::words::{counted, percent, seeds};
+use crate::web::words::{decimal, percent};
 use hilum_calc::curve::{Band, Curve};
 use hilum_calc::replicates::Printed;
 use hilum_calc::units::shown;
@@ -60,7 +60,7 @@ pub fn rooting(mark: &str, bags: &[Bag]) -> Result<Option<Rooting>, AppError> {
 fn told(mark: &str, seen: &[Seen]) -> Rooting {
     let curve = curve(seen);
     let band = curve.band(0.95);
-    let title = format!("Share of the seeds of {mark} on paper whose root was out, by days on paper");
+    let title = t!("trials-chart-title", mark = mark);
     Rooting {
         now: band.last().map(|last| now(seen, &curve, last)),
         chart: StepCurve::new("rooting", title, &band.iter().map(step).collect::<Vec<_>>()),
@@ -78,9 +78,9 @@ fn step(b: &Band) -> Step {
 fn left_out(seen: &Seen) -> Option<LeftOut> {
     let why = match seen.standing {
         Standing::Counts => return None,
-        Standing::InDoubt => "is in doubt, so it is left out.",
-        Standing::Abandoned => "was abandoned, so it is left out.",
-        Standing::Unseen => "was not looked at yet.",
+        Standing::InDoubt => t!("trials-left-out-in-doubt"),
+        Standing::Abandoned => t!("trials-left-out-abandoned"),
+        Standing::Unseen => t!("trials-not-looked-at"),
     };
     Some(LeftOut { mark: seen.mark.clone(), why })
 }
@@ -89,114 +89,111 @@ fn now(seen: &[Seen], curve: &Curve, last: &Band) -> Now {
     let counting: Vec<&Seen> = seen.iter().filter(|b| b.counts()).collect();
     let rooted: u32 = counting.iter().map(|b| b.rooted()).sum();
     let all = curve.seeds().round();
-    let bags = counted(counting.len() as i64, "bag", "bags");
     let simple = percent(f64::from(rooted) / all);
     let rate = percent(last.share);
     let allowed = if simple == rate {
         String::new()
     } else {
-        format!(
-            "Not every seed was watched as long, and the share allows for that: {rooted} of {all} alone would make {simple} %."
-        )
+        t!("trials-share-allows", rooted = rooted, seeds = all as i64, simple = simple)
     };
     let ended = counting.iter().all(|b| b.closed);
     Now {
-        span: format!("({} to {})", percent(last.low), percent(last.high)),
-        words: format!(
-            "of the seeds on paper rooted by day {}, {}: {rooted} of {} in {bags}.",
-            shown(last.t / HOURS, 1),
-            if ended { "when the last bag was closed" } else { "the last look" },
-            seeds(all as i64),
-        ),
+        span: t!("trials-span", low = percent(last.low), high = percent(last.high)),
+        words: rooted_by(&day(last.t / HOURS), (rooted, all as i64), (counting.len(), ended)),
         median: median(curve, ended),
         rate: format!("{rate} %"),
         allowed,
     }
 }
 
+/// Rooted of so many seeds, in so many bags that have ended or not.
+fn rooted_by(day: &str, (rooted, seeds): (u32, i64), (bags, ended): (usize, bool)) -> String {
+    if ended {
+        t!("trials-rooted-when-closed", day = day, rooted = rooted, seeds = seeds, bags = bags)
+    } else {
+        t!("trials-rooted-by-the-last-look", day = day, rooted = rooted, seeds = seeds, bags = bags)
+    }
+}
+
+/// `12.0`.
+fn day(days: f64) -> String {
+    decimal(&shown(days, 1))
+}
+
 fn median(curve: &Curve, ended: bool) -> String {
     let Some(span) = curve.median_of_rooting() else {
-        return if ended { "Nothing rooted." } else { "Nothing has rooted yet." }.to_owned();
+        return if ended { t!("trials-nothing-rooted") } else { t!("trials-nothing-rooted-yet") }.to_owned();
     };
-    let (low, high, mid) = (span.low / HOURS, span.high / HOURS, span.mid / HOURS);
-    let which = if ended { "the seeds that rooted" } else { "the seeds rooted so far" };
-    if high - low <= CLOSE_LOOKS {
-        format!("Half of {which} were out by day {}.", shown(mid, 1))
-    } else {
-        format!(
-            "Half of {which} were out between day {} and day {}; the looks cannot say when.",
-            shown(low, 1),
-            shown(high, 1)
-        )
+    let (low, high) = (span.low / HOURS, span.high / HOURS);
+    let is_close = high - low <= CLOSE_LOOKS;
+    let (low, high, mid) = (day(low), day(high), day(span.mid / HOURS));
+    match (is_close, ended) {
+        (true, true) => t!("trials-half-of-all-by", day = mid),
+        (true, false) => t!("trials-half-so-far-by", day = mid),
+        (false, true) => t!("trials-half-of-all-between", low = low, high = high),
+        (false, false) => t!("trials-half-so-far-between", low = low, high = high),
     }
 }
 
 fn likeness(found: Alike) -> Likeness {
     let (verdict, words) = match found.verdict {
-        Err(unsaid) => ("\u{2013}", format!("cannot be said: {}.", why(unsaid))),
-        Ok((true, rule)) => ("Yes:", format!("{}. {}", spread(&found), within(rule))),
-        Ok((false, rule)) => (
-            "No:",
-            format!(
-                "{}. {} Look for a difference in warmth, damp or paper, or for a mix-up; the band above is too narrow for such bags.",
-                spread(&found),
-                beyond(rule)
-            ),
-        ),
+        Err(unsaid) => ("\u{2013}", t!("trials-alike-cannot-be-said", why = why(unsaid))),
+        Ok((true, rule)) => (t!("trials-alike-yes"), [spread(&found), within(rule)].join(" ")),
+        Ok((false, rule)) => {
+            let told = [spread(&found), beyond(rule), t!("trials-look-for-a-difference").to_owned()];
+            (t!("trials-alike-no"), told.join(" "))
+        }
     };
     Likeness { verdict, words }
 }
 
 fn why(unsaid: Unsaid) -> &'static str {
     match unsaid {
-        Unsaid::Warmth => "the bags are kept at different warmth",
-        Unsaid::NothingRooted => "nothing had rooted when all were last looked at",
-        Unsaid::AllRooted => "every seed rooted, so there is nothing to tell apart",
-        Unsaid::Apart => "the bags were looked at on different days",
-        Unsaid::FewSeeds => "bags of different sizes, and too few seeds in them",
+        Unsaid::Warmth => t!("trials-unsaid-warmth"),
+        Unsaid::NothingRooted => t!("trials-unsaid-nothing-rooted"),
+        Unsaid::AllRooted => t!("trials-unsaid-all-rooted"),
+        Unsaid::Apart => t!("trials-unsaid-apart"),
+        Unsaid::FewSeeds => t!("trials-unsaid-few-seeds"),
     }
 }
 
-/// `7 to 9 of 10 rooted by day 12.0`; in per cent where the bags differ in size.
+/// `7 to 9 of 10 rooted by day 12.0.`; in per cent where the bags differ in size.
 fn spread(found: &Alike) -> String {
     let size = found.bags.first().map_or(0, |b| b.1);
-    let by = shown(found.hours / HOURS, 1);
+    let by = day(found.hours / HOURS);
     if found.bags.iter().all(|b| b.1 == size) {
         let rooted = || found.bags.iter().map(|b| b.0);
         let (least, most) = (rooted().min().unwrap_or(0), rooted().max().unwrap_or(0));
-        return format!("{least} to {most} of {size} rooted by day {by}");
+        return t!("trials-spread-in-seeds", least = least, most = most, size = size, day = by);
     }
     let rates = || found.bags.iter().map(|b| b.0 as f64 / b.1 as f64);
     let (least, most) = (rates().fold(1.0, f64::min), rates().fold(0.0, f64::max));
-    format!("{} to {} % rooted by day {by}", percent(least), percent(most))
+    t!("trials-spread-in-percent", least = percent(least), most = percent(most), day = by)
 }
 
 fn within(rule: Rule) -> String {
     match rule {
         Rule::Published(limit, printed) => {
-            format!("Seed testing accepts up to {limit} points between the bags ({}).", table_of(printed))
+            t!("trials-accepted-up-to", limit = limit, table = table_of(printed))
         }
-        Rule::Range(0..=1) | Rule::Dispersion(_) => "Chance alone can set bags so far apart.".to_owned(),
-        Rule::Range(limit) => format!("Chance alone can set such bags up to {limit} seeds apart."),
+        Rule::Range(0..=1) | Rule::Dispersion(_) => t!("trials-chance-can").to_owned(),
+        Rule::Range(limit) => t!("trials-chance-can-up-to", limit = limit),
     }
 }
 
 fn beyond(rule: Rule) -> String {
     match rule {
         Rule::Published(limit, printed) => {
-            format!("Seed testing accepts only {limit} points between the bags ({}).", table_of(printed))
+            t!("trials-accepted-only", limit = limit, table = table_of(printed))
         }
-        Rule::Range(limit) => format!(
-            "Chance alone sets such bags more than {} apart less than once in 40 times.",
-            seeds(i64::try_from(limit).unwrap_or(i64::MAX))
-        ),
-        Rule::Dispersion(_) => "Chance alone sets bags so far apart less than once in 40 times.".to_owned(),
+        Rule::Range(limit) => t!("trials-chance-seldom-more-than", limit = limit),
+        Rule::Dispersion(_) => t!("trials-chance-seldom").to_owned(),
     }
 }
 
 fn table_of(printed: Printed) -> &'static str {
     match printed {
         Printed::SeedLaw => "7 CFR 201.55(a)",
-        Printed::FromMemory => "ISTA table 5B, from memory",
+        Printed::FromMemory => t!("trials-table-from-memory"),
     }
 }

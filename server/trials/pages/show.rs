@@ -1,6 +1,6 @@
 use super::rooting::{Rooting, rooting};
 use crate::app::App;
-use crate::db::ids::TrialId;
+use crate::db::ids::{At, TrialId};
 use crate::error::AppError;
 use crate::notebook::history;
 use crate::photos::{self, store::Shown};
@@ -9,7 +9,7 @@ use crate::routines::cautions::{self, Caution};
 use crate::routines::mixing;
 use crate::routines::model::{Solution, Step, duration, percent, plain, warmth};
 use crate::routines::solutions;
-use crate::trials::model::{Due, Next, Trial};
+use crate::trials::model::{Due, Next, Trial, note_words};
 use crate::trials::store::{self, Bag, Done, Listed};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
@@ -119,7 +119,7 @@ pub async fn draw(app: &App, chrome: &Chrome, id: &TrialId, form: &Form) -> Resu
     let shown = Show {
         chrome,
         form,
-        began: words::moment(trial.began_at, chrome.now, chrome.member.zone()),
+        began: moment(chrome, trial.began_at),
         steps: steps.iter().map(|s| step_line(chrome, &trial, s, &done, running.is_some())).collect(),
         timer: running.map(|s| timer(chrome, &trial, s)),
         cautions: cautions::said(found(&trial, running)),
@@ -163,68 +163,76 @@ fn step_line(chrome: &Chrome, trial: &Trial, step: &Step, done: &[Done], running
     let late = (chrome.now.0 - due.0) / 60;
     let out = words::out_at(due, chrome.now, chrome.member.zone());
     let (class, state, detail) = match was {
-        Some(d) => ("done", if d.skipped { "skipped" } else { "done" }, done_words(chrome, step, d)),
-        None if trial.step > step.position => ("done", "not recorded", String::new()),
+        Some(d) if d.skipped => ("done", t!("trials-state-skipped"), format!(" {}", moment(chrome, d.at))),
+        Some(d) => ("done", t!("trials-state-done"), format!(" {}", done_words(chrome, step, d))),
+        None if trial.step > step.position => ("done", t!("trials-state-not-recorded"), String::new()),
         None if trial.step == step.position && running && step.minutes > 0 && late > 0 => {
-            ("late", "late", format!(" by {}, was {out}", duration(late)))
+            ("late", t!("trials-state-late"), t!("trials-late-by", late = duration(late), out = out))
         }
-        None if trial.step == step.position && running => ("now", "now", format!(", {out}")),
-        None if trial.soaking == 0 => ("", "not recorded", String::new()),
-        None => ("", "then", String::new()),
+        None if trial.step == step.position && running => ("now", t!("trials-state-now"), format!(", {out}")),
+        None if trial.soaking == 0 => ("", t!("trials-state-not-recorded"), String::new()),
+        None => ("", t!("trials-state-then"), String::new()),
     };
-    StepLine { class, words: step.words(chrome.member.us()), state, detail, note: step.note.clone() }
+    let note = routines::said(&step.note).to_owned();
+    StepLine { class, words: step.words(chrome.member.us()), state, detail, note }
 }
 
 fn done_words(chrome: &Chrome, step: &Step, d: &Done) -> String {
-    let mut text = format!(" {}", words::moment(d.at, chrome.now, chrome.member.zone()));
-    if d.skipped {
-        return text;
-    }
     let took = (d.at.0 - d.began_at.0) / 60;
-    text.push_str(&format!(", took {}", duration(took)));
+    let mut parts = vec![moment(chrome, d.at), t!("trials-took", span = duration(took))];
     if step.minutes > 0 && took > step.minutes {
-        text.push_str(&format!(", {} longer than planned", duration(took - step.minutes)));
+        parts.push(t!("trials-longer-than-planned", span = duration(took - step.minutes)));
     } else if (step.minutes - took) * 10 >= step.minutes.max(1) {
-        text.push_str(&format!(", {} shorter than planned", duration(step.minutes - took)));
+        parts.push(t!("trials-shorter-than-planned", span = duration(step.minutes - took)));
     }
     if let Some(x) = d.percent {
-        text.push_str(&format!(", at {}", percent(x)));
+        parts.push(t!("trials-at-strength", strength = percent(x)));
     }
     if let Some(agent) = &d.solution {
-        text.push_str(&format!(", from the noted {agent}"));
+        parts.push(t!("trials-from-the-noted", agent = routines::said(agent)));
     }
-    if !d.note.is_empty() {
-        text.push_str(&format!(": {}", d.note));
-    }
-    text
+    let note = if d.note.is_empty() { String::new() } else { format!(": {}", d.note) };
+    parts.join(", ") + &note
+}
+
+fn moment(chrome: &Chrome, at: At) -> String {
+    words::moment(at, chrome.now, chrome.member.zone())
 }
 
 fn choices(chrome: &Chrome, mine: Vec<Solution>) -> Vec<(String, String)> {
-    let none = (String::new(), "none noted".to_owned());
+    let none = (String::new(), t!("trials-no-solution").to_owned());
     let named = mine.into_iter().map(|s| {
-        let made = words::moment(s.made_at, chrome.now, chrome.member.zone());
+        let made = t!("trials-solution-made", solution = s.name(), moment = moment(chrome, s.made_at));
         let warnings = mixing::warnings(&s, chrome.now);
         let careful = if warnings.is_empty() { String::new() } else { format!(" ({})", warnings.join(", ")) };
-        (s.id.0.clone(), format!("{}, made {made}{careful}", s.name()))
+        (s.id.0.clone(), made + &careful)
     });
     std::iter::once(none).chain(named).collect()
 }
 
 fn bag_line(chrome: &Chrome, bag: Bag) -> BagLine {
-    let mut parts = vec![words::seeds(bag.seeds), format!("{} rooted", bag.rooted)];
+    let mut parts = vec![words::seeds(bag.seeds), t!("trials-so-many-rooted", n = bag.rooted)];
     if bag.closed_at.is_some() {
-        parts.push(format!("closed ({})", bag.ending));
+        parts.push(closed(&bag.ending));
     } else {
-        parts.push(format!("{} still on paper", bag.on_paper));
+        parts.push(t!("trials-still-on-paper", n = bag.on_paper));
     }
     if !bag.place.is_empty() {
         parts.push(bag.place.clone());
     }
     if let Some(c) = bag.warmth_c {
-        parts.push(format!("at {}", warmth(c, chrome.member.us())));
+        parts.push(t!("trials-at-warmth", warmth = warmth(c, chrome.member.us())));
     }
-    parts.push(format!("on paper {}", words::moment(bag.on_paper_at, chrome.now, chrome.member.zone())));
+    parts.push(t!("trials-on-paper-since", moment = moment(chrome, bag.on_paper_at)));
     BagLine { words: parts.join(", "), bag }
+}
+
+fn closed(ending: &str) -> String {
+    match ending {
+        "final count" => t!("trials-closed-with-final-count").to_owned(),
+        "abandoned" => t!("trials-closed-abandoned").to_owned(),
+        other => t!("trials-closed", ending = other),
+    }
 }
 
 fn is_note(e: &history::Entry) -> bool {
@@ -238,9 +246,9 @@ fn told(e: &history::Entry) -> bool {
 
 fn entry_line(chrome: &Chrome, entry: history::Entry) -> EntryLine {
     let mark = entry.bag.as_ref().map(|b| format!(" {b}:")).unwrap_or_default();
-    let note = if entry.note.is_empty() { String::new() } else { format!(": {}", entry.note) };
+    let note = if entry.note.is_empty() { String::new() } else { format!(": {}", note_words(&entry.note)) };
     EntryLine {
-        when: words::moment(entry.at, chrome.now, chrome.member.zone()),
+        when: moment(chrome, entry.at),
         words: format!("{},{mark} {}{note}", entry.by_name, entry.words()),
         entry,
     }

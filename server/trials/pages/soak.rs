@@ -40,9 +40,9 @@ fn now(chrome: &Chrome) -> Form {
 pub async fn draw_tally(app: &App, chrome: &Chrome, id: &TrialId, form: &Form) -> Result<Response, AppError> {
     let trial = store::trial(&mut app.db.read().await?, &chrome.member.id, id).await?;
     let choices = [
-        ("own bag", "Own bag: counted apart, so the club learns whether floaters germinate"),
-        ("thrown out", "Thrown out: they count as not germinated, since they were paid for"),
-        ("kept in", "Kept in with the others"),
+        ("own bag", t!("trials-floaters-to-own-bag")),
+        ("thrown out", t!("trials-floaters-to-throw-out")),
+        ("kept in", t!("trials-floaters-to-keep-in")),
     ];
     let recount = !form.error("recount").is_empty() || form.ticked("recount");
     let shown = ShowTally { chrome, form, trial: &trial, choices, recount };
@@ -110,16 +110,15 @@ pub async fn draw_paper(app: &App, chrome: &Chrome, id: &TrialId, form: &Form) -
     let trial = store::trial(&mut app.db.read().await?, &chrome.member.id, id).await?;
     let rows = paper_rows(form);
     let mut found = cautions::of_mat();
-    found.extend(
-        cautions::of_seed(&trial.state, &trial.kind).into_iter().filter(|c| c.head.contains("epper")),
-    );
+    let of_seed = cautions::of_seed(&trial.state, &trial.kind).into_iter();
+    found.extend(of_seed.filter(|c| *c == Caution::Pepper));
     let shown = ShowPaper {
         chrome,
         form,
         trial: &trial,
         rows: (1..=rows).map(row).collect(),
         more: rows < MOST_BAGS,
-        warmth: format!("Warmth, {}", unit(chrome.member.us())),
+        warmth: t!("trials-warmth", unit = unit(chrome.member.us())),
         recount: !form.error("recount").is_empty() || form.ticked("recount"),
         cautions: cautions::said(found),
     };
@@ -159,10 +158,10 @@ pub async fn seeds(
 pub async fn draw_seeds(app: &App, chrome: &Chrome, id: &TrialId, form: &Form) -> Result<Response, AppError> {
     let trial = store::trial(&mut app.db.read().await?, &chrome.member.id, id).await?;
     let choices = [
-        ("lost", "Lost"),
-        ("returned", "Returned to the packet"),
-        ("sown", "Sown directly, without paper"),
-        ("spoiled", "Spoiled"),
+        ("lost", t!("trials-leave-lost")),
+        ("returned", t!("trials-leave-returned")),
+        ("sown", t!("trials-leave-sown")),
+        ("spoiled", t!("trials-leave-spoiled")),
     ];
     let shown = ShowSeeds { chrome, form, trial: &trial, choices };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }

@@ -37,10 +37,7 @@ impl Seed {
         let began = i64::from(at.day(chrono_tz::UTC).year());
         match self.year {
             Some(year) if began + 1 < year => {
-                let why = format!(
-                    "{} is seed of {year}: it cannot have begun in {began}. Look at the year.",
-                    self.mark
-                );
+                let why = t!("trials-before-there-was-seed", mark = self.mark, year = year, began = began);
                 Err(AppError::refused("at", why))
             }
             _ => Ok(()),
@@ -98,7 +95,7 @@ async fn recount(conn: &mut Conn, act: &Act<'_>, id: &PacketId, count: i64) -> R
 async fn one(conn: &mut Conn, act: &Act<'_>, new: &NewTrial) -> Result<TrialId, AppError> {
     let routine = routines::store::routine(conn, &new.routine).await?.ok_or(AppError::NotFound)?;
     if routine.retired_at.is_some() {
-        return Err(AppError::refused("routine", "This routine was retired. Please choose another."));
+        return Err(AppError::refused("routine", t!("trials-routine-was-retired")));
     }
     let seed: Seed = conn.one(SEED, args![&new.packet]).await?;
     seed.must_be_there(act.at)?;

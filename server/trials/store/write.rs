@@ -4,7 +4,7 @@ use crate::db::{Conn, FromRow};
 use crate::error::AppError;
 use crate::marks;
 use crate::notebook::{About, Act, bag, packet, trial};
-use crate::trials::model::{Paper, StepDone, Tally, floats_tell};
+use crate::trials::model::{Paper, ROOTED_IN_SOAK, StepDone, Tally, floats_tell};
 use crate::web::words;
 
 const LOCK: &str = "UPDATE trials SET version = version + 1 WHERE id = $1 AND owner_id = $2 AND NOT voided
@@ -57,7 +57,7 @@ async fn lock(conn: &mut Conn, act: &Act<'_>, id: &TrialId) -> Result<Locked, Ap
     let locked: Option<Locked> = conn.maybe(LOCK, args![id, act.member]).await?;
     let locked = locked.ok_or(AppError::NotFound)?;
     if act.at < locked.began_at {
-        return Err(AppError::refused("at", "The trial began after that. Give a later moment."));
+        return Err(AppError::refused("at", t!("trials-began-after-that")));
     }
     Ok(locked)
 }
@@ -77,18 +77,15 @@ pub async fn step_done(
     let t = lock(conn, act, id).await?;
     let steps: Number = conn.one(STEPS, args![t.version_id]).await?;
     if done.position != t.step || done.position > steps.n || t.soaking == 0 {
-        return Err(AppError::refused(
-            "step",
-            "That step is not running any more. See how the trial stands.",
-        ));
+        return Err(AppError::refused("step", t!("trials-step-is-not-running")));
     }
     if act.at < t.step_at {
-        return Err(AppError::refused("at", "The step before it, or the start of the trial, was later."));
+        return Err(AppError::refused("at", t!("trials-step-before-was-later")));
     }
     if let Some(solution) = &done.solution {
         let own: Number = conn.one(SOLUTION, args![solution, act.member]).await?;
         if own.n == 0 {
-            return Err(AppError::refused("solution", "Please choose one of your solutions."));
+            return Err(AppError::refused("solution", t!("trials-choose-your-solution")));
         }
     }
     let step = trial::Step {
@@ -127,32 +124,22 @@ pub async fn tally(conn: &mut Conn, act: &Act<'_>, id: &TrialId, tally: &Tally) 
 /// By how much the tally's numbers differ from the book, where it may stand at all.
 fn tally_off(state: &str, t: &Locked, tally: &Tally) -> Result<i64, AppError> {
     if !floats_tell(state) {
-        return Err(AppError::refused(
-            "sank",
-            format!("Seed that is {state} sinks or floats for other reasons."),
-        ));
+        return Err(AppError::refused("sank", t!("trials-floats-for-other-reasons", state = state)));
     }
     if t.sank.is_some() {
-        return Err(AppError::refused(
-            "sank",
-            "The float tally was made. Take it back in the history to make another.",
-        ));
+        return Err(AppError::refused("sank", t!("trials-tally-was-made")));
     }
     if tally.floated > 0 && tally.floaters.is_empty() {
-        return Err(AppError::refused("floaters", "Please say what became of the floaters."));
+        return Err(AppError::refused("floaters", t!("trials-say-what-became-of-floaters")));
     }
     let off = tally.sank + tally.floated - t.soaking;
     if off != 0 && !tally.recount {
-        return Err(AppError::refused("recount", differs(t.soaking, tally.sank + tally.floated)));
+        return Err(AppError::refused(
+            "recount",
+            t!("trials-differs-from-the-book", book = t.soaking, found = tally.sank + tally.floated),
+        ));
     }
     Ok(off)
-}
-
-fn differs(book: i64, found: i64) -> String {
-    format!(
-        "By the book {} soaking, and this makes {found}. Tick that you counted right, or change the numbers.",
-        if book == 1 { "1 seed is".to_owned() } else { format!("{} are", words::seeds(book)) }
-    )
 }
 
 /// Puts seeds on damp paper at the act's moment, each bag an act of its own under the same save key.
@@ -170,7 +157,8 @@ pub async fn put_on_paper(
     must_be_apart(conn, id, &t, papers).await?;
     let all: i64 = papers.iter().map(|p| p.seeds).sum();
     if all > t.soaking && !recount {
-        return Err(AppError::refused("recount", differs(t.soaking, all)));
+        let wrong = t!("trials-differs-from-the-book", book = t.soaking, found = all);
+        return Err(AppError::refused("recount", wrong));
     }
     if all > t.soaking {
         let about = About { packet: Some(&packet.id), trial: Some(id), ..About::default() };
@@ -195,7 +183,7 @@ async fn must_be_soaked(conn: &mut Conn, act: &Act<'_>, id: &TrialId, t: &Locked
     if act.at.0 / 60 < soaked.0 / 60 {
         let zone = crate::accounts::store::zone(conn).await?;
         let when = words::moment(soaked, act.now, zone);
-        return Err(AppError::refused("at", format!("The soak ended later than that: {when}.")));
+        return Err(AppError::refused("at", t!("trials-soak-ended-later", when = when)));
     }
     Ok(())
 }
@@ -206,11 +194,7 @@ async fn must_be_apart(conn: &mut Conn, id: &TrialId, t: &Locked, papers: &[Pape
     let before: Number = conn.one(SUNK_ON_PAPER, args![id]).await?;
     let sunk: i64 = papers.iter().filter(|p| !p.floaters).map(|p| p.seeds).sum();
     if sunk > 0 && before.n + sunk > sank {
-        let wrong = format!(
-            "Only {} sank, and the floaters have a bag of their own. Tick which bag holds the floaters.",
-            words::seeds(sank)
-        );
-        return Err(AppError::refused("recount", wrong));
+        return Err(AppError::refused("recount", t!("trials-only-so-many-sank", sank = sank)));
     }
     Ok(())
 }
@@ -241,7 +225,7 @@ async fn one_bag(
     }
     if let Some(rooted) = paper.rooted {
         let look = bag::Look { rooted, ..bag::Look::default() };
-        bag::add_look(conn, &act, about, look, "rooted during the soak").await?;
+        bag::add_look(conn, &act, about, look, ROOTED_IN_SOAK).await?;
     }
     Ok(new)
 }
@@ -259,7 +243,7 @@ pub async fn leave(
     packet::lock(conn, &from).await?;
     let t = lock(conn, act, id).await?;
     if seeds > t.soaking {
-        return Err(AppError::refused("seeds", format!("At most {}: so many are soaking.", t.soaking)));
+        return Err(AppError::refused("seeds", t!("trials-at-most-so-many", n = t.soaking)));
     }
     let about = About { packet: Some(&from), trial: Some(id), ..About::default() };
     trial::add_seeds(conn, act, about, sort, seeds).await?;

@@ -3,8 +3,9 @@ use crate::web::session;
 use axum::http::HeaderMap;
 use axum::http::header::{HOST, ORIGIN};
 
-const FOREIGN: AppError =
-    AppError::Bad("This form did not come from this site. Open the page again and retry.");
+fn foreign() -> AppError {
+    AppError::Bad(t!("web-foreign"))
+}
 
 /// Lets a writing request in only from our own pages: by the browser's own word where it gives one, else by
 /// the form's token.
@@ -22,16 +23,16 @@ fn is_ours(headers: &HeaderMap, session: Option<&str>, csrf: &str) -> Result<(),
     let site = text(headers.get("sec-fetch-site"));
     let origin = text(headers.get(ORIGIN));
     if let Some(site) = site {
-        return if site == "same-origin" || site == "none" { Ok(()) } else { Err(FOREIGN) };
+        return if site == "same-origin" || site == "none" { Ok(()) } else { Err(foreign()) };
     }
     if let Some(origin) = origin {
         let host = text(headers.get(HOST)).unwrap_or_default();
         let own = origin.split_once("://").is_some_and(|(_, rest)| rest.eq_ignore_ascii_case(&host));
-        return if own { Ok(()) } else { Err(FOREIGN) };
+        return if own { Ok(()) } else { Err(foreign()) };
     }
     match session {
         Some(token) if session::csrf(token) == csrf => Ok(()),
-        _ => Err(FOREIGN),
+        _ => Err(foreign()),
     }
 }
 

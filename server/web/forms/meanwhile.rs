@@ -33,7 +33,6 @@ impl Form {
         words: impl Fn(&str, &str) -> Option<String>,
     ) -> bool {
         let was: Vec<(String, String)> = self.was().split(' ').filter_map(mark_of).collect();
-        let made = by.map_or_else(|| "it was made".to_owned(), |name| format!("{name} made it"));
         let mut told = false;
         for name in names(stands, &was) {
             let (typed, now) = (plain(self.value(&name)), plain(stands.value(&name)));
@@ -47,13 +46,10 @@ impl Form {
             let tick = typed == "yes" || now == "yes";
             let read = |value: &str| words(&name, value).unwrap_or_else(|| read(value, tick));
             if stood.as_deref() == Some(&mark(&typed)) {
-                self.refuse(&name, format!("Meanwhile {made} {}, which stands here now.", read(&now)));
+                self.refuse(&name, followed(by, &read(&now)));
                 self.put(&name, &now);
             } else {
-                let (mine, theirs) = (read(&typed), read(&now));
-                let text =
-                    format!("You typed {mine}; meanwhile {made} {theirs}. Save again to let yours stand.");
-                self.refuse(&name, text);
+                self.refuse(&name, both(&read(&typed), by, &read(&now)));
             }
         }
         self.put(WAS, &stands.marks());
@@ -95,13 +91,31 @@ fn plain(value: &str) -> String {
     value.trim().replace("\r\n", "\n")
 }
 
+/// That a value left alone follows what stands now.
+fn followed(by: Option<&str>, now: &str) -> String {
+    match by {
+        Some(name) => t!("web-meanwhile-by", name = name, now = now),
+        None => t!("web-meanwhile", now = now),
+    }
+}
+
+/// What was typed and what stands now.
+fn both(typed: &str, by: Option<&str>, now: &str) -> String {
+    match by {
+        Some(name) => t!("web-typed-meanwhile-by", typed = typed, name = name, now = now),
+        None => t!("web-typed-meanwhile", typed = typed, now = now),
+    }
+}
+
 fn read(value: &str, tick: bool) -> String {
     match value {
-        "yes" if tick => "ticked".to_owned(),
-        "" if tick => "not ticked".to_owned(),
-        "" => "empty".to_owned(),
-        long if long.chars().count() > MOST => format!("“{} …”", long.chars().take(MOST).collect::<String>()),
-        text => format!("“{text}”"),
+        "yes" if tick => t!("web-ticked").to_owned(),
+        "" if tick => t!("web-not-ticked").to_owned(),
+        "" => t!("web-empty").to_owned(),
+        long if long.chars().count() > MOST => {
+            t!("web-quoted-cut", text = long.chars().take(MOST).collect::<String>())
+        }
+        text => t!("web-quoted", text = text),
     }
 }
 

@@ -97,7 +97,7 @@ impl Form {
 
     /// Fields read from the body of a sent form.
     pub fn from_body(body: &[u8]) -> Result<Self, AppError> {
-        let pairs = serde_html_form::from_bytes(body).map_err(|_| UNREADABLE)?;
+        let pairs = serde_html_form::from_bytes(body).map_err(|_| unreadable())?;
         Ok(Self::from_pairs(pairs))
     }
 
@@ -211,7 +211,9 @@ fn keepable(text: String) -> String {
     if text.contains('\0') { text.replace('\0', "\u{1}") } else { text }
 }
 
-const UNREADABLE: AppError = AppError::Bad("The form could not be read.");
+fn unreadable() -> AppError {
+    AppError::Bad(t!("web-unreadable"))
+}
 
 /// Why a body was not read to its end, by the status that the library gives for it.
 fn cut(status: StatusCode, words: &'static str) -> AppError {
@@ -230,14 +232,14 @@ impl FromRequest<App> for Form {
         let ours = request.extensions().get::<Acting>().is_some();
         let body = axum::body::Bytes::from_request(request, app)
             .await
-            .map_err(|e| cut(e.status(), "The form was too large or was cut off on its way."))?;
+            .map_err(|e| cut(e.status(), t!("web-form-cut")))?;
         let mut form = Self { faults, held, ..Self::from_body(&body)? };
         if !ours {
             guard::check(&headers, token.as_deref(), form.value("csrf"))?;
         }
         typed.keep(&form, &[]);
         for field in form.held.iter().flat_map(|held| held.files.clone()).collect::<Vec<_>>() {
-            form.refuse(&field, "Choose the file again: a page that comes back cannot keep it.");
+            form.refuse(&field, t!("web-file-again"));
         }
         Ok(form)
     }

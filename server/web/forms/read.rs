@@ -1,5 +1,6 @@
 use super::Form;
 use crate::db::ids::At;
+use crate::web::words;
 use chrono::{DateTime, NaiveDate, NaiveDateTime, TimeZone};
 use std::ops::RangeInclusive;
 
@@ -13,10 +14,10 @@ impl Form {
     pub fn text(&mut self, name: &str, longest: usize) -> String {
         let value = self.value(name).trim().to_owned();
         if value.chars().count() > longest {
-            self.refuse(name, format!("At most {longest} characters, please."));
+            self.refuse(name, t!("web-at-most", n = longest));
         }
         if value.chars().any(|c| c.is_control() && c != '\n' && c != '\r' && c != '\t') {
-            self.refuse(name, "There are characters in it that cannot be printed.");
+            self.refuse(name, t!("web-unprintable"));
         }
         value
     }
@@ -25,7 +26,7 @@ impl Form {
     pub fn must_text(&mut self, name: &str, longest: usize) -> String {
         let value = self.text(name, longest);
         if value.is_empty() {
-            self.refuse(name, "Please fill this in.");
+            self.refuse(name, t!("web-fill-in"));
         }
         value
     }
@@ -39,14 +40,11 @@ impl Form {
         match typed.parse::<i64>() {
             Ok(n) if range.contains(&n) => Some(n),
             Ok(_) => {
-                self.refuse(
-                    name,
-                    format!("A whole number from {} to {}, please.", range.start(), range.end()),
-                );
+                self.refuse(name, t!("web-whole-from-to", least = *range.start(), most = *range.end()));
                 None
             }
             Err(_) => {
-                self.refuse(name, "A whole number, please, such as 10.");
+                self.refuse(name, t!("web-whole"));
                 None
             }
         }
@@ -56,7 +54,7 @@ impl Form {
     pub fn must_whole(&mut self, name: &str, range: RangeInclusive<i64>) -> i64 {
         let low = *range.start();
         if self.value(name).trim().is_empty() {
-            self.refuse(name, "Please give a number.");
+            self.refuse(name, t!("web-give-number"));
         }
         self.whole(name, range).unwrap_or(low)
     }
@@ -70,11 +68,12 @@ impl Form {
         match typed.parse::<f64>() {
             Ok(x) if x.is_finite() && range.contains(&x) => Some(x),
             Ok(_) => {
-                self.refuse(name, format!("A number from {} to {}, please.", range.start(), range.end()));
+                let [least, most] = [range.start(), range.end()].map(|x| words::decimal(&x.to_string()));
+                self.refuse(name, t!("web-number-from-to", least = least, most = most));
                 None
             }
             Err(_) => {
-                self.refuse(name, "A number, please, such as 2.5.");
+                self.refuse(name, t!("web-number"));
                 None
             }
         }
@@ -88,7 +87,7 @@ impl Form {
         }
         let day = NaiveDate::parse_from_str(&typed, "%Y-%m-%d").ok();
         if day.is_none() {
-            self.refuse(name, "A date, please, such as 2026-02-28.");
+            self.refuse(name, t!("web-date"));
         }
         day
     }
@@ -106,18 +105,18 @@ impl Form {
         let by_phone = || DateTime::parse_from_rfc3339(&typed).ok().map(|t| At(t.timestamp()));
         match local.or_else(by_phone) {
             None => {
-                self.refuse(name, "A date and time, please, such as 2026-02-28 07:30.");
+                self.refuse(name, t!("web-moment"));
                 now
             }
             // a form drawn in this minute shows the minute, not the second
             Some(at) if at.0 / 60 == now.0 / 60 => now,
             Some(at) if at > now && self.at_by_phone() => now,
             Some(at) if at > now => {
-                self.refuse(name, "That is in the future. Give the moment it happened.");
+                self.refuse(name, t!("web-future"));
                 now
             }
             Some(at) if at < now.plus_days(-LONG_AGO) => {
-                self.refuse(name, "That is more than 30 years ago. Look at the year.");
+                self.refuse(name, t!("web-long-ago"));
                 now
             }
             Some(at) => at,
@@ -130,7 +129,7 @@ impl Form {
         match choices.iter().find(|c| **c == typed) {
             Some(choice) => choice,
             None => {
-                self.refuse(name, "Please choose one.");
+                self.refuse(name, t!("web-choose"));
                 choices.first().copied().unwrap_or_default()
             }
         }

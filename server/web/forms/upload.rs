@@ -1,4 +1,4 @@
-use super::{Faults, Form, Typed, UNREADABLE, check_origin, cut};
+use super::{Faults, Form, Typed, check_origin, cut, unreadable};
 use crate::app::App;
 use crate::error::AppError;
 use crate::web::session;
@@ -11,7 +11,7 @@ use data_encoding::HEXLOWER;
 use sha2::{Digest, Sha256};
 
 fn cut_off(error: &MultipartError) -> AppError {
-    cut(error.status(), "The file was too large, or was cut off on its way.")
+    cut(error.status(), t!("web-file-cut"))
 }
 
 /// The most that is kept of one file, in bytes.
@@ -49,7 +49,7 @@ impl Upload {
         }
         let mut request = Request::new(Body::from(body));
         *request.headers_mut() = headers.clone();
-        read(Multipart::from_request(request, &()).await.map_err(|_| UNREADABLE)?).await
+        read(Multipart::from_request(request, &()).await.map_err(|_| unreadable())?).await
     }
 
     /// The files beside a form that names them by their digests: the same form with another file is another form.
@@ -76,7 +76,7 @@ impl FromRequest<App> for Upload {
         let (headers, token) = (request.headers().clone(), session::token(app, request.headers()));
         let faults = request.extensions().get::<Faults>().cloned().unwrap_or_default();
         let typed = request.extensions().get::<Typed>().cloned().unwrap_or_default();
-        let parts = Multipart::from_request(request, app).await.map_err(|_| UNREADABLE)?;
+        let parts = Multipart::from_request(request, app).await.map_err(|_| unreadable())?;
         let mut upload = read(parts).await?;
         upload.form.faults = faults;
         check_origin(&headers, token.as_deref(), upload.form.value("csrf"))?;
@@ -93,7 +93,7 @@ async fn read(mut parts: Multipart) -> Result<Upload, AppError> {
             files.push(file(name, part).await?);
         } else {
             let bytes = part.bytes().await.map_err(|e| cut_off(&e))?;
-            pairs.push((name, String::from_utf8(bytes.to_vec()).map_err(|_| UNREADABLE)?));
+            pairs.push((name, String::from_utf8(bytes.to_vec()).map_err(|_| unreadable())?));
         }
     }
     files.retain(|f: &File| f.cut || !f.bytes.is_empty() || !f.name.is_empty());

@@ -1,0 +1,31 @@
+# Die Seite der Sicherungen. Was mit einer schiefging, steht dort auf Englisch wie im Protokoll.
+
+backups-title = Sicherungen
+backups-warning = <strong>Warnung:</strong> { $text }
+backups-last-good = Letzte gute Sicherung
+backups-last-tried = Zuletzt zur Probe zurückgespielt
+backups-taken-daily = Das Programm macht jeden Tag eine Sicherung, öffnet und prüft sie und spielt sie dann an einem Probeort zurück, um zu sehen, dass es geht.
+backups-taken-hourly = Das Programm macht alle { $n } Stunden eine Sicherung, öffnet und prüft sie und spielt sie dann an einem Probeort zurück, um zu sehen, dass es geht.
+backups-kept = Jede bleibt { $n } Tage, danach eine je Woche ein Jahr lang. Sie liegen auf dem eigenen Rechner des Vereins: Wer den Verein betreibt, sollte den Ordner „backups“ an einen anderen Ort kopieren.
+backups-not-taken = Das Programm macht hier von selbst keine Sicherungen. Wer den Verein betreibt, kann das einschalten oder sie mit dem Befehl <code>hilum backup</code> machen.
+backups-none = Es gibt noch keine.
+backups-last-ones = Die letzten
+backups-when = Wann
+backups-file = Datei
+backups-size = Größe
+backups-how = Wie sie ist
+backups-members = Mitglieder
+backups-none-yet = noch keine
+backups-none-here = keine im Ordner „backups“
+backups-none-came = keine kam zustande
+backups-checked = Geöffnet und geprüft.
+backups-tried = Geöffnet und geprüft; zur Probe zurückgespielt und noch einmal geprüft.
+backups-trial-failed = Die Probe schlug fehl. { $problem }
+backups-elsewhere = Anderswo abgelegt, von Hand. { $how }
+backups-not-here = Jetzt nicht im Ordner „backups“. { $how }
+backups-failed = Die letzte Sicherung schlug fehl. { $problem }
+backups-doubtful = Die letzte Sicherung ist zweifelhaft. { $problem }
+backups-not-restored = Die letzte Sicherung ließ sich nicht zur Probe zurückspielen. { $problem }
+backups-gone = Die letzte Sicherung, { $file }, ist nicht im Ordner „backups“.
+backups-gone-another = Die letzte Sicherung, { $file }, ist nicht im Ordner „backups“. Das Programm macht von selbst eine neue.
+backups-old = Die letzte gute Sicherung ist { $span } alt. Sag dem Bescheid, der den Verein betreibt.

@@ -1,0 +1,31 @@
+# The page of backups. What went wrong with one is told in English, as in the log.
+
+backups-title = Backups
+backups-warning = <strong>Warning:</strong> { $text }
+backups-last-good = Last good backup
+backups-last-tried = Last restored for a trial
+backups-taken-daily = The program takes a backup every day, opens and checks it, then restores it to a scratch place to see that it can be done.
+backups-taken-hourly = The program takes a backup every { $n } hours, opens and checks it, then restores it to a scratch place to see that it can be done.
+backups-kept = Each is kept for { $n } days, then one of each week for a year. They lie on the club’s own computer: whoever hosts the club should copy the folder “backups” to another place.
+backups-not-taken = The program takes no backups by itself here. Whoever hosts the club can switch that on, or take them with the command <code>hilum backup</code>.
+backups-none = There is none yet.
+backups-last-ones = The last ones
+backups-when = When
+backups-file = File
+backups-size = Size
+backups-how = How it is
+backups-members = Members
+backups-none-yet = none yet
+backups-none-here = none in the folder “backups”
+backups-none-came = none came about
+backups-checked = Opened and checked.
+backups-tried = Opened and checked; restored for a trial and checked again.
+backups-trial-failed = The trial failed. { $problem }
+backups-elsewhere = Kept elsewhere, by hand. { $how }
+backups-not-here = Not in the folder “backups” now. { $how }
+backups-failed = The last backup failed. { $problem }
+backups-doubtful = The last backup is doubtful. { $problem }
+backups-not-restored = The last backup could not be restored for a trial. { $problem }
+backups-gone = The last backup, { $file }, is not in the folder “backups”.
+backups-gone-another = The last backup, { $file }, is not in the folder “backups”. The program takes another by itself.
+backups-old = The last good backup is { $span } old. Tell whoever hosts the club.

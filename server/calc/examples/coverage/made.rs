@@ -121,7 +121,7 @@ impl Made {
         };
         let cares: Vec<Care> = bags.iter().map(|bag| care(bag.trial)).collect();
         let day = |_: &str| Some(14.0);
-        Club::of(&bags, &cares, &Options { of: Of::Started, at: At::Day, as_of: None, standard_day: &day })
+        Club::of(bags, cares, &Options { of: Of::Started, at: At::Day, as_of: None, standard_day: &day })
     }
 
     fn bag<'a>(&'a self, sheet: &'a Sheet) -> Bag<'a> {

@@ -63,8 +63,7 @@ pub fn run(csv_text: &str, options: Options) -> Result<Analysis, Vec<Fault>> {
     let cares: Vec<_> = files.iter().map(bags::BagFile::care).collect();
     let choice =
         Choice { of: options.of, at: options.at, as_of: options.as_of, standard_day: &final_count_day };
-    let club = Club::of(&bags, &cares, &choice);
-    drop((bags, cares));
+    let club = Club::of(bags, cares, &choice);
     Ok(Analysis { bags: files, club })
 }
 

@@ -55,21 +55,18 @@ pub struct Linked {
 }
 
 impl Club {
-    /// Computes everything; `cares` says what else differs between the trials of `bags`, in any order.
+    /// Computes everything; `cares` says what else differs between the trials of `bags`, in any order. Both are large
+    /// and let go of before the models are fitted.
     #[must_use]
-    pub fn of(bags: &[Bag], cares: &[Care], options: &Options) -> Self {
+    pub fn of(bags: Vec<Bag>, cares: Vec<Care>, options: &Options) -> Self {
         let reading = Reading::new(bags, options);
         let (rows, groups, trials) = (reading.rows(), reading.groups(), reading.trials());
-        let ready = layout::Ready::new(&trials, cares);
+        let (floaters, sunk) = (reading.trials_of(|bag| bag.floated), reading.trials_of(|bag| !bag.floated));
+        drop(reading);
+        let ready = layout::Ready::new(&trials, &cares);
+        drop(cares);
         let fitted = ready.as_ref().map(model::Fitted::new);
-        let floated = |fitted: &model::Fitted| {
-            let sd_trial = fitted.fit.point.sd.trial;
-            effects::floated(
-                &reading.trials_of(|bag| bag.floated),
-                &reading.trials_of(|bag| !bag.floated),
-                sd_trial,
-            )
-        };
+        let floated = |fitted: &model::Fitted| effects::floated(&floaters, &sunk, fitted.fit.point.sd.trial);
         let standing = Standing {
             adjusted: fitted.as_ref().map(model::Fitted::adjusted).unwrap_or_default(),
             pairs: pairs::pairs(fitted.as_ref(), &trials, &groups),

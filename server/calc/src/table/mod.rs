@@ -147,11 +147,10 @@ pub struct Row {
 /// matters, not even in the last digit.
 #[must_use]
 pub fn table(bags: &[Bag], options: &Options) -> Vec<Row> {
-    Reading::new(bags, options).rows()
+    Reading::new(bags.to_vec(), options).rows()
 }
 
-fn sorted<'a>(bags: &[Bag<'a>]) -> Vec<Bag<'a>> {
-    let mut bags = bags.to_vec();
+fn sorted<'a>(mut bags: Vec<Bag<'a>>) -> Vec<Bag<'a>> {
     for bag in &mut bags {
         bag.looks.sort_by(|a, b| {
             let counts = |l: &Look| (l.rooted, l.abnormal, l.dead);

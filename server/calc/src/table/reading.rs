@@ -29,7 +29,7 @@ pub struct Count<'a> {
 impl<'a> Reading<'a> {
     /// Sorts the bags and reads them at the chosen time.
     #[must_use]
-    pub fn new(bags: &[Bag<'a>], options: &Options) -> Self {
+    pub fn new(bags: Vec<Bag<'a>>, options: &Options) -> Self {
         let bags = sorted(bags);
         let horizons = horizons(&bags, options);
         let mut places: BTreeMap<Place, Vec<usize>> = BTreeMap::new();

@@ -1,0 +1,4 @@
+//! What pages say, in each language.
+
+mod messages;
+mod pages;
