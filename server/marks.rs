@@ -100,9 +100,7 @@ pub async fn own_number(
     let row = row.ok_or_else(|| AppError::refused("letters", t!("web-not-your-letters")))?;
     let shown = format!("{} {}", row.shown, row.number);
     let mark = take(conn, shown.clone(), "packet", packet, now).await?;
-    mark.ok_or_else(|| {
-        AppError::refused("number", t!("web-given-before", mark = shown))
-    })
+    mark.ok_or_else(|| AppError::refused("number", t!("web-given-before", mark = shown)))
 }
 
 /// The mark of a packet's `n`-th bag, from 0.

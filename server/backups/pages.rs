@@ -46,8 +46,14 @@ pub async fn show(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
         chrome: &chrome,
         warnings: warnings(&chrome, every, &here, &rows, last),
         last_good: last.map_or_else(|| none.to_owned(), |row| when(row.made_at)),
-        last_tried: tried.and_then(|row| row.tried_at).map_or_else(|| t!("backups-none-yet").to_owned(), when),
-        taken: if every == 24 { t!("backups-taken-daily").to_owned() } else { t!("backups-taken-hourly", n = every) },
+        last_tried: tried
+            .and_then(|row| row.tried_at)
+            .map_or_else(|| t!("backups-none-yet").to_owned(), when),
+        taken: if every == 24 {
+            t!("backups-taken-daily").to_owned()
+        } else {
+            t!("backups-taken-hourly", n = every)
+        },
         keep_days: if every > 0 { app.config.backup_keep } else { 0 },
         lines: rows.iter().map(|row| line(row, &here, when(row.made_at))).collect(),
     })

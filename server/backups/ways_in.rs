@@ -21,7 +21,7 @@ pub struct Ended {
 impl Ended {
     /// What whoever restored has to know, in one line.
     pub fn words(self) -> String {
-        let counted = |n: u64, one, many| words::counted(i64::try_from(n).unwrap_or(i64::MAX), one, many);
+        let counted = |n: u64, one, many| format!("{n} {}", if n == 1 { one } else { many });
         let ended = [
             counted(self.sessions, "session", "sessions"),
             counted(self.browsers, "browser that was known", "browsers that were known"),

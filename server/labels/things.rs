@@ -137,7 +137,7 @@ pub async fn labels(app: &App, chrome: &Chrome, wanted: &Wanted) -> Result<Vec<L
 
 fn vial(app: &App, trial: &Listed) -> Label {
     let address = format!("{}/V/{}-{}", app.config.base(), marks::fold(&trial.mark), trial.vial.number);
-    let seeds = words::seeds(trial.soaking) + &trial.vial.words();
+    let seeds = words::seeds(trial.soaking) + trial.vial.words().as_str();
     Label {
         mark: trial.mark.clone(),
         variety: trial.variety.clone(),

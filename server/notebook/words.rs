@@ -1,6 +1,7 @@
 //! The fixed words that stand in the notebook, as pages say them.
 
-use crate::trials::model::note_words;
+/// The note of the look that finds what rooted in the soak, as stored.
+pub const ROOTED_IN_SOAK: &str = "rooted during the soak";
 
 /// What became of seeds or happened to a thing, by the `sort` that is stored of it.
 pub fn sort(stored: &str) -> &str {
@@ -94,6 +95,7 @@ pub fn written(text: &str) -> &str {
         "undone" => t!("notebook-undone"),
         "rooted after closing" => t!("notebook-rooted-after-closing"),
         "mouldy seeds removed" => t!("notebook-mouldy-seeds-removed"),
-        other => note_words(other),
+        ROOTED_IN_SOAK => t!("notebook-rooted-during-the-soak"),
+        other => other,
     }
 }

@@ -51,7 +51,8 @@ pub async fn list(State(app): State<App>, chrome: Chrome) -> Result<Response, Ap
     let lists = lists.map(|path| (path.to_owned(), all.clone())).into_iter();
     let help = HELP.map(|path| (path.to_owned(), static_files::build().to_owned())).into_iter();
     let language = texts::spoken().tag();
-    let stamped = |(path, stamp): Page| json!({ "path": path, "stamp": session::hash(&format!("{stamp} {language}")) });
+    let stamped =
+        |(path, stamp): Page| json!({ "path": path, "stamp": session::hash(&format!("{stamp} {language}")) });
     let pages: Vec<_> = lists.chain(help).chain(things).map(stamped).collect();
     Ok(Json(json!({ "member": member.0, "pages": pages })).into_response())
 }

@@ -201,14 +201,6 @@ pub const LEAVES: [&str; 4] = ["lost", "returned", "sown", "spoiled"];
 /// What can be noted of a trial, as stored.
 pub const NOTES: [&str; 2] = ["note", "treated again"];
 
-/// The note of the look that finds what rooted in the soak, as stored.
-pub const ROOTED_IN_SOAK: &str = "rooted during the soak";
-
-/// A note as people read it: what members wrote stays as it is.
-pub fn note_words(note: &str) -> &str {
-    if note == ROOTED_IN_SOAK { t!("trials-rooted-during-the-soak") } else { note }
-}
-
 /// What the float check found.
 #[derive(Debug, Clone, Default)]
 pub struct Tally {

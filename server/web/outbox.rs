@@ -52,9 +52,7 @@ async fn send(app: &App, maker: &str, request: Request, next: Next) -> Result<Re
     }
     let (mut parts, body) = request.into_parts();
     let most = if is_multipart(&parts.headers) { MOST_WITH_PHOTO } else { MOST_BYTES };
-    let body = to_bytes(body, most)
-        .await
-        .map_err(|_| AppError::TooLarge(t!("web-entry-cut")))?;
+    let body = to_bytes(body, most).await.map_err(|_| AppError::TooLarge(t!("web-entry-cut")))?;
     let form = Upload::from_body(&parts.headers, body.clone()).await?.sealed().0;
     // kept before, and the answer was lost: what the handler would say now may be another thing
     if let Some(to) = kept(app, &member, &form).await? {

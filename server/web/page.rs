@@ -41,7 +41,12 @@ pub fn error(status: StatusCode, title: &str, text: &str) -> Response {
 
 /// The same where the data is damaged: other pages may still be read.
 pub fn still_read(status: StatusCode, title: &str, text: &str) -> Response {
-    with_ways(status, title, text, &[("/packets", t!("web-place-packets")), ("/trays", t!("web-place-trays"))])
+    with_ways(
+        status,
+        title,
+        text,
+        &[("/packets", t!("web-place-packets")), ("/trays", t!("web-place-trays"))],
+    )
 }
 
 fn with_ways(status: StatusCode, title: &str, text: &str, besides: &[(&str, &str)]) -> Response {

@@ -119,11 +119,6 @@ pub fn seeds(n: i64) -> String {
     t!("words-seeds", n = n)
 }
 
-/// A number with its noun.
-pub fn counted(n: i64, one: &str, many: &str) -> String {
-    format!("{n} {}", if n == 1 { one } else { many })
-}
-
 /// A number with so many decimals, and the decimal mark of the language.
 pub fn fixed(x: f64, decimals: usize) -> String {
     decimal(&format!("{x:.decimals$}"))
@@ -150,12 +145,6 @@ fn joined(names: &[impl AsRef<str>], word: &str) -> String {
         Some((last, rest)) if !rest.is_empty() => format!("{} {word} {last}", rest.join(", ")),
         _ => names.concat(),
     }
-}
-
-/// `Float tally` within a sentence: `float tally`.
-pub fn lower_first(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |first| first.to_lowercase().chain(chars).collect())
 }
 
 /// A share in per cent without decimals; 0 and 100 only where nothing, or everything, is meant.

@@ -26,8 +26,10 @@ const INSERT: &str = "INSERT INTO members
 const TAKE_LETTERS: &str =
     "INSERT INTO letters (key, shown, member_id, last_number, made_at) VALUES ($1, $2, $3, 0, $4)";
 const HAS_MEMBERS: &str = "SELECT COUNT(*) AS n FROM members";
-const EVERYBODY: &str = "SELECT id, sign_in, name, role, measures, language, made_at, left_at FROM members ORDER BY id";
-const ONE: &str = "SELECT id, sign_in, name, role, measures, language, made_at, left_at FROM members WHERE id = $1";
+const EVERYBODY: &str =
+    "SELECT id, sign_in, name, role, measures, language, made_at, left_at FROM members ORDER BY id";
+const ONE: &str =
+    "SELECT id, sign_in, name, role, measures, language, made_at, left_at FROM members WHERE id = $1";
 const ALL_LETTERS: &str = "SELECT member_id, shown FROM letters ORDER BY made_at DESC, key";
 const COUNT_LETTERS: &str = "SELECT COUNT(*) AS n FROM letters WHERE member_id = $1";
 const OTHER_ORGANISERS: &str = "SELECT COUNT(*) AS n FROM members

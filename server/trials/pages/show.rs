@@ -2,14 +2,14 @@ use super::rooting::{Rooting, rooting};
 use crate::app::App;
 use crate::db::ids::{At, TrialId};
 use crate::error::AppError;
-use crate::notebook::history;
+use crate::notebook::{self, history};
 use crate::photos::{self, store::Shown};
 use crate::routines;
 use crate::routines::cautions::{self, Caution};
 use crate::routines::mixing;
 use crate::routines::model::{Solution, Step, duration, percent, plain, warmth};
 use crate::routines::solutions;
-use crate::trials::model::{Due, Next, Trial, note_words};
+use crate::trials::model::{Due, Next, Trial};
 use crate::trials::store::{self, Bag, Done, Listed};
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
@@ -192,7 +192,7 @@ fn done_words(chrome: &Chrome, step: &Step, d: &Done) -> String {
         parts.push(t!("trials-from-the-noted", agent = routines::said(agent)));
     }
     let note = if d.note.is_empty() { String::new() } else { format!(": {}", d.note) };
-    parts.join(", ") + &note
+    parts.join(", ") + note.as_str()
 }
 
 fn moment(chrome: &Chrome, at: At) -> String {
@@ -205,7 +205,7 @@ fn choices(chrome: &Chrome, mine: Vec<Solution>) -> Vec<(String, String)> {
         let made = t!("trials-solution-made", solution = s.name(), moment = moment(chrome, s.made_at));
         let warnings = mixing::warnings(&s, chrome.now);
         let careful = if warnings.is_empty() { String::new() } else { format!(" ({})", warnings.join(", ")) };
-        (s.id.0.clone(), made + &careful)
+        (s.id.0.clone(), made + careful.as_str())
     });
     std::iter::once(none).chain(named).collect()
 }
@@ -246,7 +246,11 @@ fn told(e: &history::Entry) -> bool {
 
 fn entry_line(chrome: &Chrome, entry: history::Entry) -> EntryLine {
     let mark = entry.bag.as_ref().map(|b| format!(" {b}:")).unwrap_or_default();
-    let note = if entry.note.is_empty() { String::new() } else { format!(": {}", note_words(&entry.note)) };
+    let note = if entry.note.is_empty() {
+        String::new()
+    } else {
+        format!(": {}", notebook::words::written(&entry.note))
+    };
     EntryLine {
         when: moment(chrome, entry.at),
         words: format!("{},{mark} {}{note}", entry.by_name, entry.words()),

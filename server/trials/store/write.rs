@@ -3,8 +3,9 @@ use crate::db::ids::{At, BagId, PacketId, TrialId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
 use crate::marks;
+use crate::notebook::words::ROOTED_IN_SOAK;
 use crate::notebook::{About, Act, bag, packet, trial};
-use crate::trials::model::{Paper, ROOTED_IN_SOAK, StepDone, Tally, floats_tell};
+use crate::trials::model::{Paper, StepDone, Tally, floats_tell};
 use crate::web::words;
 
 const LOCK: &str = "UPDATE trials SET version = version + 1 WHERE id = $1 AND owner_id = $2 AND NOT voided

@@ -84,7 +84,7 @@ bags-sign-floaters = Schwimmer
 bags-sign-treated-again = nochmals behandelt
 bags-sign-weekly = wöchentliche Kontrolle
 bags-sign-abandoned = aufgegeben
-bags-sign-final-count = Endzählung gemacht
+bags-sign-final-count = Endauszählung gemacht
 bags-place = Ort: { $place }
 bags-at-warmth = bei { $warmth }
 bags-warmth-celsius = Wärme, °C
@@ -224,7 +224,7 @@ bags-not-open = Dieser Beutel ist nicht offen. <a href="/bags/{ $bag }">Zurück 
 bags-count-first = <strong>{ $paper }.</strong> Seit der letzten Kontrolle eine Wurzel sichtbar? <a href="/bags/{ $bag }">Erst zählen</a>.
 bags-sown-as-last-chance = Samen, die als letzte Chance unbewurzelt gesät wurden, <a href="/bags/{ $bag }/plant?unrooted=yes">trägst du dort ein</a>.
 bags-how-it-ends = Wie er endet
-bags-ending-final-count = Endzählung: Jeder Same, der noch auf Papier liegt, wird unten angegeben
+bags-ending-final-count = Endauszählung: Jeder Same, der noch auf Papier liegt, wird unten angegeben
 bags-ending-kept-on = Weitergeführt: nicht abgeschlossen, ab jetzt wöchentlich kontrollieren
 bags-ending-abandoned = Aufgegeben: geht nicht in die Keimraten ein, seine Zahl wird angezeigt; gib den Grund an
 bags-what-is-on-paper = Was noch auf Papier liegt

@@ -62,7 +62,7 @@ notebook-note = Notiz
 
 # Wie Beutel, bewurzelte Samen und Pflanzungen enden
 
-notebook-final-count = Endzählung
+notebook-final-count = Endauszählung
 notebook-kept-on = weitergeführt
 notebook-abandoned = aufgegeben
 notebook-planted = gepflanzt
@@ -96,6 +96,7 @@ notebook-entry-in-cell = { $what }, { $mark } in { $tray }, Zelle { $cell }
 notebook-undone = rückgängig gemacht
 notebook-rooted-after-closing = nach dem Abschluss bewurzelt
 notebook-mouldy-seeds-removed = schimmlige Samen entfernt
+notebook-rooted-during-the-soak = beim Einweichen bewurzelt
 
 # Warum Einträge nicht aufgehen
 

@@ -17,16 +17,16 @@ outlook-if-lost = Entfernte schimmlige Samen gelten als solche, die nie Wurzeln 
 
 # Wann man aufgibt
 
-outlook-give-up-by-bags = Denk an die Endzählung: Nach den anderen Beuteln des Vereins sind keine weiteren Wurzeln zu erwarten.
-outlook-give-up-by-record = Denk an die Endzählung: Von { $seeds } Samen des Vereins, die so lange warteten, { $rooted ->
+outlook-give-up-by-bags = Denk an die Endauszählung: Nach den anderen Beuteln des Vereins sind keine weiteren Wurzeln zu erwarten.
+outlook-give-up-by-record = Denk an die Endauszählung: Von { $seeds } Samen des Vereins, die so lange warteten, { $rooted ->
     [0] bildete später keiner Wurzeln.
     [one] bildete später { $rooted } Wurzeln.
    *[other] bildeten später { $rooted } Wurzeln.
  }
-outlook-give-up-by-own-looks = Denk an die Endzählung: Nach den Kontrollen dieses Beutels sind keine weiteren Wurzeln zu erwarten.
+outlook-give-up-by-own-looks = Denk an die Endauszählung: Nach den Kontrollen dieses Beutels sind keine weiteren Wurzeln zu erwarten.
 outlook-too-early = Wann man aufgeben sollte, lässt sich noch nicht sagen.
-outlook-worth-considering-today = Findet eine Kontrolle heute nichts, ist die Endzählung eine Überlegung wert.
-outlook-worth-considering-from = Zeigt sich keine Wurzel mehr, ist die Endzählung etwa ab Tag { $n } ({ $date }) eine Überlegung wert.
+outlook-worth-considering-today = Findet eine Kontrolle heute nichts, ist die Endauszählung eine Überlegung wert.
+outlook-worth-considering-from = Zeigt sich keine Wurzel mehr, ist die Endauszählung etwa ab Tag { $n } ({ $date }) eine Überlegung wert.
 
 # Worauf es beruht
 

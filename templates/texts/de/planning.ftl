@@ -138,8 +138,8 @@ planning-days-in-soil = { $n ->
    *[other] etwa { $n } Tage, die veröffentlichte Zeit bis zum Auflaufen in Erde bei { $warmth } (Harrington & Minges 1954); die Wurzel ist einige Tage früher sichtbar.
  }
 planning-days-of-laboratory = { $n ->
-    [one] { $n } Tag, der Tag der Endzählung im Labor; über { $kind } bei { $warmth } ist nichts bekannt.
-   *[other] { $n } Tage, der Tag der Endzählung im Labor; über { $kind } bei { $warmth } ist nichts bekannt.
+    [one] { $n } Tag, der Tag der Endauszählung im Labor; über { $kind } bei { $warmth } ist nichts bekannt.
+   *[other] { $n } Tage, der Tag der Endauszählung im Labor; über { $kind } bei { $warmth } ist nichts bekannt.
  }
 planning-days-guessed = { $n } Tage, geschätzt: über { $kind } bei { $warmth } ist nichts bekannt.
 planning-days-until-share = { $n ->
@@ -386,7 +386,7 @@ planning-published-life = Veröffentlichte Haltbarkeit
 planning-how-long-good = Wie lange es gut ist
 planning-cannot-say-yet = das kann der Verein noch nicht sagen
 planning-what-trials-say = Was die eigenen Ansätze des Vereins sagen
-planning-published-lives = Veröffentlichte Haltbarkeit: { $lists }. Das sind Jahre bei üblicher guter Lagerung, und sie widersprechen sich.
+planning-published-lives = Veröffentlichte Haltbarkeit: <span lang="en">{ $lists }</span>. Das sind Jahre bei üblicher guter Lagerung, und sie widersprechen sich.
 planning-years = { $n ->
     [one] { $n } Jahr
    *[other] { $n } Jahre

@@ -102,7 +102,7 @@ trials-source = Bezugsquelle
 trials-bags = Beutel
 trials-floaters = Schwimmer
 trials-so-many-rooted = { $n } bewurzelt
-trials-closed-with-final-count = abgeschlossen (Endzählung)
+trials-closed-with-final-count = abgeschlossen (Endauszählung)
 trials-closed-abandoned = abgeschlossen (aufgegeben)
 trials-closed = abgeschlossen ({ $ending })
 trials-still-on-paper = { $n } noch auf Papier
@@ -116,7 +116,6 @@ trials-companion = { $n ->
    *[other] { $routine }, { $n } Samen, { $soaking } eingeweicht
  }
 trials-history = Verlauf
-trials-rooted-during-the-soak = beim Einweichen bewurzelt
 trials-taken-back-by = Zurückgenommen von { $name }: { $why }
 trials-take-back = Zurücknehmen
 trials-add-a-note = Notiz hinzufügen

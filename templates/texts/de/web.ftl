@@ -1,4 +1,4 @@
-# Was jede Seite umgibt, Formulare und Fehler.
+# Was jede Seite umgibt, Formulare und Fehler. In langen Wörtern der Navigation stehen weiche Trennzeichen.
 
 web-skip = Zum Inhalt
 web-main-places = Bereiche
@@ -6,8 +6,8 @@ web-place-due-now = Jetzt fällig
 web-place-packets = Tüten
 web-place-plan = Plan
 web-place-trays = Platten
-web-place-club-table = Vereinstabelle
-web-place-ring-trials = Ringversuche
+web-place-club-table = Vereins­tabelle
+web-place-ring-trials = Ring­versuche
 web-place-routines = Abläufe
 web-place-members = Mitglieder
 web-find-by-mark = Nach Kennzeichen suchen

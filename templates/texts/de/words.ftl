@@ -1,14 +1,14 @@
 # Zeitpunkte, Dauern, Zahlen und Aufzählungen.
 #
 # Die festen Wörter aller deutschen Texte. Wir duzen.
-# lot, packet: Tüte · kind: Art · variety: Sorte · source: Bezugsquelle · letters: Buchstaben · mark: Kennzeichen
+# packet: Tüte · lot: Partie · kind: Art · variety: Sorte · source: Bezugsquelle · letters: Buchstaben · mark: Kennzeichen
 # trial: Ansatz · vial: Röhrchen · sanitising soak: Desinfektionsbad · overnight soak: Quellbad · solution: Lösung
 # routine: Ablauf · float check: Schwimmprobe · float tally: Schwimmliste · floater: Schwimmer · sinker: Sinker
 # damp paper: feuchtes Papier · bag: Beutel · holder: Sammelbeutel · look: Kontrolle · count: Zählung · root out: Wurzel sichtbar
-# rooted: bewurzelt · dead: tot · abnormal: anomal · mould: Schimmel · warmth: Wärme · closed: abgeschlossen · taken back: zurückgenommen
+# rooted: bewurzelt · dead: tot · abnormal: anomal · mould: Schimmel · warmth: Wärme · closed: abgeschlossen · final count: Endauszählung · in doubt: unklar · taken back: zurückgenommen
 # tray: Platte · cell: Zelle · planted: gepflanzt · potted on: umgetopft · came up: aufgelaufen · seedling: Sämling
-# due now: jetzt fällig · plan: Plan · club: Verein · member: Mitglied · organiser: Leitung · host: Betreiber
-# club table: Vereinstabelle · germination: Keimung · germination rate: Keimrate · care: Pflege · ring trial: Ringversuch
+# due now: jetzt fällig · plan: Plan · club: Verein · member: Mitglied · grower: Mitglied (Rolle), Gärtner (wo verglichen wird) · organiser: Leitung · host: Betreiber
+# club table: Vereinstabelle · germination: Keimung · germination rate: Keimrate · care: Pflege · ring trial: Ringversuch · blind: verdeckt · standard day: Stichtag
 # label: Etikett · count card: Zählkarte · outbox: Ausgang · signal: Empfang · passkey: Passkey · backup: Sicherung
 
 words-weekdays = Mo Di Mi Do Fr Sa So

@@ -96,6 +96,7 @@ notebook-entry-in-cell = { $what } of { $mark } in { $tray }, cell { $cell }
 notebook-undone = undone
 notebook-rooted-after-closing = rooted after closing
 notebook-mouldy-seeds-removed = mouldy seeds removed
+notebook-rooted-during-the-soak = rooted during the soak
 
 # Why entries do not come out
 

@@ -395,7 +395,7 @@ planning-published-life = Published life
 planning-how-long-good = How long it is good
 planning-cannot-say-yet = the club cannot say yet
 planning-what-trials-say = What the club’s own trials say
-planning-published-lives = Published lives: { $lists }. They are years of ordinary good keeping, and disagree.
+planning-published-lives = Published lives: <span lang="en">{ $lists }</span>. They are years of ordinary good keeping, and disagree.
 planning-years = { $n ->
     [one] { $n } year
    *[other] { $n } years

@@ -105,7 +105,6 @@ trials-photo-of = Photo of { $thing }
 trials-paired-with = Paired with
 trials-companion = { $routine }, { $n } seeds, { $soaking } soaking
 trials-history = History
-trials-rooted-during-the-soak = rooted during the soak
 trials-taken-back-by = Taken back by { $name }: { $why }
 trials-take-back = Take back
 trials-add-a-note = Add a note

@@ -54,8 +54,10 @@ fn said() -> Vec<(String, String, BTreeSet<String>)> {
     let code = sources("server", "rs").into_iter().chain(sources("templates", "html"));
     let code = code.filter(|(path, _)| !path.starts_with("server/texts") && !path.starts_with("server/calc"));
     code.flat_map(|(path, text)| {
-        let calls = ["t!(", "h!("].into_iter().flat_map(|call| text.split(call).skip(1).collect::<Vec<_>>());
-        let calls = calls.filter_map(|rest| call(rest.trim_start().strip_prefix('"')?));
+        let begins = |at: usize| !text[..at].ends_with(|c: char| c.is_alphanumeric() || c == '_');
+        let starts = ["t!(", "h!("].into_iter().flat_map(|call| text.match_indices(call));
+        let calls = starts.filter(|(at, _)| begins(*at));
+        let calls = calls.filter_map(|(at, t)| call(text[at + t.len()..].trim_start().strip_prefix('"')?));
         calls.map(|(id, given)| (path.display().to_string(), id, given)).collect::<Vec<_>>()
     })
     .collect()
@@ -104,8 +106,9 @@ fn what_is_said_is_there_and_nothing_is_spare() {
     let (english, _) = messages(Language::English);
     let said = said();
     let wrong = said.iter().filter(|(_, id, given)| english.get(id) != Some(given));
-    let mut faults: Vec<String> =
-        wrong.map(|(path, id, given)| format!("{path}: {id} with {given:?}: {:?}", english.get(id))).collect();
+    let mut faults: Vec<String> = wrong
+        .map(|(path, id, given)| format!("{path}: {id} with {given:?}: {:?}", english.get(id)))
+        .collect();
     let used: BTreeSet<&String> = said.iter().map(|(_, id, _)| id).collect();
     let spare = english.keys().filter(|id| !used.contains(id) && !id.starts_with(OF_SCRIPTS));
     faults.extend(spare.map(|id| format!("{id} is never said")));
