@@ -172,6 +172,7 @@ mod tests {
         assert_eq!(final_count_day("Eggplant"), final_count_day("aubergine"));
         assert_eq!(final_count_day("bean-garden"), Some(8));
         assert_eq!(final_count_day("artichoke"), None);
+        assert_eq!(final_count_day("Möhre"), final_count_day("carrot"));
         assert_eq!(of("pepper").unwrap().standard_percent.as_ref().unwrap().value, 55.0);
         assert_eq!(of("pepper").unwrap().storage_years.len(), 2);
         assert_eq!(seeds_per_gram("aubergine"), Some(230.0));

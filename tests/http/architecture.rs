@@ -63,7 +63,7 @@ const SHARED: &[&str] =
     &["app", "audit", "web", "charts", "leases", "manual", "marks", "metrics", "notebook", "config", "clock"];
 
 /// The places where everything comes together.
-const ROOTS: &[&str] = &["app", "lib", "main"];
+const ROOTS: &[&str] = &["app", "lib", "main", "link"];
 
 fn may_use(module: &str) -> Option<BTreeSet<&'static str>> {
     let mut allowed: BTreeSet<&str> = ALWAYS.iter().copied().collect();

@@ -35,7 +35,8 @@ const DAYS: &[(&str, f64)] = &[
     ("watermelon", 14.0),
 ];
 
-/// Other names of a kind, in the published lists and in daily use: (other, ours), both as keys.
+/// Other names of a kind, in the published lists and in daily use (common practice, no source): (other, ours), both as
+/// keys.
 const OTHER_NAMES: &[(&str, &str)] = &[
     ("eggplant", "aubergine"),
     ("brinjal", "aubergine"),
@@ -63,6 +64,49 @@ const OTHER_NAMES: &[(&str, &str)] = &[
     ("onions", "onion"),
     ("courgette", "squash"),
     ("zucchini", "squash"),
+    // in German
+    ("paprika", "pepper"),
+    ("peperoni", "pepper"),
+    ("chilis", "pepper"),
+    ("tomate", "tomato"),
+    ("tomaten", "tomato"),
+    ("gurke", "cucumber"),
+    ("gurken", "cucumber"),
+    ("melone", "melon"),
+    ("wassermelone", "watermelon"),
+    ("kürbis", "pumpkin"),
+    ("zwiebel", "onion"),
+    ("zwiebeln", "onion"),
+    ("salat", "lettuce"),
+    ("kopfsalat", "lettuce"),
+    ("feldsalat", "cornsalad"),
+    ("kohl", "cabbage"),
+    ("weißkohl", "cabbage"),
+    ("rotkohl", "cabbage"),
+    ("brokkoli", "broccoli"),
+    ("blumenkohl", "cauliflower"),
+    ("rosenkohl", "brussels sprouts"),
+    ("grünkohl", "kale"),
+    ("bohne", "bean garden"),
+    ("bohnen", "bean garden"),
+    ("buschbohne", "bean garden"),
+    ("stangenbohne", "bean garden"),
+    ("limabohne", "bean lima"),
+    ("erbse", "pea"),
+    ("erbsen", "pea"),
+    ("sellerie", "celery"),
+    ("petersilie", "parsley"),
+    ("spinat", "spinach"),
+    ("rote bete", "beet"),
+    ("mangold", "chard swiss"),
+    ("möhre", "carrot"),
+    ("möhren", "carrot"),
+    ("karotte", "carrot"),
+    ("mais", "corn sweet"),
+    ("zuckermais", "corn sweet"),
+    ("radieschen", "radish"),
+    ("rettich", "radish"),
+    ("basilikum", "basil sweet"),
 ];
 
 /// The key of a kind's name, one for all its usual names: lower case, words parted by single spaces.

@@ -25,7 +25,10 @@ async fn kinds_show_their_facts_and_sources() {
     let club = club().await;
     let jo = club.grower("Jo", "JB").await;
     let page = jo.get("/kinds/pepper").await;
-    page.says("day 14").says("55 % normal seedlings").says("7 CFR 201.58(c) Table 2").says("; noted from memory");
+    page.says("day 14")
+        .says("55 % normal seedlings")
+        .says("7 CFR 201.58(c) Table 2")
+        .says("; noted from memory");
     page.says("20-30 °C").says("not of root emergence").says("165").says("R.L. Watts, Vegetable Gardening");
     jo.get("/kinds").await.says("aubergine").says("6 and 14");
     let form = jo.get("/kinds").await;
