@@ -6,9 +6,15 @@
   const root = document.documentElement;
   const id = name => document.getElementById(name);
   const make = (tag, text, attributes = {}) => Object.assign(document.createElement(tag), { textContent: text }, attributes);
-  const moment = ms => new Intl.DateTimeFormat(words('locale'), {
+  const format = new Intl.DateTimeFormat(words('locale'), {
     weekday: 'short', day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit', timeZone: root.dataset.zone,
-  }).format(ms);
+  });
+  // in German as pages say it: Fr 27. Nov 11:01
+  const moment = ms => {
+    if (!format.resolvedOptions().locale.startsWith('de')) return format.format(ms);
+    const part = Object.fromEntries(format.formatToParts(ms).map(({ type, value }) => [type, value.replace('.', '')]));
+    return `${part.weekday} ${part.day}. ${part.month} ${part.hour}:${part.minute}`;
+  };
 
   let signIn = false;
   // what the server says has to be mended before it takes anything
@@ -40,7 +46,7 @@
   }
   function line(attention, others) {
     const parts = [];
-    if (waiting) parts.push(signIn ? counted('sign-in-to-send', waiting) : words('waiting', { n: waiting }));
+    if (waiting) parts.push(signIn ? counted('sign-in-to-send', waiting) : counted('waiting', waiting));
     if (attention) parts.push(counted('attention-count', attention));
     if (others) parts.push(counted('of-another', others));
     const text = parts.join(', ');

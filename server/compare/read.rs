@@ -16,6 +16,8 @@ pub struct Club {
     kept: Option<Arc<Kept>>,
     /// As of when, and what it is adjusted for; why there is no number where there is none.
     pub note: String,
+    /// The same for paper, with the date.
+    pub note_on_paper: String,
     /// Rates of seeds on paper.
     pub table: Arc<ClubTable>,
     pub book: Arc<Book>,
@@ -32,17 +34,18 @@ impl Club {
         let choice = Choice { of_paper: true, at_close, ..Choice::default() };
         let table = cache::table(app, &read, &choice, chrome.now.day(zone)).await?;
         let kept = standing::latest(app, at_close).await?;
-        let note = match standing::settled(kept.as_deref()) {
-            Ok(kept) => {
-                let age = standing::age(kept, &read.version, chrome);
-                match standing::with_others(&kept.standing, &table.besides) {
-                    None => age,
-                    Some(others) => format!("{} {age}", t!("compare-beside-our-own", others = others)),
+        let [note, note_on_paper] =
+            [standing::age, standing::age_on_paper].map(|age| match standing::settled(kept.as_deref()) {
+                Ok(kept) => {
+                    let age = age(kept, &read.version, chrome);
+                    match standing::with_others(&kept.standing, &table.besides) {
+                        None => age,
+                        Some(others) => format!("{} {age}", t!("compare-beside-our-own", others = others)),
+                    }
                 }
-            }
-            Err(why) => why.to_owned(),
-        };
-        Ok(Self { kept, note, table, book: read.book, at_close })
+                Err(why) => why.to_owned(),
+            });
+        Ok(Self { kept, note, note_on_paper, table, book: read.book, at_close })
     }
 
     /// The standing, where its numbers may be shown.

@@ -8,6 +8,7 @@ use crate::bags::store as bags;
 use crate::db::ids::TrialId;
 use crate::error::AppError;
 use crate::marks;
+use crate::routines::said;
 use crate::trays::cells::Geometry;
 use crate::trays::model::Tray;
 use crate::trays::store::tray as trays;
@@ -74,7 +75,7 @@ fn of_trial(trial: Listed, open: &[Bag]) -> Option<Choice> {
     let has: Vec<String> = vial.into_iter().chain(bags).collect();
     (!has.is_empty()).then(|| Choice {
         name: "trial",
-        words: format!("{}, {}: {}", trial.variety, trial.routine, words::and(&has)),
+        words: format!("{}, {}: {}", trial.variety, said::name(&trial.routine), words::and(&has)),
         value: trial.id.0,
         mark: trial.mark,
         ticked: true,
@@ -141,7 +142,7 @@ fn vial(app: &App, trial: &Listed) -> Label {
     Label {
         mark: trial.mark.clone(),
         variety: trial.variety.clone(),
-        words: vec![trial.routine.clone(), seeds],
+        words: vec![said::name(&trial.routine).to_owned(), seeds],
         code: code::symbol(&address),
         damp: false,
     }

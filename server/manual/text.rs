@@ -157,7 +157,7 @@ mod tests {
                 Event::Code(code) => inline.push(code.into_string()),
                 Event::Start(Tag::Link { dest_url, .. }) => inline.push(dest_url.into_string()),
                 Event::Start(Tag::Image { dest_url, .. }) => {
-                    blocks.push(dest_url.rsplit('/').next().unwrap().to_owned());
+                    blocks.push(dest_url.rsplit('/').next().unwrap().replace(".de.png", ".png"));
                 }
                 Event::Start(Tag::Strong) => inline.push("bold".to_owned()),
                 Event::Start(Tag::Emphasis) => inline.push("stressed".to_owned()),

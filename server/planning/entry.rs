@@ -208,13 +208,14 @@ fn unknown(none: String, near: &[&str], advice: String) -> String {
 }
 
 /// `2026-05-20`, `20.5.2026`, `20/5/2026` (`5/20/2026` by US habit), `20 May 2026`, `20 May`, `20. Mai`: the next such
-/// day.
+/// day. A year of two digits is one of this century.
 pub fn day(typed: &str, us: bool, today: NaiveDate) -> Option<NaiveDate> {
     let text = in_english(typed.trim().trim_end_matches('.'));
     let strokes = if us { "%m/%d/%Y" } else { "%d/%m/%Y" };
     let whole = ["%Y-%m-%d", "%d.%m.%Y", strokes, "%d %b %Y", "%d %B %Y", "%b %d %Y", "%B %d %Y"];
     if let Some(day) = whole.iter().find_map(|form| NaiveDate::parse_from_str(&text, form).ok()) {
-        return Some(day).filter(|d| d.year() > 1900);
+        let year = if day.year() < 100 { day.year() + 2000 } else { day.year() };
+        return day.with_year(year).filter(|d| d.year() > 1900);
     }
     let of_year = |year: i32| {
         let dated = format!("{text} {year}");
@@ -300,6 +301,7 @@ mod tests {
         for (typed, us, expected) in [
             ("2026-05-20", false, "2026-05-20"),
             ("20.5.2026", false, "2026-05-20"),
+            ("15.05.27", false, "2027-05-15"),
             ("20/5/2026", false, "2026-05-20"),
             ("5/20/2026", true, "2026-05-20"),
             ("20 May 2026", false, "2026-05-20"),

@@ -1,4 +1,5 @@
 use super::book::{Book, Counted, Standing};
+use crate::routines::said;
 use crate::web::forms::Form;
 use chrono::Datelike;
 use hilum_calc::table::{At, Of};
@@ -95,15 +96,17 @@ impl Offers {
         }
     }
 
-    /// Each after "any", in the language of the request.
+    /// Each after "any" and ready routines by the names they are shown by, in the language of the request.
     pub fn or_any(&self) -> Self {
         let any = (String::new(), t!("rates-any").to_owned());
         let after = |all: &[(String, String)]| std::iter::once(&any).chain(all).cloned().collect();
+        let routine = |(id, name): &(String, String)| (id.clone(), said::name(name).to_owned());
+        let routines: Vec<(String, String)> = self.routines.iter().map(routine).collect();
         Self {
             kinds: after(&self.kinds),
             seasons: after(&self.seasons),
             growers: after(&self.growers),
-            routines: after(&self.routines),
+            routines: after(&routines),
         }
     }
 }

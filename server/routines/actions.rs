@@ -1,6 +1,6 @@
 use super::model::{self, MOST_STEPS, NewRoutine, rows};
 use super::solutions::{self, Made};
-use super::{pages, store};
+use super::{pages, said, store};
 use crate::app::App;
 use crate::db::Conn;
 use crate::db::ids::RoutineId;
@@ -40,7 +40,7 @@ pub async fn add(State(app): State<App>, chrome: Chrome, mut form: Form) -> Resu
     let added = store::add(&mut conn, &chrome.member.id, &new, app.now()).await;
     match form.take(added)? {
         Some(id) => {
-            let said = Said::new(t!("routines-saved-named", routine = new.name))
+            let said = Said::new(t!("routines-saved-named", routine = said::name(&new.name)))
                 .next(format!("/trials/new?routine={id}"), t!("routines-start-a-trial"));
             once::done(conn, &app, &form, &format!("/routines/{id}"), said).await
         }

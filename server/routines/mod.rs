@@ -5,11 +5,12 @@ pub mod cautions;
 pub mod mixing;
 pub mod model;
 pub mod pages;
+pub mod said;
 pub mod solutions;
 mod starters;
 pub mod store;
 
-pub use starters::{ensure_starters, said};
+pub use starters::ensure_starters;
 
 use crate::app::App;
 use axum::Router;

@@ -1,4 +1,4 @@
-use super::starters;
+use super::said;
 use crate::db::FromRow;
 use crate::db::ids::{At, RoutineId, RoutineVersionId, SolutionId};
 use crate::web::forms::Form;
@@ -30,6 +30,10 @@ pub struct Routine {
 }
 
 impl Routine {
+    pub fn shown_name(&self) -> &str {
+        said::name(&self.name)
+    }
+
     /// `by Agnes`; `ready starter` where nobody made it.
     pub fn maker(&self) -> String {
         match &self.made_by_name {
@@ -65,7 +69,7 @@ impl Step {
             parts.push(t!("routines-at-warmth", warmth = warmth(c, us)));
         }
         let more = [&self.dose, &self.place].into_iter().filter(|p| !p.is_empty());
-        parts.extend(more.map(|p| starters::said(p).to_owned()));
+        parts.extend(more.map(|p| said::text(p).to_owned()));
         parts.join(", ")
     }
 }
@@ -108,7 +112,7 @@ impl Solution {
 
 fn with_strength(agent: &str, strength: Option<f64>) -> String {
     let strength = strength.map(percent).unwrap_or_default();
-    format!("{} {strength}", starters::said(agent)).trim().to_owned()
+    format!("{} {strength}", said::text(agent)).trim().to_owned()
 }
 
 /// A routine as typed and checked.
@@ -121,8 +125,8 @@ pub struct NewRoutine {
 
 impl NewRoutine {
     pub fn parse(form: &mut Form, us: bool) -> Self {
-        let name = form.must_text("name", 80);
-        let note = form.text("note", 2000);
+        let name = said::stored_name(form.must_text("name", 80));
+        let note = said::stored_text(form.text("note", 2000));
         let mut steps: Vec<Step> = (1..=rows(form)).filter_map(|n| step(form, n, us)).collect();
         for (place, step) in (1..).zip(&mut steps) {
             step.position = place;
@@ -139,6 +143,7 @@ pub fn rows(form: &Form) -> i64 {
 /// Row `n` of the form; `None` where it is empty.
 fn step(form: &mut Form, n: i64, us: bool) -> Option<Step> {
     let name = |field: &str| format!("{field}_{n}");
+    let text = |form: &mut Form, field: &str, most| said::stored_text(form.text(&name(field), most));
     let typed = ["agent", "stock", "strength", "dose", "time", "warmth", "place", "step_note"];
     if form.value(&name("act")).is_empty() {
         if typed.iter().any(|field| !form.value(&name(field)).trim().is_empty()) {
@@ -149,14 +154,14 @@ fn step(form: &mut Form, n: i64, us: bool) -> Option<Step> {
     let step = Step {
         position: n,
         act: form.one_of(&name("act"), &ACTS).to_owned(),
-        agent: form.text(&name("agent"), 60),
+        agent: text(form, "agent", 60),
         stock_percent: form.decimal(&name("stock"), 0.01..=100.0),
         percent: form.decimal(&name("strength"), 0.01..=100.0),
-        dose: form.text(&name("dose"), 120),
+        dose: text(form, "dose", 120),
         minutes: minutes(form, n),
         temperature_c: read_warmth(form, &name("warmth"), us, 100.0),
-        place: form.text(&name("place"), 60),
-        note: form.text(&name("step_note"), 500),
+        place: text(form, "place", 60),
+        note: text(form, "step_note", 500),
     };
     if step.stock_percent.zip(step.percent).is_some_and(|(stock, wanted)| wanted > stock) {
         form.refuse(&name("strength"), t!("routines-stronger-than-the-stock"));
@@ -179,22 +184,23 @@ pub fn read_warmth(form: &mut Form, name: &str, us: bool, most_c: f64) -> Option
 /// The form that shows a routine for editing.
 pub fn filled(name: &str, note: &str, steps: &[Step], us: bool) -> Form {
     let rows = (steps.len() as i64 + 2).clamp(4, MOST_STEPS);
-    let mut form = Form::new().with("name", name).with("note", note).with("rows", rows);
+    let mut form =
+        Form::new().with("name", said::name(name)).with("note", said::text(note)).with("rows", rows);
     for s in steps {
         let n = s.position;
         let hours = s.minutes >= 120 && s.minutes % 60 == 0;
         let time = if hours { s.minutes / 60 } else { s.minutes };
         form = form
             .with(&format!("act_{n}"), &s.act)
-            .with(&format!("agent_{n}"), &s.agent)
+            .with(&format!("agent_{n}"), said::text(&s.agent))
             .with(&format!("stock_{n}"), s.stock_percent.map(plain).unwrap_or_default())
             .with(&format!("strength_{n}"), s.percent.map(plain).unwrap_or_default())
-            .with(&format!("dose_{n}"), &s.dose)
+            .with(&format!("dose_{n}"), said::text(&s.dose))
             .with(&format!("time_{n}"), if time == 0 { String::new() } else { time.to_string() })
             .with(&format!("unit_{n}"), if hours { "hours" } else { "minutes" })
             .with(&format!("warmth_{n}"), s.temperature_c.map(|c| degrees(c, us)).unwrap_or_default())
-            .with(&format!("place_{n}"), &s.place)
-            .with(&format!("step_note_{n}"), &s.note);
+            .with(&format!("place_{n}"), said::text(&s.place))
+            .with(&format!("step_note_{n}"), said::text(&s.note));
     }
     form
 }
@@ -230,7 +236,7 @@ pub fn act_words(act: &str) -> &'static str {
 
 /// `Sanitising soak in hydrogen peroxide`; the act alone where no agent is told.
 pub fn act_in(act: &str, agent: &str) -> String {
-    match starters::said(agent) {
+    match said::text(agent) {
         "" => act_words(act).to_owned(),
         agent => t!("routines-act-in", act = act_words(act), agent = agent),
     }

@@ -1,7 +1,7 @@
 use super::cautions::{self, Caution};
 use super::mixing::{self, Amounts, Wanted, measures};
 use super::model::{self, ACTS, MOST_STEPS, Routine, Solution, Step, Version};
-use super::{solutions, starters, store};
+use super::{said, solutions, store};
 use crate::app::App;
 use crate::db::Conn;
 use crate::db::ids::RoutineId;
@@ -39,7 +39,7 @@ pub struct ShownVersion {
 
 impl ShownVersion {
     fn note(&self) -> &str {
-        starters::said(&self.version.note)
+        said::text(&self.version.note)
     }
 }
 
@@ -92,14 +92,14 @@ fn shown(chrome: &Chrome, version: Version, steps: &[Step]) -> ShownVersion {
     let zone = chrome.member.zone();
     let made = words::day(version.made_at.day(zone), chrome.now.day(zone));
     let us = chrome.member.us();
-    let steps = steps.iter().map(|s| (s.words(us), starters::said(&s.note).to_owned())).collect();
+    let steps = steps.iter().map(|s| (s.words(us), said::text(&s.note).to_owned())).collect();
     ShownVersion { version, made, steps }
 }
 
 /// Where a step's solution is worked out.
 fn mix_link(step: &Step) -> Option<(String, String)> {
     let (stock, strength) = step.stock_percent.zip(step.percent)?;
-    let agent = starters::said(&step.agent);
+    let agent = said::text(&step.agent);
     let pairs = [
         ("agent", agent.to_owned()),
         ("stock", model::plain(stock)),

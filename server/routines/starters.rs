@@ -1,32 +1,12 @@
 use super::model::{NewRoutine, Step};
+use super::said::{
+    DRY, EQUAL_PARTS, OPEN_JAR, OVERNIGHT, PEROXIDE, PEROXIDE_BATH, REFRIGERATOR, SOURCE, STANDING,
+    TAP_WATER, THREE_WATERS, WATER,
+};
 use super::store;
 use crate::db::Conn;
 use crate::db::ids::At;
 use crate::error::AppError;
-
-const SOURCE: &str = "Common practice, no source.";
-const PEROXIDE: &str = "hydrogen peroxide";
-const EQUAL_PARTS: &str = "equal parts of 3 % peroxide and water";
-const WATER: &str = "water";
-const THREE_WATERS: &str = "three waters";
-const TAP_WATER: &str = "tap water";
-const OPEN_JAR: &str = "In an open jar; the seeds stay dry until the next step.";
-const REFRIGERATOR: &str = "refrigerator";
-
-/// What the ready routines hold, in the language of the request; what members wrote stays as it is.
-pub fn said(text: &str) -> &str {
-    match text {
-        SOURCE => t!("routines-common-practice"),
-        PEROXIDE => t!("routines-hydrogen-peroxide"),
-        EQUAL_PARTS => t!("routines-equal-parts-of-peroxide"),
-        WATER => t!("routines-water"),
-        THREE_WATERS => t!("routines-three-waters"),
-        TAP_WATER => t!("routines-tap-water"),
-        OPEN_JAR => t!("routines-open-jar"),
-        REFRIGERATOR => t!("routines-refrigerator"),
-        own => own,
-    }
-}
 
 /// Puts the ready routines in where they are missing; made by nobody. Safe to run at every start.
 pub async fn ensure_starters(conn: &mut Conn, now: At) -> Result<(), AppError> {
@@ -38,13 +18,10 @@ pub async fn ensure_starters(conn: &mut Conn, now: At) -> Result<(), AppError> {
 
 fn starters() -> Vec<NewRoutine> {
     vec![
-        routine(
-            "Peroxide soak, then overnight in the cold",
-            vec![peroxide(), rinse(), overnight(5.0, REFRIGERATOR)],
-        ),
-        routine("Plain water overnight", vec![overnight(20.0, "")]),
-        routine("Standing water, then overnight", vec![standing(), overnight(20.0, "")]),
-        routine("Dry seed, straight to paper", vec![]),
+        routine(PEROXIDE_BATH, vec![peroxide(), rinse(), overnight(5.0, REFRIGERATOR)]),
+        routine(OVERNIGHT, vec![overnight(20.0, "")]),
+        routine(STANDING, vec![standing(), overnight(20.0, "")]),
+        routine(DRY, vec![]),
     ]
 }
 

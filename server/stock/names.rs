@@ -16,6 +16,11 @@ pub fn key(name: &str) -> String {
     plain.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
+/// The key with German letters spelled out, as on keyboards without them: `wärme` and `waerme` are one.
+pub fn plain_key(name: &str) -> String {
+    key(name).replace('ä', "ae").replace('ö', "oe").replace('ü', "ue").replace('ß', "ss")
+}
+
 /// Whether two different keys may well be one name: few letters apart (Damerau-Levenshtein, one change in five
 /// letters), or alike without small words and spaces. Numbers in names must agree.
 pub fn near(a: &str, b: &str) -> bool {

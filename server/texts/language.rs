@@ -72,10 +72,20 @@ pub fn speak_as(tag: &str) {
     Language::of_tag(tag).into_iter().for_each(speak);
 }
 
+/// The same, where none is chosen as their browser asks.
+pub fn speak_to(tag: &str, headers: &HeaderMap) {
+    speak(Language::of_tag(tag).unwrap_or_else(|| Language::asked(headers)));
+}
+
+/// What the work gives in this language, whatever the request's.
+pub fn speaking<T>(language: Language, work: impl FnOnce() -> T) -> T {
+    SPOKEN.sync_scope(Cell::new(language), work)
+}
+
 /// Work for another thread or task, which speaks as this one does.
 pub fn same<T>(work: impl FnOnce() -> T) -> impl FnOnce() -> T {
     let language = spoken();
-    move || SPOKEN.sync_scope(Cell::new(language), work)
+    move || speaking(language, work)
 }
 
 /// Answers in the language that the browser asks for, until it is known who asks.

@@ -7,7 +7,7 @@ mod language;
 mod markup;
 
 pub use catalogue::{Value, filled, of_scripts, plain};
-pub use language::{Language, in_english, listen, same, speak, speak_as, spoken};
+pub use language::{Language, in_english, listen, same, speak, speak_as, speak_to, speaking, spoken};
 pub use markup::{Markup, marked};
 
 /// The text with this name in the language of the request: `t!("bags-close")` is a `&'static str`,

@@ -15,7 +15,7 @@ impl Fault {
 
     /// The same with the cell that is meant, where only a number would do: `"a few" is not a number.`
     pub fn of_cell(line: u64, column: &str, cell: &str, message: &str) -> Self {
-        if [t!("web-whole"), t!("web-number")].contains(&message) && !cell.is_empty() {
+        if [t!("web-whole"), t!("web-year"), t!("web-number")].contains(&message) && !cell.is_empty() {
             let message = t!("transfer-not-a-number", cell = shortened(cell), please = message);
             return Self::new(line, column, message);
         }

@@ -1,6 +1,6 @@
 //! The rows of a season list as packets to be, and every fault by cell. No database here.
 
-use super::columns::{PACKETS, of_field};
+use super::columns::{self, PACKETS, of_field};
 use super::fault::Fault;
 use super::matching::Matching;
 use super::sheet::{Called, Line, Sheet};
@@ -9,7 +9,8 @@ use crate::stock::model::NewPacket;
 use crate::web::forms::Form;
 use chrono::NaiveDate;
 
-const ROUGH_WORDS: [&str; 5] = ["about", "approx", "approximately", "circa", "ca"];
+const ROUGH_WORDS: [&str; 9] =
+    ["about", "approx", "approximately", "circa", "ca", "etwa", "ungefähr", "rund", "zirka"];
 
 /// A row as it will be.
 #[derive(Debug, Clone, Default)]
@@ -55,7 +56,7 @@ fn needed(sheet: &Sheet, matching: &Matching) -> Vec<Fault> {
     }
     let mut faults = matching.faults(sheet);
     for name in ["kind", "variety", "source"].into_iter().filter(|n| !matching.has(n)) {
-        faults.push(Fault::new(line, name, t!("transfer-no-column-named", name = name)));
+        faults.push(Fault::new(line, name, t!("transfer-no-column-named", name = columns::words(name))));
     }
     if !matching.has("seeds") && !matching.has("grams") {
         faults.push(Fault::new(line, "seeds", t!("transfer-no-seeds-nor-grams")));
@@ -79,18 +80,32 @@ fn row(line: &Line, matching: &Matching, (letters, today): (&str, NaiveDate), li
             }
             "seeds" => form = seeds(form, cell),
             "genus" | "species" | "subtaxon" => {}
-            "state" => form = form.with(field, cell.to_lowercase()),
+            "state" => form = form.with(field, state(cell)),
             _ => form = form.with(field, cell),
         }
     }
     form = form.with("letters", own_letters).with("species", species(&cells));
     let packet = packet_form::new_packet(&mut form, today);
     let typed = |field: &str| cells.iter().find(|(f, _)| *f == field).map_or("", |(_, cell)| cell);
-    let fault = |(field, error): &(String, String)| {
-        Fault::of_cell(line.line, of_field(PACKETS, field), typed(field), error)
+    let fault = |(field, error): &(String, String)| match field.as_str() {
+        "state" => Fault::new(line.line, "state", t!("transfer-not-a-state")),
+        _ => Fault::of_cell(line.line, of_field(PACKETS, field), typed(field), error),
     };
     list.faults.extend(form.errors().iter().map(fault));
     list.rows.push(Row { line: line.line, seeds: typed("seeds").to_owned(), packet });
+}
+
+/// The state that a cell means in English or German, as stored; else the cell.
+fn state(cell: &str) -> String {
+    let cell = cell.trim().to_lowercase();
+    let stored = match cell.as_str() {
+        "unbehandelt" | "ungebeizt" | "natur" => "plain",
+        "pilliert" | "pille" | "pillen" => "pelleted",
+        "geprimt" => "primed",
+        "gebeizt" | "behandelt" => "treated",
+        other => other,
+    };
+    stored.to_owned()
 }
 
 /// The botanical name, which may come in parts; `sp.` stands for no species.

@@ -1,8 +1,10 @@
+use crate::app::App;
 use crate::error::AppError;
-use crate::web::log;
+use crate::web::{log, session};
 use askama::Template;
+use axum::extract::State;
 use axum::http::header::{ALLOW, CONTENT_TYPE};
-use axum::http::{Method, StatusCode, Uri};
+use axum::http::{HeaderMap, Method, StatusCode, Uri};
 use axum::response::{Html, IntoResponse, Redirect, Response};
 use std::any::Any;
 
@@ -82,13 +84,16 @@ pub async fn in_our_words(response: Response) -> Response {
     Response::from_parts(parts, body)
 }
 
-pub async fn not_found() -> AppError {
+/// Nothing stands at this address; said as the member speaks who is signed in.
+pub async fn not_found(State(app): State<App>, headers: HeaderMap) -> AppError {
+    let _ = session::member(&app, &headers).await;
     AppError::NotFound
 }
 
 /// An address that only takes a sent form, opened by itself (a tab brought back): on to the page it belongs to.
-pub async fn only_sent(method: Method, uri: Uri) -> Response {
+pub async fn only_sent(State(app): State<App>, headers: HeaderMap, method: Method, uri: Uri) -> Response {
     if method != Method::GET && method != Method::HEAD {
+        let _ = session::member(&app, &headers).await;
         return error(StatusCode::METHOD_NOT_ALLOWED, t!("web-not-through-title"), t!("web-not-taken"));
     }
     let parent = uri.path().trim_end_matches('/').rsplit_once('/').map_or("", |(parent, _)| parent);

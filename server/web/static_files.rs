@@ -50,6 +50,15 @@ const PICTURES: &[File] = pictures![
     "packets.png",
     "table.png",
     "variety.png",
+    "sign-in.de.png",
+    "due-now.de.png",
+    "soak.de.png",
+    "count.de.png",
+    "looks.de.png",
+    "tray.de.png",
+    "packets.de.png",
+    "table.de.png",
+    "variety.de.png",
 ];
 
 fn files() -> impl Iterator<Item = &'static File> {

@@ -71,6 +71,11 @@ pub fn moment(at: At, now: At, zone: Tz) -> String {
     format!("{word} {}", clock(at, zone))
 }
 
+/// `2 Mar 2026 18:42`.
+pub fn dated(at: At, zone: Tz) -> String {
+    format!("{} {}", date(at.day(zone)), clock(at, zone))
+}
+
 /// `out at 18:42`, `out tomorrow 07:00`: when something comes out of the soak.
 pub fn out_at(at: At, now: At, zone: Tz) -> String {
     if at.day(zone) == now.day(zone) {

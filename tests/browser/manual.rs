@@ -5,6 +5,7 @@ mod picture;
 
 use crate::journey;
 use crate::support::{Phone, Program};
+use hilum::texts::Language;
 use picture::Picture;
 use std::collections::BTreeSet;
 use std::path::Path;
@@ -17,12 +18,13 @@ const NAMES: &str = "return [...document.querySelectorAll('main :is(h1, h2, labe
     .filter(e => e.checkVisibility() && !e.closest('.vh')).map(e => e.innerText.replace(/\\s+/g, ' ').trim())
     .filter(words => words && !/\\d/.test(words)).filter((words, n, all) => all.indexOf(words) === n).join('\\n');";
 
-/// A picture of the manual: its file, who sees the page, where it is, and a word on it.
+/// A picture of the manual: the name of its file, who sees the page, where it is, and a word on it.
 struct Shot {
     file: &'static str,
     sign_in: &'static str,
     page: At,
-    says: &'static str,
+    /// In the order of [`Language::ALL`].
+    says: [&'static str; 2],
 }
 
 /// Where a page is.
@@ -35,48 +37,58 @@ enum At {
 }
 
 const SHOTS: &[Shot] = &[
-    Shot { file: "due-now.png", sign_in: "bartek", page: At::Phone("/"), says: "due bags in one screen" },
-    Shot { file: "looks.png", sign_in: "bartek", page: At::Phone("/looks"), says: "Save the looks" },
     Shot {
-        file: "count.png",
+        file: "due-now",
+        sign_in: "bartek",
+        page: At::Phone("/"),
+        says: ["due bags in one screen", "fälligen Beutel auf einer Seite"],
+    },
+    Shot {
+        file: "looks",
+        sign_in: "bartek",
+        page: At::Phone("/looks"),
+        says: ["Save the looks", "Kontrollen speichern"],
+    },
+    Shot {
+        file: "count",
         sign_in: "bartek",
         page: At::Behind("/", ".due a.button[href^='/bags/']:not([href$='/plant'], [href$='/close'])"),
-        says: "Save the count",
+        says: ["Save the count", "Zählung speichern"],
     },
     Shot {
-        file: "tray.png",
+        file: "tray",
         sign_in: "bartek",
         page: At::Behind("/trays", "main a.mark[href^='/trays/']"),
-        says: "Note what came up",
+        says: ["Note what came up", "Aufgelaufenes notieren"],
     },
     Shot {
-        file: "soak.png",
+        file: "soak",
         sign_in: "bartek",
         page: At::Behind("/trials", "main a.mark[href^='/trials/']"),
-        says: "Step done",
+        says: ["Step done", "Schritt erledigt"],
     },
     Shot {
-        file: "packets.png",
+        file: "packets",
         sign_in: "agnes",
         page: At::Desktop("/packets", "body"),
-        says: "Your packets",
+        says: ["Your packets", "Deine Tüten"],
     },
     Shot {
-        file: "table.png",
+        file: "table",
         sign_in: "agnes",
         page: At::Desktop("/table", "table.list"),
-        says: "Choose what to pool",
+        says: ["Choose what to pool", "Wähle, was zusammengefasst wird"],
     },
     Shot {
-        file: "variety.png",
+        file: "variety",
         sign_in: "agnes",
         page: At::Desktop("/table/variety?kind=pepper&variety=Marsh+Ember", "main"),
-        says: "Growers who had both",
+        says: ["Growers who had both", "Gärtner, die beide hatten"],
     },
 ];
 /// Taken before anybody signs in.
 const OUTSIDE: Shot =
-    Shot { file: "sign-in.png", sign_in: "", page: At::Phone("/sign-in"), says: "Password" };
+    Shot { file: "sign-in", sign_in: "", page: At::Phone("/sign-in"), says: ["Password", "Passwort"] };
 
 #[tokio::test(flavor = "multi_thread")]
 async fn pictures_of_the_manual_show_the_pages_as_they_are() {
@@ -85,29 +97,48 @@ async fn pictures_of_the_manual_show_the_pages_as_they_are() {
     let phone = Phone::open(&program.base).await;
     phone.cdp("Emulation.setScrollbarsHidden", serde_json::json!({ "hidden": true })).await;
     let mut faults = Vec::new();
-    OUTSIDE.take(&phone, &mut faults).await;
-    let mut signed_in = "";
-    for shot in SHOTS {
-        if signed_in != shot.sign_in {
-            if !signed_in.is_empty() {
-                phone.size(360, 740).await;
-                phone.tap("footer form button").await;
-                phone.says("Sign in").await;
+    for language in Language::ALL {
+        browser_asks_for(&phone, language.tag()).await;
+        OUTSIDE.take(&phone, language, &mut faults).await;
+    }
+    browser_asks_for(&phone, "en").await;
+    for name in ["bartek", "agnes"] {
+        phone.sign_in(name).await;
+        for language in Language::ALL {
+            choose(&phone, language).await;
+            for shot in SHOTS.iter().filter(|shot| shot.sign_in == name) {
+                if shot.file == "soak" && language == Language::English {
+                    start_a_soak(&phone).await;
+                }
+                shot.take(&phone, language, &mut faults).await;
             }
-            phone.sign_in(shot.sign_in).await;
-            signed_in = shot.sign_in;
         }
-        if shot.file == "soak.png" {
-            start_a_soak(&phone).await;
-        }
-        shot.take(&phone, &mut faults).await;
+        phone.size(360, 740).await;
+        phone.tap("footer form button").await;
+        phone.says("Sign in").await;
     }
     let folder = std::fs::read_dir(Picture::folder()).unwrap();
     let there: BTreeSet<String> = folder.map(|f| f.unwrap().file_name().into_string().unwrap()).collect();
-    let taken = SHOTS.iter().chain([&OUTSIDE]).map(|s| s.file.to_owned()).collect();
+    let all = SHOTS.iter().chain([&OUTSIDE]);
+    let taken = all.flat_map(|shot| Language::ALL.map(|language| shot.picture(language))).collect();
     assert_eq!(there, taken, "every picture is taken here");
     assert!(faults.is_empty(), "HILUM_PICTURES=write takes these anew: {faults:#?}");
     phone.close().await;
+}
+
+/// What a page is answered in that nobody is signed in to.
+async fn browser_asks_for(phone: &Phone, tag: &str) {
+    phone.cdp("Network.enable", serde_json::json!({})).await;
+    let headers = serde_json::json!({ "headers": { "Accept-Language": tag } });
+    phone.cdp("Network.setExtraHTTPHeaders", headers).await;
+}
+
+async fn choose(phone: &Phone, language: Language) {
+    phone.size(360, 740).await;
+    phone.goto("/me").await;
+    phone.choose("#f-language", language.name()).await;
+    phone.tap("#settings button.main").await;
+    phone.says(["Saved.", "Gespeichert."][language as usize]).await;
 }
 
 async fn start_a_soak(phone: &Phone) {
@@ -120,7 +151,16 @@ async fn start_a_soak(phone: &Phone) {
 }
 
 impl Shot {
-    async fn take(&self, phone: &Phone, faults: &mut Vec<String>) {
+    /// The file of its picture in a language.
+    fn picture(&self, language: Language) -> String {
+        match language {
+            Language::English => format!("{}.png", self.file),
+            other => format!("{}.{}.png", self.file, other.tag()),
+        }
+    }
+
+    async fn take(&self, phone: &Phone, language: Language, faults: &mut Vec<String>) {
+        let file = self.picture(language);
         phone.size(360, 740).await;
         match self.page {
             At::Phone(path) => phone.goto(path).await,
@@ -135,14 +175,14 @@ impl Shot {
                 phone.reads("document.querySelector(arguments[0]).scrollIntoView(); return '';", top).await;
             }
         }
-        phone.says(self.says).await;
+        phone.says(self.says[language as usize]).await;
         let names = phone.reads(NAMES, "").await;
         if taken_anew() {
-            Picture::of(&phone.shot().await).keep(self.file, &names);
+            Picture::of(&phone.shot().await).keep(&file, &names);
         }
-        match Picture::names(self.file) {
+        match Picture::names(&file) {
             Some(kept) if kept == names => {}
-            kept => faults.push(format!("{} shows {kept:?}, the page has {names:?}", self.file)),
+            kept => faults.push(format!("{file} shows {kept:?}, the page has {names:?}")),
         }
     }
 }

@@ -33,8 +33,8 @@ const BELOW: &[(&str, &[&str], &str)] = &[
 /// The features, each above those before it.
 const FEATURES: &[&str] = &[
     "accounts",
-    "stock",
     "routines",
+    "stock",
     "rates",
     "outlook",
     "photos",

@@ -225,7 +225,7 @@ async fn filters_narrow_and_say_what_they_cannot_read() {
     ann.get("/table?kind=none-such").await.says("none fits what you chose");
     ann.get("/table?routine=r-dry").await.says("30 of 40");
     ann.get("/table?routine=other").await.says("none fits what you chose");
-    ann.get("/table?season=soon").await.refuses("season", "A whole number, please");
+    ann.get("/table?season=soon").await.refuses("season", "A year, please");
     ann.get("/table?of=wishes").await.refuses("of", "Please choose one.");
     ann.get("/table?sort=luck").await.refuses("sort", "no such column");
     assert_eq!(ann.get("/table.csv?of=wishes").await.status, StatusCode::BAD_REQUEST);

@@ -1,6 +1,6 @@
 use crate::support::{Browser, Club, Page};
 use axum::http::StatusCode;
-use hilum::routines;
+use hilum::{args, routines};
 
 async fn with_starters(club: &Club) {
     let mut conn = club.app.db.write().await.unwrap();
@@ -41,6 +41,34 @@ async fn the_starters_come_once_and_say_where_they_are_from() {
     ines.get(&list.link("Dry seed")).await.says("No steps");
     let mix = ines.get(&page.link("Mix hydrogen peroxide")).await;
     mix.says("equal parts of stock and water").says("25 ml (5 1/8 tsp, 500 drops)");
+}
+
+/// What an edit leaves as it is shown is stored as it was.
+#[tokio::test]
+async fn ready_routines_are_read_and_edited_in_german_and_stay_as_they_are_stored() {
+    let club = Club::new().await;
+    with_starters(&club).await;
+    let ann = club.organiser("Ann", "AN").await;
+    let mut conn = club.app.db.write().await.unwrap();
+    conn.run("UPDATE members SET language = 'de' WHERE id = $1", args![ann.id()]).await.unwrap();
+    conn.commit().await.unwrap();
+    let list = ann.get("/routines").await;
+    list.says("Trocken, gleich aufs Papier").says_not("Dry seed");
+    let page = ann.get(&list.link("Peroxidbad, dann über Nacht kühl")).await;
+    let edit = ann.get(&page.link("Bearbeiten")).await;
+    assert!(edit.body.contains("value=\"Wasserstoffperoxid\"") && !edit.body.contains("refrigerator"));
+    let action = edit.path.clone();
+    ann.submit(&edit, &action, &[("dose_1", "halb und halb")])
+        .await
+        .says("halb und halb")
+        .says("Kühlschrank");
+    let mut conn = club.app.db.write().await.unwrap();
+    conn.run("UPDATE members SET language = 'en' WHERE id = $1", args![ann.id()]).await.unwrap();
+    conn.commit().await.unwrap();
+    let page = ann.get(&ann.get("/routines").await.link("Peroxide soak")).await;
+    page.says("hydrogen peroxide 1.5 %").says("halb und halb").says("refrigerator").says("Common practice");
+    with_starters(&club).await;
+    assert_eq!(ann.get("/routines").await.all("ul.lines > li").len(), 4);
 }
 
 #[tokio::test]

@@ -9,6 +9,7 @@ use crate::accounts::store;
 use crate::app::App;
 use crate::audit::{self, Deed, What};
 use crate::error::AppError;
+use crate::texts;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::once;
@@ -42,6 +43,7 @@ pub async fn settings(
     }
     store::set_own(&mut conn, &chrome.member.id, &settings).await?;
     audit::note(&mut conn, Deed::by(What::SettingsChanged, &chrome.member.id), app.now()).await?;
+    texts::speak_to(settings.language, &headers);
     once::done(conn, &app, &form, "/me", Said::new(t!("accounts-saved"))).await
 }
 

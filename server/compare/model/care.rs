@@ -3,6 +3,7 @@
 use super::hundred::{Hundred, logit};
 use crate::rates::book::{Book, Counted};
 use crate::rates::choice::Choice;
+use crate::routines::said;
 use hilum_calc::club::{Effect, Estimate, Standing};
 use std::collections::BTreeMap;
 
@@ -30,55 +31,62 @@ pub fn questions(standing: &Standing, book: &Book, us: bool) -> Vec<Question> {
     let effects: Vec<&Effect> = model.chain(&standing.effects).collect();
     let logits: Vec<f64> = standing.adjusted.iter().map(|a| logit(a.rate)).collect();
     let from = logits.iter().sum::<f64>() / logits.len().max(1) as f64;
-    let ask = |title, starts: &str, advice, words: &dyn Fn(&Effect) -> Words| {
+    let ask = |title, starts: &str, advice, words: &Say| {
         let of = effects.iter().filter(|e| e.name.starts_with(starts) && e.growers > 0);
-        let answers = of.filter_map(|e| Some(answer(e, &e.within_growers?, from, &words(e)))).collect();
+        let answers = of.filter_map(|e| Some(answer(e, &e.within_growers?, from, words))).collect();
         Question { title, answers, advice }
     };
     let usual = usual(&bags, &effects);
     let (step, times) = if us { ("10 °F", 50.0 / 9.0) } else { ("5 °C", 5.0) };
     let split = t!("compare-advice-split");
     vec![
-        ask(t!("compare-does-the-routine-help"), "routine: ", split, &|e| {
-            let routine = e.name.trim_start_matches("routine: ");
-            let what = match usual {
-                None => t!("compare-routine-against-usual", routine = routine),
-                Some(usual) => t!("compare-routine-against", routine = routine, usual = usual),
+        ask(t!("compare-does-the-routine-help"), "routine: ", split, &|e, verdict| {
+            let routine = said::name(e.name.trim_start_matches("routine: "));
+            let lead = match usual {
+                None => t!("compare-routine-against-usual", routine = routine, verdict = verdict),
+                Some(usual) => {
+                    let usual = said::name(usual);
+                    t!("compare-routine-against", routine = routine, usual = usual, verdict = verdict)
+                }
             };
-            Words { what, times: 1.0 }
+            Words { lead, times: 1.0 }
         }),
-        ask(t!("compare-does-warmth-help"), "warmth_c", split, &|_| Words {
-            what: t!("compare-each-step-warmer", step = step),
+        ask(t!("compare-does-warmth-help"), "warmth_c", split, &|_, verdict| Words {
+            lead: t!("compare-each-step-warmer", step = step, verdict = verdict),
             times,
         }),
-        ask(t!("compare-does-age-matter"), "age_years", t!("compare-advice-age"), &|_| Words {
-            what: t!("compare-each-year-older").to_owned(),
+        ask(t!("compare-does-age-matter"), "age_years", t!("compare-advice-age"), &|_, verdict| Words {
+            lead: t!("compare-each-year-older", verdict = verdict),
             times: 1.0,
         }),
-        ask(t!("compare-do-floaters-root"), "floated", t!("compare-advice-floaters"), &|_| Words {
-            what: t!("compare-floated-against-sank").to_owned(),
+        ask(t!("compare-do-floaters-root"), "floated", t!("compare-advice-floaters"), &|_, verdict| Words {
+            lead: t!("compare-floated-against-sank", verdict = verdict),
             times: 1.0,
         }),
     ]
 }
 
+/// What is said of an effect: `more` seeds root, `fewer`, or `none` of it is shown.
+type Say<'s> = dyn Fn(&Effect, &'static str) -> Words + 's;
+
 struct Words {
-    what: String,
+    lead: String,
     /// So many units of the effect are told at once.
     times: f64,
 }
 
-fn answer(effect: &Effect, within: &Estimate, from: f64, words: &Words) -> Answer {
+fn answer(effect: &Effect, within: &Estimate, from: f64, words: &Say) -> Answer {
+    let verdict = match (within.low > 0.0, within.high < 0.0) {
+        (true, _) => "more",
+        (_, true) => "fewer",
+        _ => "none",
+    };
+    let words = words(effect, verdict);
     let times = |x: f64| x * words.times;
     let scaled = Estimate { value: times(within.value), low: times(within.low), high: times(within.high) };
     let found = Hundred::beyond(from, &scaled);
-    let verdict = match (within.low > 0.0, within.high < 0.0) {
-        (true, _) => t!("compare-more-seeds-root"),
-        (_, true) => t!("compare-fewer-seeds-root"),
-        _ => t!("compare-verdict-not-shown"),
-    };
     Answer {
-        lead: t!("compare-verdict-of", what = words.what, verdict = verdict),
+        lead: words.lead,
         detail: t!(
             "compare-found-by",
             found = found.words(),

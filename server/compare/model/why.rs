@@ -5,6 +5,7 @@ use super::variety::Source;
 use crate::rates::book::{Book, Counted};
 use crate::rates::choice::Choice;
 use crate::rates::rows::ClubTable;
+use crate::routines::said;
 use hilum_calc::club::{Effect, Standing};
 use hilum_calc::mixed::expit;
 use std::collections::BTreeMap;
@@ -112,7 +113,7 @@ fn is_shown(effect: &Effect) -> bool {
 fn care(effect: &str, own: &[&Counted], all: &[&Counted]) -> Option<(String, f64)> {
     if let Some(routine) = effect.strip_prefix("routine: ") {
         let share = mean(own, |b| Some(f64::from(u8::from(b.routine == routine))))?;
-        return Some((t!("compare-another-routine", routine = routine), share));
+        return Some((t!("compare-another-routine", routine = said::name(routine)), share));
     }
     let (of, more, less): (fn(&Counted) -> Option<f64>, _, _) = match effect {
         "warmth_c" => (|b| b.warmth_c, t!("compare-lay-warmer"), t!("compare-lay-colder")),

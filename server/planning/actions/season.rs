@@ -29,7 +29,7 @@ pub async fn save(State(app): State<App>, chrome: Chrome, mut form: Form) -> Res
     let is_new = plan.id.0.is_empty();
     if !is_new {
         let stands = store::lock_plan(&mut conn, &chrome.member.id, &plan.id).await?;
-        let typed = routine.as_ref().map_or("", |r| r.name.as_str());
+        let typed = routine.as_ref().map_or("", |r| r.shown_name());
         if page::meets(&mut form, &stands, typed, chrome.member.us()) {
             drop(conn);
             return page::draw(&mut app.db.read().await?, &chrome, &form).await;

@@ -8,6 +8,7 @@ use crate::planning::model::{Entry, Line, State as Stands};
 use crate::planning::rate::Based;
 use crate::planning::read::Season;
 use crate::routines::model::{degrees, unit, warmth};
+use crate::routines::said;
 use crate::stock::promises::{self, Promise};
 use crate::texts::Markup;
 use crate::web::chrome::Chrome;
@@ -17,7 +18,6 @@ use askama::Template;
 use axum::extract::{Path, State};
 use axum::response::Response;
 use chrono::NaiveDate;
-use hilum_calc::units::shown;
 
 /// A promise that was made, in words.
 struct Made {
@@ -147,7 +147,10 @@ fn facts(e: &Entry, season: &Season, us: bool) -> Vec<(&'static str, String)> {
         (t!("planning-in-the-cell"), said(&r.growing, t!("planning-no-tray-tells"))),
         (t!("planning-bags"), bags),
         (t!("planning-cells"), t!("planning-cells-in-trays-of", n = r.cells, size = plan.cells())),
-        (t!("planning-soak"), t!("planning-days-before-paper", routine = plan.routine, n = soak_days)),
+        (
+            t!("planning-soak"),
+            t!("planning-days-before-paper", routine = said::name(&plan.routine), n = soak_days),
+        ),
         (t!("planning-on-paper"), t!("planning-from-day", day = day(r.paper), words = r.days.words)),
         (t!("planning-in-cells"), t!("planning-from-day", day = day(r.fill), words = weeks)),
         (t!("web-place-packets"), packets(e, season)),
@@ -165,7 +168,7 @@ fn wanted(e: &Entry) -> String {
     let r = &e.reckoned;
     match r.seeds {
         Some(n) => {
-            let plants = shown(r.average, 0);
+            let plants = r.average.round() as i64;
             t!("planning-seeds-for-certainty", n = n, certainty = r.certainty, plants = plants)
         }
         None => seeds(e),

@@ -5,6 +5,7 @@ use crate::app::App;
 use crate::error::AppError;
 use crate::planning::model::Entry;
 use crate::planning::read::Season;
+use crate::routines::said;
 use crate::web::chrome::Chrome;
 use crate::web::{page, words};
 use askama::Template;
@@ -36,7 +37,7 @@ impl Print<'_> {
         let plan = &self.season.plan;
         t!(
             "planning-list-reckoned-with",
-            routine = plan.routine,
+            routine = said::name(&plan.routine),
             seeds = plan.bag_seeds,
             cells = plan.cells(),
             day = self.printed

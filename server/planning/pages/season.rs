@@ -99,7 +99,7 @@ fn filled(p: &Plan, us: bool) -> Form {
 pub fn meets(form: &mut Form, stands: &Plan, routine: &str, us: bool) -> bool {
     let now = filled(stands, us);
     form.meets(&now, None, |field, value| match field {
-        "routine" if value == stands.routine_id.0 => Some(stands.routine.clone()),
+        "routine" if value == stands.routine_id.0 => Some(routines::said::name(&stands.routine).to_owned()),
         "routine" => Some(routine.to_owned()),
         "tray" if value == OWN => Some(t!("planning-another-one").to_owned()),
         "tray" => GRIDS.iter().find(|g| g.value() == value).map(|g| g.words()),
@@ -116,7 +116,7 @@ pub async fn draw(conn: &mut Conn, chrome: &Chrome, form: &Form) -> Result<Respo
         form,
         plan: form.value("plan"),
         routines: std::iter::once((String::new(), t!("planning-choose").to_owned()))
-            .chain(current.map(|r| (r.id.0, r.name)))
+            .chain(current.map(|r| (r.id.to_string(), r.shown_name().to_owned())))
             .collect(),
         trays,
         warmth: t!("planning-warmth-of-mat", unit = unit(chrome.member.us())),

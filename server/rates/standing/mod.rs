@@ -5,7 +5,7 @@ mod say;
 mod store;
 
 pub use refit::{keep_current, refresh};
-pub use say::{adjusted_for, age, settled, with_others};
+pub use say::{adjusted_for, age, age_on_paper, settled, with_others};
 pub use store::ALL;
 
 use super::store::Version;

@@ -22,9 +22,16 @@ pub fn settled(kept: Option<&Kept>) -> Result<&Kept, &'static str> {
 
 /// As of when, and whether anything was recorded since.
 pub fn age(kept: &Kept, version: &Version, chrome: &Chrome) -> String {
-    let zone = chrome.member.zone();
-    let when = words::moment(kept.made_at, chrome.now, zone);
-    if kept.is_current(version, chrome.now.day(zone)) {
+    as_of(words::moment(kept.made_at, chrome.now, chrome.member.zone()), kept, version, chrome)
+}
+
+/// [`age`] for paper, which is read on other days.
+pub fn age_on_paper(kept: &Kept, version: &Version, chrome: &Chrome) -> String {
+    as_of(words::dated(kept.made_at, chrome.member.zone()), kept, version, chrome)
+}
+
+fn as_of(when: String, kept: &Kept, version: &Version, chrome: &Chrome) -> String {
+    if kept.is_current(version, chrome.now.day(chrome.member.zone())) {
         return t!("rates-standing-as-of", when = when);
     }
     t!("rates-standing-before", when = when)

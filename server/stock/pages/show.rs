@@ -4,6 +4,7 @@ use crate::db::Conn;
 use crate::db::ids::PacketId;
 use crate::error::AppError;
 use crate::notebook::{self, history};
+use crate::routines::said;
 use crate::stock::model::Packet;
 use crate::stock::promises::{self, Promise};
 use crate::stock::{published, store};
@@ -104,7 +105,11 @@ fn promised(chrome: &Chrome, r: &Promise) -> Promised {
 fn trial(chrome: &Chrome, t: store::Trial) -> Trial {
     let when = words::moment(t.began_at, chrome.now, chrome.member.zone());
     let bags = t!("stock-bags", n = t.bags);
-    Trial { id: t.id.0, when, words: format!("{}, {}, {bags}", t.routine, words::seeds(t.seeds)) }
+    Trial {
+        id: t.id.0,
+        when,
+        words: format!("{}, {}, {bags}", said::name(&t.routine), words::seeds(t.seeds)),
+    }
 }
 
 fn line(chrome: &Chrome, e: history::Entry) -> Line {

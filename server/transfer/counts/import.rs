@@ -56,6 +56,8 @@ impl Counts {
         counts.faults.extend(gathered.faults);
         counts.faults.extend(counts.season.list.faults.clone());
         counts.faults.sort_by_key(|f| f.line);
+        let mut said = BTreeSet::new();
+        counts.faults.retain(|f| said.insert((f.line, f.column.clone(), f.message.clone())));
         if counts.faults.is_empty() && counts.number() == 0 {
             counts.faults.push(Fault::new(0, "", t!("transfer-nothing-left")));
         }

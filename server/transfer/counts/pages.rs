@@ -11,6 +11,7 @@ use crate::app::App;
 use crate::audit::{self, Deed, What};
 use crate::db::Conn;
 use crate::error::AppError;
+use crate::routines;
 use crate::web::chrome::Chrome;
 use crate::web::forms::{Form, Upload};
 use crate::web::said::Said;
@@ -215,7 +216,7 @@ fn bags(chrome: &Chrome, counts: &Counts) -> Vec<BagLine> {
                 source: row.packet.naming.source.clone(),
                 seeds: b.seeds,
                 paper: words::moment(trial.paper, chrome.now, chrome.member.zone()),
-                routine: trial.routine_name.clone(),
+                routine: routines::said::name(&trial.routine_name).to_owned(),
                 found: format!("{looked}: {numbers}"),
             }
         };

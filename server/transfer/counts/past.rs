@@ -9,6 +9,7 @@ use super::read::{Past, Row};
 use super::{PastBag, PastLook, PastTrial};
 use crate::db::ids::{At, RoutineId};
 use crate::routines::model::{Routine, name_key};
+use crate::routines::said::is_called;
 use crate::stock::form as packet_form;
 use crate::web::forms::Form;
 use chrono::{NaiveDate, NaiveTime};
@@ -169,7 +170,7 @@ fn routine(row: &Row, routines: &[Routine], faults: &mut Vec<Fault>) -> Option<(
     let found = if key.is_empty() {
         open().find(|r| r.steps == 0)
     } else {
-        open().find(|r| name_key(&r.name) == key)
+        open().find(|r| is_called(&r.name, &key))
     };
     if found.is_none() {
         faults.push(Fault::new(row.line, "routine", t!("transfer-no-such-routine")));

@@ -146,8 +146,8 @@ fn yes(form: &mut Form, field: &str, usual: bool) -> bool {
     let cell = form.value(field).trim().to_lowercase();
     match cell.as_str() {
         "" => usual,
-        "1" | "yes" | "y" | "true" | "x" => true,
-        "0" | "no" | "n" | "false" => false,
+        "1" | "yes" | "y" | "true" | "x" | "ja" | "j" | "wahr" => true,
+        "0" | "no" | "n" | "false" | "nein" | "falsch" => false,
         _ => {
             form.refuse(field, t!("transfer-neither-yes-nor-no", cell = shortened(&cell)));
             usual

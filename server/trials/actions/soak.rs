@@ -100,6 +100,9 @@ fn row(form: &mut Form, n: i64, us: bool) -> Option<Paper> {
     if rooted > Some(seeds.unwrap_or(0)) && form.error(&name("seeds")).is_empty() {
         form.refuse(&name("rooted"), t!("trials-more-rooted-than-seeds"));
     }
+    for field in ["seeds", "place", "warmth", "rooted"] {
+        form.about(&name(field), &t!("trials-bag-number", n = n));
+    }
     Some(Paper { seeds: seeds?, floaters: form.ticked(&name("floaters")), place, warmth_c, rooted })
 }
 

@@ -202,7 +202,7 @@ pub async fn draw(app: &App, chrome: &Chrome, form: &Form) -> Result<Response, A
         pairs: (1..=rows).map(pair_row).collect(),
         more: rows < MOST_ROWS,
         routines: std::iter::once((String::new(), t!("trials-choose").to_owned()))
-            .chain(current.map(|r| (r.id.0, r.name)))
+            .chain(current.map(|r| (r.id.to_string(), r.shown_name().to_owned())))
             .collect(),
         warmth: t!("trials-warmth-meant-for", unit = routines::model::unit(us)),
         cautions: cautions::said(found),

@@ -173,7 +173,7 @@ fn step_line(chrome: &Chrome, trial: &Trial, step: &Step, done: &[Done], running
         None if trial.soaking == 0 => ("", t!("trials-state-not-recorded"), String::new()),
         None => ("", t!("trials-state-then"), String::new()),
     };
-    let note = routines::said(&step.note).to_owned();
+    let note = routines::said::text(&step.note).to_owned();
     StepLine { class, words: step.words(chrome.member.us()), state, detail, note }
 }
 
@@ -189,7 +189,7 @@ fn done_words(chrome: &Chrome, step: &Step, d: &Done) -> String {
         parts.push(t!("trials-at-strength", strength = percent(x)));
     }
     if let Some(agent) = &d.solution {
-        parts.push(t!("trials-from-the-noted", agent = routines::said(agent)));
+        parts.push(t!("trials-from-the-noted", agent = routines::said::text(agent)));
     }
     let note = if d.note.is_empty() { String::new() } else { format!(": {}", d.note) };
     parts.join(", ") + note.as_str()

@@ -37,14 +37,16 @@ impl Form {
         if typed.is_empty() {
             return None;
         }
-        match typed.parse::<i64>() {
+        let plain = if in_thousands(&typed) { typed.replace([',', '.'], "") } else { typed };
+        match plain.parse::<i64>() {
             Ok(n) if range.contains(&n) => Some(n),
             Ok(_) => {
                 self.refuse(name, t!("web-whole-from-to", least = *range.start(), most = *range.end()));
                 None
             }
             Err(_) => {
-                self.refuse(name, t!("web-whole"));
+                let years = *range.start() > 1000;
+                self.refuse(name, if years { t!("web-year") } else { t!("web-whole") });
                 None
             }
         }
@@ -61,10 +63,17 @@ impl Form {
 
     /// A number in `range`, with a point or a comma, or `None` where the field is empty.
     pub fn decimal(&mut self, name: &str, range: RangeInclusive<f64>) -> Option<f64> {
-        let typed = self.value(name).trim().replace(',', ".");
+        let typed = self.value(name).trim().to_owned();
         if typed.is_empty() {
             return None;
         }
+        if in_thousands(&typed) {
+            let (whole, part) =
+                (typed.replace([',', '.'], ""), typed.replace([',', '.'], t!("words-decimal-mark")));
+            self.refuse(name, t!("web-which-number", whole = whole, part = part));
+            return None;
+        }
+        let typed = typed.replace(',', ".");
         match typed.parse::<f64>() {
             Ok(x) if x.is_finite() && range.contains(&x) => Some(x),
             Ok(_) => {
@@ -141,6 +150,17 @@ impl Form {
     }
 }
 
+/// Whether a number is written with the sign that parts thousands where the language has another for decimals: `1,250` in
+/// English. Somebody used to the other way may mean one and a quarter.
+fn in_thousands(typed: &str) -> bool {
+    let sign = if t!("words-decimal-mark") == "," { '.' } else { ',' };
+    let digits = |part: &str| part.bytes().all(|b| b.is_ascii_digit());
+    typed.split_once(sign).is_some_and(|(first, rest)| {
+        let first_good = (1..=3).contains(&first.len()) && digits(first) && !first.starts_with('0');
+        first_good && rest.split(sign).all(|group| group.len() == 3 && digits(group))
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -163,6 +183,16 @@ mod tests {
             assert_eq!(f.decimal("x", 0.0..=3.0), None);
             assert!(f.failed(), "{bad}");
         }
+    }
+
+    #[test]
+    fn a_sign_that_parts_thousands_is_not_taken_for_a_decimal_mark() {
+        assert_eq!(form("1,200").whole("x", 0..=2000), Some(1200));
+        assert_eq!(form("1.250").decimal("x", 0.0..=3.0), Some(1.25));
+        assert_eq!(form("0,125").decimal("x", 0.0..=3.0), Some(0.125));
+        let mut f = form("1,250");
+        assert_eq!(f.decimal("x", 0.0..=2000.0), None);
+        assert_eq!(f.error("x"), "Is that 1250 or 1.250? Please write it so.");
     }
 
     #[test]

@@ -4,7 +4,7 @@ bags-look-at-all-due = Alle { $n } fälligen Beutel auf einer Seite kontrolliere
 bags-none-on-paper-yet = Noch kein Beutel auf Papier.
 bags-nothing-due = Nichts ist fällig, und noch nichts liegt auf Papier.
 bags-bring-in-a-list = Eine Liste einlesen
-bags-start-trials = Ansätze beginnen
+bags-start-trials = Neue Ansätze
 bags-none-due = Kein Beutel ist jetzt fällig.
 bags-root-likely-today = Heute wahrscheinlich eine Wurzel.
 bags-and-more = Und { $n } weitere. <a href="/looks">Alle fälligen Beutel auf einer Seite kontrollieren</a>.
@@ -13,10 +13,10 @@ bags-all-open-bags = Alle offenen Beutel
 bags-print-labels = Etiketten drucken
 bags-count-cards = Zählkarten
 bags-later-looks = { $n ->
-    [one] { $n } Beutel auf Papier wartet auf eine spätere Kontrolle, fällig { $day }.
-   *[other] { $n } Beutel auf Papier warten auf eine spätere Kontrolle, die nächste ist fällig { $day }.
+    [one] { $n } Beutel auf Papier wartet auf eine spätere Kontrolle: { $day }.
+   *[other] { $n } Beutel auf Papier warten auf eine spätere Kontrolle, die nächste: { $day }.
  }
-bags-next-start = Der nächste Beginn im Plan ist { $day }: { $seeds }.
+bags-next-start = Im Plan ist als Nächstes anzusetzen, { $day }: { $seeds }.
 bags-late = { $n ->
     [one] { $n } Tag überfällig
    *[other] { $n } Tage überfällig
@@ -49,8 +49,8 @@ bags-due-blind = Ringversuch { $ring }: Setze deine verdeckte Tüte an.
 bags-due-blinds = Ringversuch { $ring }: Setze deine verdeckten Tüten gemeinsam an: { $marks }.
 bags-due-step = { $variety }{ $vial }: { $step }, { $seeds }
 bags-due-tally = { $n ->
-    [one] { $variety }{ $vial }: eingeweicht, { $n } Same wartet auf die Schwimmliste.
-   *[other] { $variety }{ $vial }: eingeweicht, { $n } Samen warten auf die Schwimmliste.
+    [one] { $variety }{ $vial }: eingeweicht, { $n } Same wartet auf die Schwimmprobe.
+   *[other] { $variety }{ $vial }: eingeweicht, { $n } Samen warten auf die Schwimmprobe.
  }
 bags-due-paper = { $n ->
     [one] { $variety }{ $vial }: { $n } Same wartet auf das Papier.
@@ -58,7 +58,7 @@ bags-due-paper = { $n ->
  }
 bags-button-start = Ansetzen
 bags-button-step = Nächster Schritt
-bags-button-tally = Schwimmliste
+bags-button-tally = Schwimmprobe
 bags-button-paper = Auf Papier legen
 bags-button-plant = Pflanzen
 bags-button-close = Abschließen
@@ -101,7 +101,7 @@ bags-note = Notiz
 bags-seeds = Samen
 bags-mark = Kennzeichen
 bags-root-out = Wurzel sichtbar
-bags-dead-removed = Tot, entfernt
+bags-dead-removed = Tot und entfernt
 bags-new-place = Neuer Ort
 bags-only-when-it-moves = Nur beim Umstellen.
 bags-only-when-it-moved = Nur beim Umstellen.
@@ -135,7 +135,10 @@ bags-rooted-after-closing = Nach dem Abschluss hat ein Same Wurzeln gebildet
 bags-reopening = Der Abschluss wird mit dem Grund „nach dem Abschluss bewurzelt“ zurückgenommen, und die Kontrolle wird eingetragen. Schließe den Beutel wieder ab, wenn er fertig ist.
 bags-when-you-saw-it = Wann du es gesehen hast
 bags-reopen = Wieder öffnen und Zählung speichern
-bags-plant-rooted = { $n } Bewurzelte pflanzen
+bags-plant-rooted = { $n ->
+    [one] { $n } bewurzelten Samen pflanzen
+   *[other] { $n } bewurzelte Samen pflanzen
+ }
 bags-next-bag-due = Nächster fälliger Beutel: { $mark }
 bags-something-happened = Es ist etwas passiert
 bags-seeds-went-elsewhere = Samen kamen woandershin
@@ -155,7 +158,7 @@ bags-cannot-have-held = { $n ->
     [one] Mit dieser Zählung ist { $n } Same des Beutels nachgewiesen: Er kann nicht { $held } enthalten haben.
    *[other] Mit dieser Zählung sind { $n } Samen des Beutels nachgewiesen: Er kann nicht { $held } enthalten haben.
  }
-bags-counted-too-many = Du hast { $n } Samen gezählt; nach dem Buch: { $paper }. Waren von Anfang an { $need } Samen im Beutel und nicht { $held }, trage hier { $need } ein; sonst berichtige die Zählung.
+bags-counted-too-many = Du hast { $n } Samen gezählt; nach dem Buch: { $paper }. Waren von Anfang an { $need } Samen im Beutel und nicht { $held }, trage bei „Samen in diesem Beutel von Anfang an“ { $need } ein; sonst berichtige die Zählung.
 bags-no-look-recorded = Keine Kontrolle eingetragen
 bags-counted = { $rooted } bewurzelt, { $dead } tot gezählt
 bags-with-a-photo = mit Foto
@@ -192,14 +195,14 @@ bags-root-out-in = Wurzel sichtbar<span class="vh"> in { $mark }</span>
 bags-root-out-one-fewer = Wurzel sichtbar in { $mark }: eins weniger
 bags-root-out-one-more = Wurzel sichtbar in { $mark }: eins mehr
 bags-dead-in = Tot<span class="vh"> in { $mark }</span>
-bags-dead-removed-from = Tot, entfernt<span class="vh"> aus { $mark }</span>
+bags-dead-removed-from = Tot und entfernt<span class="vh"> aus { $mark }</span>
 bags-dead-one-fewer = Tot in { $mark }: eins weniger
 bags-dead-one-more = Tot in { $mark }: eins mehr
 bags-rest-looked-at = Auch alle anderen Beutel dieser Liste wurden kontrolliert: nichts Neues
 bags-save-the-looks = Kontrollen speichern
 bags-any-holder = jeder Sammelbeutel
 bags-any-place = jeder Ort
-bags-type-or-tick = Trage ein, was in einem Beutel neu ist, oder hake an, dass die anderen kontrolliert wurden.
+bags-type-or-tick = Trage ein, was in einem Beutel neu ist, oder kreuze an, dass die anderen kontrolliert wurden.
 bags-saved-same = { $n ->
     [one] Gespeichert: { $n } Beutel kontrolliert, nichts Neues.
    *[other] Gespeichert: { $n } Beutel kontrolliert, nichts Neues.
@@ -335,10 +338,10 @@ bags-open-bags = { $n ->
  }
 bags-look-at-its-bags = Beutel darin kontrollieren
 bags-what-is-done = Was getan wird
-bags-holder-put-in = Die angehakten Beutel hineinlegen
+bags-holder-put-in = Die angekreuzten Beutel hineinlegen
 bags-holder-damp = Alle Beutel darin nachfeuchten
 bags-holder-move = Mit allen Beuteln darin umstellen
-bags-holder-take-out = Die angehakten Beutel herausnehmen
+bags-holder-take-out = Die angekreuzten Beutel herausnehmen
 bags-in-it = Darin
 bags-not-in-it = Nicht darin
 bags-tick-the-bags = Hake die Beutel an.
@@ -362,8 +365,8 @@ bags-what-it-can-be = Was es sein kann
 bags-your-open-bags = Deine offenen Beutel
 bags-bags = Beutel
 bags-outcome = Ergebnis
-bags-outcome-resolved = Es ist der eine angehakte Beutel: neu beschriftet
-bags-outcome-in-doubt = Es kann jeder der angehakten Beutel sein: als unklar kennzeichnen, weiter verfolgen, aber nicht in der Tabelle
+bags-outcome-resolved = Es ist der eine angekreuzte Beutel: neu beschriftet
+bags-outcome-in-doubt = Es kann jeder der angekreuzten Beutel sein: als unklar kennzeichnen, weiter verfolgen, aber nicht in der Tabelle
 bags-what-happened = Was passiert ist
 bags-what-happened-help = Zum Beispiel: Etikett abgewaschen, zwei Beutel heruntergefallen.
 bags-on-paper-since = { $variety }: { $paper }, auf Papier seit { $since }

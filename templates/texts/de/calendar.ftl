@@ -23,12 +23,12 @@ calendar-close = { $n ->
    *[other] { $n } Beutel abschließen
  }
 calendar-start-trials = { $n ->
-    [one] { $n } Ansatz starten
-   *[other] { $n } Ansätze starten
+    [one] { $n } neuer Ansatz
+   *[other] { $n } neue Ansätze
  }
 calendar-start-blind = { $n ->
-    [one] { $n } verdeckte Tüte starten
-   *[other] { $n } verdeckte Tüten starten
+    [one] { $n } verdeckte Tüte ansetzen
+   *[other] { $n } verdeckte Tüten ansetzen
  }
 calendar-and-more = { $marks } und { $n } weitere
 
@@ -36,7 +36,7 @@ calendar-and-more = { $marks } und { $n } weitere
 
 calendar-rooted = { $variety }, { $n } bewurzelt
 calendar-ring-trial = Ringversuch { $name }
-calendar-float-tally = Schwimmliste
+calendar-float-tally = Schwimmprobe
 calendar-on-paper = auf Papier
 calendar-let-water-stand = Leitungswasser abstehen lassen
 calendar-sanitising-soak = Desinfektionsbad

@@ -44,8 +44,8 @@ cards-none-chosen = Es wurde keine Karte gewählt.
 cards-card-of = Karte { $n }, { $name }
 cards-code-that-opens = Code, der Karte { $n } öffnet
 cards-how-to-write = Gedruckt am { $day }. Schreib unter ein Datum, was seit der Kontrolle davor neu ist: wie viele bewurzelt, wie viele tot und herausgenommen. Lass es leer, wo niemand nachgesehen hat; 0 heißt: nachgesehen, und nichts Neues.
-cards-on-paper-of = Auf Papier, von
-cards-of = { $left } von { $seeds }
+cards-on-paper-of = Auf Papier
+cards-of = { $left }/{ $seeds }
 cards-closed = beendet
 
 # Eine Karte eintippen.

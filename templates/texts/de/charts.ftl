@@ -19,7 +19,7 @@ charts-interval = Intervall
 # Punkte.
 
 charts-dots-with-whiskers = { $n ->
-    [one] { $n } Punkt mit Spanne, von { $first } mit { $first_share } % bis { $last } mit { $last_share } %. Die Spanne ist das 95-%-Intervall; in der Tabelle stehen die Zahlen.
+    [one] { $n } Punkt mit Spanne: { $first } mit { $first_share } %. Die Spanne ist das 95-%-Intervall; in der Tabelle stehen die Zahlen.
    *[other] { $n } Punkte mit Spannen untereinander, von { $first } mit { $first_share } % bis { $last } mit { $last_share } %. Die Spannen sind 95-%-Intervalle; in der Tabelle stehen die Zahlen.
  }
 charts-shapes = Formen sind bereinigte Raten, Linien ihre 95-%-Intervalle.

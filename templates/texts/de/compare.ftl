@@ -5,7 +5,7 @@ compare-lots-differ = Die Partien (Jahre) einer Bezugsquelle unterscheiden sich 
 compare-group-head = Gruppe
 compare-raw = Roh
 compare-from = Aus
-compare-chance = Wahrscheinlichkeit
+compare-chance = Wahrscheinlich­keit
 compare-none-of-ours = keine eigenen; { $others }
 
 # Ein Unterschied von 100 Samen.
@@ -87,7 +87,7 @@ compare-pair-by-pair = Paar für Paar: wie viele von 100 Samen mit der ersten me
 compare-pair = Paar
 compare-growers-who-had-both = Gärtner, die beide hatten
 compare-whole-club = Ganzer Verein
-compare-chance-first = Wahrscheinlichkeit, dass die erste besser ist
+compare-chance-first = Wahrscheinlich­keit, dass die erste besser ist
 compare-so = Also
 compare-disagree = die beiden widersprechen sich
 compare-many-pairs = Bei { $n } Paaren auf einmal kann eines durch Glück klar aussehen. „Nachgewiesen“ steht nur bei Paaren, die so klar sind, dass die Wahrscheinlichkeit für mindestens einen Fehlalarm über diese Paare unter 5 % bleibt.
@@ -143,25 +143,42 @@ compare-what-helps-short = Was hilft
 compare-what-helps = Was hilft: Ablauf, Wärme, Alter, Schwimmer
 compare-how-answers-come = Jede Antwort kommt nur von Gärtnern, die es auf beide Weisen versucht haben, jeder mit sich selbst verglichen: Sonst ließe ein sorgfältiger Gärtner, der zufällig auch einweicht, das Einweichen gut aussehen. Sorte, Bezugsquelle und die anderen Fragen hier sind berücksichtigt.
 compare-nobody-tried-both = Noch hat es niemand auf beide Weisen versucht, darum gibt es keine Antwort. { $advice }
-compare-start-trials = Ansätze starten
+compare-start-trials = Neue Ansätze
 compare-does-the-routine-help = Hilft der Ablauf?
 compare-does-warmth-help = Hilft Wärme?
 compare-does-age-matter = Spielt das Alter des Saatguts eine Rolle?
 compare-do-floaters-root = Bewurzeln Schwimmer?
 compare-advice-split = Teile eine Tüte in gepaarte Ansätze, die sich nur darin unterscheiden; was du damit findest, erscheint hier.
 compare-advice-age = Zieh altes und frisches Saatgut einer Sorte und Bezugsquelle nebeneinander; was du damit findest, erscheint hier.
-compare-advice-floaters = Gib die Schwimmer bei der Schwimmliste in einen eigenen Beutel; was du damit findest, erscheint hier.
-compare-routine-against-usual = „{ $routine }“ gegen den üblichen Ablauf des Vereins
-compare-routine-against = „{ $routine }“ gegen „{ $usual }“, den üblichen
-compare-each-step-warmer = Je { $step } wärmer
-compare-each-year-older = Jedes Jahr älter
-compare-floated-against-sank = Samen, die schwammen, gegen Samen, die im selben Ansatz sanken
-compare-verdict-of = { $what }: { $verdict }.
-compare-more-seeds-root = mehr Samen bewurzeln
-compare-fewer-seeds-root = weniger Samen bewurzeln
+compare-advice-floaters = Gib die Schwimmer bei der Schwimmprobe in einen eigenen Beutel; was du damit findest, erscheint hier.
+compare-routine-against-usual = { $verdict ->
+    [more] Mit „{ $routine }“ bewurzeln mehr Samen als mit dem üblichen Ablauf des Vereins.
+    [fewer] Mit „{ $routine }“ bewurzeln weniger Samen als mit dem üblichen Ablauf des Vereins.
+   *[none] „{ $routine }“ gegen den üblichen Ablauf des Vereins: kein Unterschied nachgewiesen.
+ }
+compare-routine-against = { $verdict ->
+    [more] Mit „{ $routine }“ bewurzeln mehr Samen als mit „{ $usual }“, dem üblichen Ablauf.
+    [fewer] Mit „{ $routine }“ bewurzeln weniger Samen als mit „{ $usual }“, dem üblichen Ablauf.
+   *[none] „{ $routine }“ gegen „{ $usual }“, den üblichen: kein Unterschied nachgewiesen.
+ }
+compare-each-step-warmer = { $verdict ->
+    [more] Je { $step } wärmer bewurzeln mehr Samen.
+    [fewer] Je { $step } wärmer bewurzeln weniger Samen.
+   *[none] Je { $step } wärmer: kein Unterschied nachgewiesen.
+ }
+compare-each-year-older = { $verdict ->
+    [more] Mit jedem Jahr Alter bewurzeln mehr Samen.
+    [fewer] Mit jedem Jahr Alter bewurzeln weniger Samen.
+   *[none] Jedes Jahr älter: kein Unterschied nachgewiesen.
+ }
+compare-floated-against-sank = { $verdict ->
+    [more] Von Samen, die schwammen, bewurzeln mehr als von Samen, die im selben Ansatz sanken.
+    [fewer] Von Samen, die schwammen, bewurzeln weniger als von Samen, die im selben Ansatz sanken.
+   *[none] Samen, die schwammen, gegen Samen, die im selben Ansatz sanken: kein Unterschied nachgewiesen.
+ }
 compare-found-by = Gefunden: { $found }, von { $growers ->
-    [one] 1 Gärtner, der es variiert hat
-   *[other] { $growers } Gärtnern, die es variiert haben
+    [one] 1 Gärtner, der beides versucht hat
+   *[other] { $growers } Gärtnern, die beides versucht haben
  }, in { $trials ->
     [one] 1 Ansatz
    *[other] { $trials } Ansätzen

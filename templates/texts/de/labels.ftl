@@ -8,8 +8,8 @@ labels-test-page = Testseite
 # Was ein Etikett bekommt.
 
 labels-nothing-needs-one = Nichts braucht jetzt ein Etikett: Keine Samen sind im Bad, kein Beutel ist offen, keine Platte ist in Gebrauch.
-labels-start-trials = Ansätze beginnen
-labels-what-is-labelled = Ein Etikett für jedes Röhrchen mit Samen, jeden offenen Beutel und jeden Topf, und zwei für jede Platte. Ein Code darauf öffnet die Seite dazu, wenn ein Telefon ihn sieht.
+labels-start-trials = Neue Ansätze
+labels-what-is-labelled = Ein Etikett für jedes Röhrchen mit Samen, jeden offenen Beutel und jeden Topf, und zwei für jede Platte. Ein Code darauf öffnet die Seite dazu, wenn ein Handy ihn sieht.
 labels-for-which-trials = Für welche Ansätze
 labels-pots = Töpfe
 labels-ends-of-trays = Enden von Platten, je zwei
@@ -48,7 +48,7 @@ labels-how-to-print = { $n ->
     [one] { $n } Etikett. Drucke aus dem Menü des Browsers mit 100 %, auf Papier von { $width } mal { $height } mm, ohne Ränder. Tinte, die nass verläuft, braucht klares Klebeband darüber.
    *[other] { $n } Etiketten. Drucke aus dem Menü des Browsers mit 100 %, auf Papier von { $width } mal { $height } mm, ohne Ränder. Tinte, die nass verläuft, braucht klares Klebeband darüber.
  }
-labels-no-code-on = <strong>Auf { $n } davon ohne Code:</strong> Neben dem Kennzeichen ist kein Platz für einen, den ein Telefon lesen kann (ein halber Millimeter für jedes seiner kleinen Quadrate). Nimm größere Etiketten, wo du den Code haben willst.
+labels-no-code-on = <strong>Auf { $n } davon ohne Code:</strong> Neben dem Kennzeichen ist kein Platz für einen, den ein Handy lesen kann (ein halber Millimeter für jedes seiner kleinen Quadrate). Nimm größere Etiketten, wo du den Code haben willst.
 labels-label-of = Etikett von { $mark }
 
 # Etikettenbögen.

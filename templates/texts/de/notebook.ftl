@@ -2,7 +2,7 @@
 
 notebook-look-found = Kontrolle: { $found }
 notebook-closed = abgeschlossen ({ $ending }): { $found }
-notebook-sank-floated = Schwimmliste: { $sank } gesunken, { $floated } geschwommen
+notebook-sank-floated = Schwimmprobe: { $sank } gesunken, { $floated } geschwommen
 notebook-step-skipped = Schritt { $n } übersprungen
 notebook-step-done = Schritt { $n } erledigt
 notebook-event-to-at = { $event }: { $place }, { $warmth } °C
@@ -78,7 +78,7 @@ notebook-ended = beendet
 
 notebook-ledger = Buchung
 notebook-trial-seeds = Samen im Ansatz
-notebook-float-tally = Schwimmliste
+notebook-float-tally = Schwimmprobe
 notebook-step = Schritt
 notebook-trial-event = Ereignis im Ansatz
 notebook-look = Kontrolle
@@ -91,7 +91,7 @@ notebook-outcome = Ergebnis
 notebook-entry-of = { $what }, { $mark }
 notebook-entry-in-cell = { $what }, { $mark } in { $tray }, Zelle { $cell }
 
-# Notizen und Gründe von der App selbst
+# Notizen und Gründe vom Programm selbst
 
 notebook-undone = rückgängig gemacht
 notebook-rooted-after-closing = nach dem Abschluss bewurzelt

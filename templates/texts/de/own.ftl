@@ -11,7 +11,7 @@ own-goes = <strong>Verschwindet:</strong> dein Name, Anmeldename, Passwort, dein
 own-stays = <strong>Bleibt, ohne deinen Namen:</strong> was gezählt wurde, wann und von welchem Saatgut, denn die Vereinstabelle und die Vergleiche anderer beruhen darauf; deine Buchstaben auf Kennzeichen, denn kein Kennzeichen wird je zweimal vergeben; Abläufe, Ringversuche und Namen von Sorten und Bezugsquellen, die andere nutzen, und was andere geschrieben haben.
 own-elsewhere = <strong>Anderswo:</strong> Sicherungen, die der Betreiber früher gemacht hat, enthalten es noch, bis sie ersetzt werden. Zählungen, die auf deinem Handy warten, gehen verloren: Sende sie vorher. Was du gedruckt hast, musst du selbst wegwerfen.
 own-save-first = Speichere zuerst die Datei, wenn du deine Notizen und Fotos behalten willst.
-own-yes-erase = Ja, löscht, was mir gehört, und beendet meine Mitgliedschaft
+own-yes-erase = Ja, alles löschen, was mir gehört, und meine Mitgliedschaft beenden
 own-erase-and-leave = Löschen und austreten
 
 # Die Datei neben den Tabellen, Zeile für Zeile.

@@ -12,7 +12,7 @@ planning-save-as-a-file = Als Datei speichern
 planning-plan-named = Plan { $name }
 planning-mark = Kennzeichen
 planning-variety = Sorte
-planning-source = Bezugsquelle
+planning-source = Bezugs­quelle
 planning-plants = Pflanzen
 planning-ready = Fertig
 planning-ready-on = Fertig am
@@ -35,7 +35,7 @@ planning-interval = { $rate } % ({ $low } bis { $high })
 # Der Plan
 planning-nothing-planned = Noch ist nichts geplant. Füge eine Liste ein oder tippe mehrere Zeilen auf einer Seite.
 planning-without-adjusted-rates = Gerechnet ohne bereinigte Raten.
-planning-days-not-worked-out = Manche Tage bis zur Wurzel sind noch nicht aus den Beuteln des Vereins berechnet; öffne diese Seite gleich noch einmal.
+planning-days-not-worked-out = Wie lange manche Sorten bis zur Wurzel brauchen, ist noch nicht aus den Beuteln des Vereins berechnet; öffne diese Seite gleich noch einmal.
 planning-tick-all = Alle ankreuzen, die sich annehmen lassen
 planning-tick-line = { $name }, fertig am { $ready }, ankreuzen
 planning-start-is-past = { $start }: vorbei
@@ -82,9 +82,9 @@ planning-not-accepted-in = Nicht angenommen, im Plan <a href="/plan?{ $query }">
 planning-accepted-in = Angenommen, im Plan <a href="/plan?{ $query }">{ $plan }</a>.
 planning-partly-started-in = Zum Teil begonnen, im Plan <a href="/plan?{ $query }">{ $plan }</a>.
 planning-started-in = Begonnen, im Plan <a href="/plan?{ $query }">{ $plan }</a>.
-planning-start-seeds-on = Am { $day } { $n } Samen ansetzen.
+planning-start-seeds-on = { $n } Samen am { $day } ansetzen.
 planning-plants-out-of-reach = So viele Pflanzen sind bei dieser Sicherheit nicht zu erreichen. Plane weniger Pflanzen oder weniger Sicherheit, oder prüfe mehr Samen.
-planning-no-rate-known = Von dieser Art ist keine Rate bekannt, deshalb kann die App keine Samenzahl nennen. Gib unten deine eigene an.
+planning-no-rate-known = Von dieser Art ist keine Rate bekannt, deshalb kann das Programm keine Samenzahl nennen. Gib unten deine eigene an.
 planning-promised-to-start = { $given }, Beginn am { $day }: zugesagt
 planning-started-to-start = { $given }, Beginn am { $day }: begonnen
 planning-withdrawn-to-start = { $given }, Beginn am { $day }: zurückgenommen
@@ -113,7 +113,10 @@ planning-plants-ready = { $n ->
     [one] { $n } Pflanze, fertig am { $day }
    *[other] { $n } Pflanzen, fertig am { $day }
  }
-planning-seeds-for-certainty = { $n }, für { $certainty } % Sicherheit; im Mittel geben sie { $plants } Pflanzen.
+planning-seeds-for-certainty = { $n }, für { $certainty } % Sicherheit; im Mittel geben sie { $plants ->
+    [one] { $plants } Pflanze
+   *[other] { $plants } Pflanzen
+ }.
 planning-rooting = Bewurzelung
 planning-rooting-not-known = nicht bekannt.
 planning-in-the-cell = In der Zelle
@@ -255,7 +258,7 @@ planning-write-its-kind = Um eine neue zu planen, schreibe ihre Art davor: tomat
 planning-no-kind = Der Verein hat keine Art { $name }.
 planning-no-source = Der Verein hat keine Bezugsquelle { $name }.
 planning-empty-for-any = Lass das Feld leer, wenn jede recht ist.
-planning-a-date = Bitte ein Datum, etwa 2026-05-20 oder 20. Mai.
+planning-a-date = Bitte ein Datum, etwa 20.5.2027 oder 20. Mai.
 planning-is-past = { $day } ist schon vorbei.
 planning-is-too-far = { $day } liegt zu weit voraus.
 planning-how-many-plants = Wie viele Pflanzen?
@@ -336,12 +339,12 @@ planning-seeds-of-variety = { $n ->
 
 # Die Liste auf Papier
 planning-plan-on-paper = Plan { $name } auf Papier
-planning-a4-instead = Lieber A4
-planning-letter-instead = Lieber US Letter
+planning-a4-instead = Stattdessen A4
+planning-letter-instead = Stattdessen US Letter
 planning-how-to-print = Drucke aus dem Menü des Browsers, mit 100 %.
 planning-list-of-member = { $plan }: die Liste der Saison von { $member }
 planning-list-reckoned-with = { $routine }; Beutel mit bis zu { $seeds } Samen; Platten mit { $cells } Zellen. Nach dem Tag des Beginns. Gedruckt am { $day }.
-planning-any-source = jede
+planning-any-source = beliebig
 
 # Einkaufsliste
 planning-shopping-for = Einkaufsliste für { $plan }

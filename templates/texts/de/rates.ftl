@@ -158,13 +158,13 @@ rates-file-takes-a-while = Alle Zählungen des Vereins kommen hinein, das dauert
 
 # Schwimmer.
 rates-floaters = Schwimmer
-rates-rule-of-thumb = Eine Faustregel sagt, dass Samen, die am Ende des Bads schwimmen, selten bewurzeln. Ob das für deine Samen gilt, können nur deine Samen zeigen: Wähle in der Schwimmliste für die Schwimmer „eigener Beutel“, kontrolliere beide Beutel und schließe beide ab.
+rates-rule-of-thumb = Eine Faustregel sagt, dass Samen, die am Ende des Bads schwimmen, selten bewurzeln. Ob das für deine Samen gilt, können nur deine Samen zeigen: Wähle bei der Schwimmprobe für die Schwimmer „eigener Beutel“, kontrolliere beide Beutel und schließe beide ab.
 rates-floaters-rooted = Von den Schwimmern trotzdem bewurzelt
 rates-sinkers-rooted = Von den Sinkern bewurzelt
-rates-odds-of-failing = Chancenverhältnis (Odds Ratio) auszufallen, Schwimmer gegen Sinker derselben Partie
+rates-odds-of-failing = Chancenverhältnis (Odds Ratio) für einen Ausfall, Schwimmer gegen Sinker derselben Partie
 rates-brackets = In Klammern stehen 95-%-Intervalle.
 rates-about-odds = Das Chancenverhältnis vergleicht innerhalb jeder Partie, damit eine schlechte Partie mit vielen Schwimmern nicht täuscht: 1 hieße, dass das Schwimmen nichts aussagt; über 1 fallen Schwimmer öfter aus.
-rates-no-evidence-for-peppers = Veröffentlichte Belege für Paprika und Chili wurden nicht gefunden. Hilum schreibt Schwimmer nie von sich aus ab: Was aus ihnen wird, sagst du in der Schwimmliste.
+rates-no-evidence-for-peppers = Veröffentlichte Belege für Paprika und Chili wurden nicht gefunden. Hilum schreibt Schwimmer nie von sich aus ab: Was aus ihnen wird, sagst du bei der Schwimmprobe.
 rates-floats-by-lot = Nach Partie: Samen auf Papier, und wie viele bis zum Abschluss bewurzelten, in { $n ->
     [one] { $n } Ansatz
    *[other] { $n } Ansätzen

@@ -125,7 +125,7 @@ rings-how-many-share = Wie viele Gärtner je zwei Partien gemeinsam haben
 rings-chance-numbers = Der Zufall entscheidet beim Auslosen, welche Partie hier welche Nummer hat.
 rings-lots = Partien
 rings-other-numbers = Andere Zahlen
-rings-numbers-are-yours = Die App hat eine Größe vorgeschlagen; du kannst sie hier ändern. Was die Zahlen zeigen können, steht dann oben.
+rings-numbers-are-yours = Das Programm hat eine Größe vorgeschlagen; du kannst sie hier ändern. Was die Zahlen zeigen können, steht dann oben.
 rings-bags-each = Beutel von jeder Partie bei jedem Gärtner
 rings-seeds-in-a-bag = Samen je Beutel
 rings-seeds-in-a-bag-help = Mehr Beutel sagen mehr aus als vollere.
@@ -133,7 +133,7 @@ rings-lots-for-one = Partien für einen Gärtner
 rings-see-what-these-show = Sieh, was sie zeigen können
 rings-numbers-saved = Gespeichert. Was diese Zahlen zeigen können, steht unten.
 rings-draw-the-lots = Auslosen
-rings-about-the-draw = Der Zufall entscheidet, wer was prüft, und jede Tüte bekommt ein Kennzeichen, das die Partie nicht verrät. Danach stehen die Zahlen fest. Die Gärtner sehen dann, dass er läuft und welche Kennzeichen ihre sind; starten können sie, sobald du austeilst.
+rings-about-the-draw = Der Zufall entscheidet, wer was prüft, und jede Tüte bekommt ein Kennzeichen, das die Partie nicht verrät. Danach stehen die Zahlen fest. Die Gärtner sehen dann, dass er läuft und welche Kennzeichen ihre sind; ansetzen können sie, sobald du austeilst.
 rings-not-yet = <strong>Noch nicht:</strong> Die Tüten enthalten nicht, was die Zahlen verlangen.
 rings-give-up-this-plan = Diesen Plan aufgeben
 rings-why = Warum
@@ -159,8 +159,8 @@ rings-drawn = Ausgelost. Drucke die Etiketten und den Schlüssel, fülle die Tü
 rings-running = Ringversuch, läuft. <strong>Verdeckt</strong>: Niemand, der mitmacht, weiß bis zum Ende, welche Tüte welche Partie ist.
 rings-your-packets = Deine Tüten
 rings-how-to-treat = Lege jede als <strong>{ $bags }</strong> auf Papier. Behandle alle gleich: derselbe Ablauf, derselbe Tag, derselbe Platz und dieselbe Wärme. Sieh dann jeden Tag nach wie immer; deine Beutel stehen unter <a href="/">Jetzt fällig</a>. Vergleicht eure Notizen bitte nicht vor dem Ende.
-rings-start-this = <span class="vh">{ $mark } </span>starten
-rings-start-together = Gemeinsam starten
+rings-start-this = Ansetzen<span class="vh">: { $mark }</span>
+rings-start-together = Gemeinsam ansetzen
 rings-progress = Fortgang
 rings-counted-to-the-end = { $n } von { $all } Tüten sind zu Ende gezählt.
 rings-linked-by-growers = Alle Partien sind über gemeinsame Gärtner verbunden.
@@ -204,7 +204,7 @@ rings-you-grow-in-it = Du machst in diesem Ringversuch mit. Wer den Schlüssel g
 rings-back = Zurück
 rings-show-the-key = Den Schlüssel trotzdem anzeigen
 rings-key = Schlüssel: { $ring }
-rings-about-the-key = <strong>Vor dem Ende nicht für die Gärtner.</strong> { $variety }, { $kind }. Jede Tüte unten bekommt { $bags }: { $seeds } Samen. Klebe das Etikett auf eine leere Tüte, fülle sie, hake sie hier ab. Gedruckt am { $printed }.
+rings-about-the-key = <strong>Vor dem Ende nicht für die Gärtner.</strong> { $variety }, { $kind }. Jede Tüte unten bekommt { $bags }: { $seeds } Samen. Klebe das Etikett auf eine leere Tüte, fülle sie, kreuze sie hier an. Gedruckt am { $printed }.
 rings-fill-from = Aus <span class="mark">{ $mark }</span> { $lot }, bei { $owner }: { $seeds } Samen
 rings-fill-from-treated = Aus <span class="mark">{ $mark }</span> { $lot } ({ $state }), bei { $owner }: { $seeds } Samen
 rings-fill = Füllen

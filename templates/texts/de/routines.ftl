@@ -15,7 +15,7 @@ routines-steps = { $n ->
 routines-version = Version { $number }
 routines-by = von { $name }
 routines-ready-starter = fertig mitgeliefert
-routines-start-with = <span class="vh">Ansatz mit { $routine } </span>starten
+routines-start-with = Ansetzen<span class="vh"> mit { $routine }</span>
 routines-retired-ones = Außer Gebrauch
 
 # Ein Ablauf.
@@ -24,7 +24,7 @@ routines-version-title = Version { $number }
 routines-used-and-frozen = benutzt und darum unveränderlich
 routines-retired = außer Gebrauch
 routines-straight-to-paper = Keine Schritte: Der Samen kommt trocken gleich aufs Papier.
-routines-start-a-trial = Ansatz starten
+routines-start-a-trial = Neuer Ansatz
 routines-mix-solution = { $solution } mischen
 routines-edit = Bearbeiten
 routines-copy = Als neuen Ablauf kopieren
@@ -104,6 +104,13 @@ routines-act-rest = Ruhen lassen
 routines-act-step = Schritt
 routines-at-warmth = bei { $warmth }
 
+# Namen der mitgelieferten Abläufe.
+
+routines-ready-peroxide = Peroxidbad, dann über Nacht kühl
+routines-ready-overnight = Über Nacht in Wasser
+routines-ready-standing = Abgestandenes Wasser, dann über Nacht
+routines-ready-dry = Trocken, gleich aufs Papier
+
 # Was in den mitgelieferten Abläufen steht.
 
 routines-common-practice = Gängige Praxis, keine Quelle.
@@ -148,8 +155,8 @@ routines-drops = { $n ->
     [one] { $n } Tropfen
    *[other] { $n } Tropfen
  }
-routines-teaspoons = { $n } TL
-routines-less-than-a-teaspoon = weniger als 1/8 TL, { $share } eines TL
+routines-teaspoons = { $n } US-TL
+routines-less-than-a-teaspoon = weniger als 1/8 US-TL, { $share } davon
 routines-how-reckoned = Stärke der Stammlösung mal Menge der Stammlösung ist gewünschte Stärke mal ganze Menge. Eine Pipette gibt 18 bis 22 Tropfen je ml; gerechnet wird mit 20.
 
 # Angesetzte Lösungen.
@@ -185,7 +192,7 @@ routines-hot-water-what-to-do = Es verbrüht, und ein paar Grad zu viel töten d
 routines-treated-seed = Gebeiztes Saatgut.
 routines-treated-seed-what-to-do = Die Hülle kann Gift enthalten: Handschuhe tragen, keinen Staub einatmen, nichts davon essen oder verfüttern. Beim Einweichen gelangt es ins Wasser, und das darf dann nicht in den Abfluss.
 routines-coated-seed = Pilliertes oder geprimtes Saatgut.
-routines-coated-seed-what-to-do = Es ist dafür gemacht, so gesät zu werden, wie es ist: Ein Bad löst die Pille auf oder macht die Vorbehandlung zunichte, und eine Schwimmliste gibt es nicht.
+routines-coated-seed-what-to-do = Es ist dafür gemacht, so gesät zu werden, wie es ist: Ein Bad löst die Pille auf oder macht die Vorbehandlung zunichte, und eine Schwimmprobe gibt es nicht.
 routines-pepper-seed = Paprika- und Chilisamen.
 routines-pepper-seed-what-to-do = Scharfe Sorten hinterlassen ihre Schärfe an Samen, Wasser und Fingern. Trage Handschuhe und fass dir nicht an die Augen.
 routines-electricity = Strom in der Nähe von Wasser.

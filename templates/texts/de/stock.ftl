@@ -4,7 +4,7 @@ stock-mark = Kennzeichen
 stock-variety = Sorte
 stock-kind = Art
 stock-species = Botanischer Name
-stock-source = Bezugsquelle
+stock-source = Bezugs­quelle
 stock-sort = Herkunft
 stock-year = Jahr
 stock-lot-code = Partienummer
@@ -102,7 +102,7 @@ stock-packets-of = { $n ->
     [one] { $shown } von { $n } Tüte
    *[other] { $shown } von { $n } Tüten
  }
-stock-start-ticked = Ansätze mit den angekreuzten Tüten starten
+stock-start-ticked = Neue Ansätze mit den angekreuzten Tüten
 stock-no-packet-yet = Noch keine Tüte. Füge sie einzeln hinzu oder lies die Liste ein, die du in einer Tabelle führst: Deine eigenen Nummern bleiben.
 
 # Eine Tüte.
@@ -110,8 +110,8 @@ stock-no-packet-yet = Noch keine Tüte. Füge sie einzeln hinzu oder lies die Li
 stock-caution-treated = <strong>Vorsicht:</strong> Dieses Saatgut ist gebeizt. Weiche es nicht ein, es sei denn, das Etikett erlaubt es; trage Handschuhe, atme den Staub nicht ein und halte das Wasser von Abflüssen und Lebensmitteln fern. Das Etikett und die örtlichen Vorschriften gehen vor.
 stock-caution-pelleted = <strong>Vorsicht:</strong> Dieses Saatgut ist pilliert. Ein Bad löst die Hülle auf, und eine Schwimmprobe sagt nichts aus. Halte dich an die Angaben auf der Tüte.
 stock-caution-primed = <strong>Vorsicht:</strong> Dieses Saatgut ist geprimt. Es wurde schon einmal eingeweicht und wieder getrocknet; ein zweites Bad kann die Samen ersticken, und sie halten nicht lange. Halte dich an die Angaben auf der Tüte.
-stock-start-trial = Ansatz starten
-stock-start-paired-trials = Gepaarte Ansätze starten
+stock-start-trial = Neuer Ansatz
+stock-start-paired-trials = Neue gepaarte Ansätze
 stock-change = Ändern
 stock-seed-saved-from-it = Saatgut daraus gewonnen
 stock-ring-trial = Ringversuch
@@ -124,8 +124,8 @@ stock-through-out-of = { $through }, aus <span class="mark small">{ $mark }</spa
 stock-saved-from = Gewonnen aus
 stock-published-facts-about = Veröffentlichte Werte zu { $kind }
 stock-promised-title = Zugesagt
-stock-start-on = Start { $day }
-stock-start-seeds = Starten <span class="vh">{ $seeds }</span>
+stock-start-on = Ansetzen { $day }
+stock-start-seeds = Ansetzen <span class="vh">{ $seeds }</span>
 stock-bags = { $n } Beutel
 stock-seed-saved-from-plants = Saatgut von Pflanzen daraus
 stock-seeds-in-and-out = Zu- und Abgänge
@@ -229,8 +229,8 @@ stock-add-kind = Art hinzufügen
 stock-added-kind = Hinzugefügt: { $name }.
 stock-kind-is-here = Diese Art gibt es hier schon, als { $name }.
 stock-published-facts = Veröffentlichte Werte zu { $kind }. Tage und Prozentwerte gelten für <strong>normale Keimlinge</strong> in einer Laborprüfung, nicht für sichtbare Wurzeln.
-stock-first-count = Erstauszählung
-stock-final-count = Endauszählung
+stock-first-count = Erst­auszählung
+stock-final-count = End­auszählung
 stock-on-day = Tag { $n }
 stock-temperature = Temperatur
 stock-cooler-by-night = (nachts kühler, tags wärmer)

@@ -8,7 +8,7 @@ trays-planted = Gepflanzt
 trays-free-cells = Frei
 trays-bag = Beutel
 trays-variety = Sorte
-trays-source = Bezugsquelle
+trays-source = Bezugs­quelle
 trays-seeds = Samen
 trays-size = Größe
 trays-when = Wann
@@ -17,7 +17,7 @@ trays-save = Speichern
 
 # Zellen in Worten.
 
-trays-grid = { $n } Zellen: { $across } nebeneinander, { $down } untereinander
+trays-grid = { $n } Zellen ({ $across } × { $down })
 trays-number-across-down = { $n }: { $across } nebeneinander, { $down } untereinander
 trays-sheet-grid = { $n } Zellen, { $across } nebeneinander, { $down } untereinander
 trays-tray-across-down = { $tray }, { $across } Zellen nebeneinander, { $down } untereinander
@@ -86,7 +86,7 @@ trays-planted-and-free = { $planted }, { $free } frei
 trays-made = Angelegt
 trays-next-free-cell = Nächste freie Zelle: <strong>{ $cell }</strong>.
 trays-every-cell-is-taken = Jede Zelle ist belegt.
-trays-note-what-came-up = Auflauf notieren
+trays-note-what-came-up = Aufgelaufenes notieren
 trays-print-the-sheet = Blatt drucken
 trays-lots-in-this-tray = Was in dieser Platte steht
 trays-what-to-do = Was zu tun ist
@@ -102,8 +102,8 @@ trays-why-it-ends = Warum sie endet
 trays-why-tray-ends-help = Zum Beispiel: ausgepflanzt, verschenkt. Leer: Platte geleert.
 trays-finish-the-tray = Platte abschließen
 trays-cells-still-hold = { $n ->
-    [one] In { $n } Zelle sind noch Samen oder Pflanzen. Notiere, was aus ihnen wurde, oder hake dies an, um sie zu beenden.
-   *[other] In { $n } Zellen sind noch Samen oder Pflanzen. Notiere, was aus ihnen wurde, oder hake dies an, um sie zu beenden.
+    [one] In { $n } Zelle sind noch Samen oder Pflanzen. Notiere, was aus ihnen wurde, oder kreuze dies an, um sie zu beenden.
+   *[other] In { $n } Zellen sind noch Samen oder Pflanzen. Notiere, was aus ihnen wurde, oder kreuze dies an, um sie zu beenden.
  }
 trays-is-finished = { $tray } ist abgeschlossen.
 trays-is-finished-and-ended = { $n ->
@@ -180,7 +180,7 @@ trays-seeds-in-cells = { $n ->
     [one] { $seeds } von { $bag } in { $tray }: Zelle { $cells }.
    *[other] { $seeds } von { $bag } in { $tray }: { $cells }.
  }
-trays-plant-rooted-of = Bewurzelte von { $bag } pflanzen: { $n }
+trays-plant-rooted-of = Bewurzelte Samen von { $bag } pflanzen: { $n }
 
 # Was aus den Samen in einer Platte wurde.
 
@@ -199,10 +199,10 @@ trays-where-news-is-lost = Wenn etwas verloren ist.
 trays-other-reason = Anderer Grund
 trays-where-reason-is-other = Wenn es ein anderer Grund ist.
 trays-every-planted-cell = Jede bepflanzte Zelle
-trays-save-for-ticked-cells = Für die angehakten Zellen speichern
+trays-save-for-ticked-cells = Für die angekreuzten Zellen speichern
 trays-nothing-planted = In dieser Platte ist nichts gepflanzt.
 trays-tick-one-cell = Hake mindestens eine Zelle an.
-trays-nothing-left-in-ticked = In den angehakten Zellen ist nichts mehr übrig, wovon sich das notieren ließe.
+trays-nothing-left-in-ticked = In den angekreuzten Zellen ist nichts mehr übrig, wovon sich das notieren ließe.
 trays-not-noted-how-many-up = { $n ->
     [one] Zelle { $cell }: Es ist nicht notiert, ob der Same aufgelaufen ist. Öffne die Zelle und notiere es dort.
    *[other] Zelle { $cell }: Es ist nicht notiert, wie viele der { $n } Samen aufgelaufen sind. Öffne die Zelle und notiere es dort.
@@ -252,8 +252,8 @@ trays-planted-on = gepflanzt { $day }, { $state }
 
 trays-sheet-of = Blatt zu { $tray }
 trays-back-to-the-tray = Zurück zur Platte
-trays-a4-instead = Lieber A4
-trays-us-letter-instead = Lieber US Letter
+trays-a4-instead = Stattdessen A4
+trays-us-letter-instead = Stattdessen US Letter
 trays-print-at-full-size = Drucke aus dem Menü des Browsers, mit 100 %.
 trays-printed = Gedruckt am { $day }.
 trays-page-of = Seite { $n } von { $all }

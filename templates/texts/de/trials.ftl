@@ -2,7 +2,7 @@
 
 trials-trials = Ansätze
 trials-your-trials = Deine Ansätze
-trials-start-trials = Ansätze starten
+trials-start-trials = Neue Ansätze
 trials-print-labels = Etiketten drucken
 trials-routines = Abläufe
 trials-mix-a-solution = Lösung mischen
@@ -27,7 +27,7 @@ trials-next-waits = { $next }: { $n ->
  }
 trials-next-is-out = { $next }: { $seeds }, heraus { $moment }
 
-# Ansätze starten.
+# Ansetzen.
 
 trials-no-packet-yet = Du hast noch keine Tüte.
 trials-new-packet = Neue Tüte
@@ -37,8 +37,8 @@ trials-or-split-one = Oder eine aufteilen
 trials-split-to-compare = Eine Tüte in gepaarte Ansätze aufteilen, um Abläufe oder Wärme zu vergleichen
 trials-go-on = Weiter
 trials-start-so-many = { $n ->
-    [one] Ansatz starten
-   *[other] { $n } Ansätze starten
+    [one] Neuer Ansatz
+   *[other] { $n } neue Ansätze
  }
 trials-split-a-packet = Tüte in gepaarte Ansätze aufteilen
 trials-split-this-packet = Diese Tüte in gepaarte Ansätze aufteilen
@@ -65,19 +65,19 @@ trials-warmth-meant-for = Vorgesehene Wärme, { $unit }
 trials-warmth-meant-help = Leer lassen, wenn sie gleich ist.
 trials-meant-for = gedacht für { $warmth }
 trials-what-sets-it-apart = Was ihn sonst unterscheidet
-trials-start-without-the-promise = Ohne die Zusage starten
-trials-start = Starten
+trials-start-without-the-promise = Ohne die Zusage ansetzen
+trials-start = Ansetzen
 trials-more-trials = Mehr Ansätze
 trials-started = { $trials ->
-    [one] Gestartet: { $trials } Ansatz, { $seeds }.
-   *[other] Gestartet: { $trials } Ansätze, { $seeds }.
+    [one] Angesetzt: { $trials } Ansatz, { $seeds }.
+   *[other] Angesetzt: { $trials } Ansätze, { $seeds }.
  }
 trials-too-few-left = { $left ->
     [one] Nach dem Buch ist noch { $left } Same da, gebraucht werden { $wanted }.
    *[other] Nach dem Buch sind noch { $left } Samen da, gebraucht werden { $wanted }.
  } Zähle die Tüte und gib die Zahl an, oder nimm weniger.
-trials-promise-was-started = Die Zusage des Plans ({ $seeds } von { $mark }) gilt nicht mehr: Inzwischen wurde dafür ein Ansatz gestartet. Ohne sie starten?
-trials-promise-was-withdrawn = Die Zusage des Plans ({ $seeds } von { $mark }) gilt nicht mehr: Sie wurde inzwischen zurückgenommen. Ohne sie starten?
+trials-promise-was-started = Die Zusage des Plans ({ $seeds } von { $mark }) gilt nicht mehr: Inzwischen wurde dafür ein Ansatz angesetzt. Ohne sie ansetzen?
+trials-promise-was-withdrawn = Die Zusage des Plans ({ $seeds } von { $mark }) gilt nicht mehr: Sie wurde inzwischen zurückgenommen. Ohne sie ansetzen?
 trials-before-there-was-seed = { $mark } ist Saatgut von { $year }: Der Ansatz kann nicht { $began } begonnen haben. Prüfe das Jahr.
 trials-routine-was-retired = Dieser Ablauf ist außer Gebrauch. Bitte wähle einen anderen.
 
@@ -90,10 +90,10 @@ trials-taken-back = zurückgenommen
 trials-treated-again = nochmals behandelt
 trials-floaters-thrown-out = Schwimmer weggeworfen
 trials-note-of = Notiz: { $note }
-trials-set-your-alarm = Stell dir den Wecker am Telefon: Auf einem gesperrten Telefon bleibt die Seite stumm.
+trials-set-your-alarm = Stell dir den Wecker am Handy: Auf einem gesperrten Handy bleibt die Seite stumm.
 trials-no-steps = Dieser Ablauf hat keine Schritte: Der Samen kommt trocken gleich aufs Papier.
 trials-lost-returned-sown = Verloren, zurückgelegt, gesät
-trials-started-with = Gestartet mit
+trials-started-with = Angesetzt mit
 trials-still-soaking = Noch eingeweicht
 trials-sank-and-floated = { $sank } gesunken, { $floated } geschwommen
 trials-lost = Verloren
@@ -177,10 +177,10 @@ trials-step-is-not-running = Dieser Schritt läuft nicht mehr. Sieh nach, wie de
 trials-step-before-was-later = Der Schritt davor oder der Beginn des Ansatzes war später.
 trials-choose-your-solution = Bitte wähle eine deiner Lösungen.
 
-# Die Schwimmliste.
+# Die Schwimmprobe.
 
-trials-float-tally = Schwimmliste
-trials-float-tally-of = Schwimmliste von { $mark }
+trials-float-tally = Schwimmprobe
+trials-float-tally-of = Schwimmprobe von { $mark }
 trials-so-many-soaking = { $n ->
     [one] { $n } Same ist eingeweicht.
    *[other] { $n } Samen sind eingeweicht.
@@ -192,27 +192,27 @@ trials-nothing-to-tally-of-such-seed = { $state ->
     [primed] Dieses Saatgut ist geprimt: Es sinkt oder schwimmt aus anderen Gründen, also gibt es nichts zu zählen.
    *[other] Dieses Saatgut ist { $state }: Es sinkt oder schwimmt aus anderen Gründen, also gibt es nichts zu zählen.
  }
-trials-tally-is-written-down = Die Schwimmliste steht schon da: { $sank } gesunken, { $floated } geschwommen. Stimmt das nicht, nimm sie im Verlauf des Ansatzes zurück und zähle noch einmal.
+trials-tally-is-written-down = Das Ergebnis der Schwimmprobe steht schon da: { $sank } gesunken, { $floated } geschwommen. Stimmt das nicht, nimm es im Verlauf des Ansatzes zurück und zähle noch einmal.
 trials-sank = Gesunken
 trials-floated = Geschwommen
 trials-counted-right-go-on = Ich habe richtig gezählt: mit diesen Zahlen weiter
 trials-what-became-of-the-floaters = Was wurde aus den Schwimmern?
-trials-floaters-to-own-bag = Eigener Beutel: getrennt gezählt, damit der Verein erfährt, ob Schwimmer keimen
-trials-floaters-to-throw-out = Weggeworfen: Sie zählen als nicht gekeimt, denn bezahlt waren sie
+trials-floaters-to-own-bag = Eigener Beutel: getrennt gezählt, damit der Verein erfährt, ob Schwimmer bewurzeln
+trials-floaters-to-throw-out = Weggeworfen: Sie zählen als nicht bewurzelt, denn bezahlt waren sie
 trials-floaters-to-keep-in = Bei den anderen gelassen
 trials-floaters-own-bag = eigener Beutel
 trials-floaters-out = weggeworfen
 trials-floaters-kept-in = dabeigelassen
-trials-do-floaters-fail = Keimen Schwimmer nicht? Was die Samen des Vereins dazu sagen
+trials-do-floaters-fail = Bewurzeln Schwimmer nicht? Was die Samen des Vereins dazu sagen
 trials-seen-at = Gesehen am
-trials-save-the-tally = Schwimmliste speichern
-trials-tally-saved = Schwimmliste: { $sank } gesunken, { $floated } geschwommen.
+trials-save-the-tally = Ergebnis speichern
+trials-tally-saved = Schwimmprobe: { $sank } gesunken, { $floated } geschwommen.
 trials-floats-for-other-reasons = { $state ->
     [pelleted] Pilliertes Saatgut sinkt oder schwimmt aus anderen Gründen.
     [primed] Geprimtes Saatgut sinkt oder schwimmt aus anderen Gründen.
    *[other] Saatgut in diesem Zustand ({ $state }) sinkt oder schwimmt aus anderen Gründen.
  }
-trials-tally-was-made = Die Schwimmliste ist schon gemacht. Nimm sie im Verlauf zurück, um eine neue zu machen.
+trials-tally-was-made = Das Ergebnis der Schwimmprobe steht schon da. Nimm es im Verlauf zurück, um neu zu zählen.
 trials-say-what-became-of-floaters = Bitte sag, was aus den Schwimmern wurde.
 trials-differs-from-the-book = { $book ->
     [one] Nach dem Buch ist { $book } Same eingeweicht, und das hier ergibt { $found }. Kreuze an, dass du richtig gezählt hast, oder ändere die Zahlen.

@@ -2,8 +2,8 @@
 #
 # Die festen Wörter aller deutschen Texte. Wir duzen.
 # packet: Tüte · lot: Partie · kind: Art · variety: Sorte · source: Bezugsquelle · letters: Buchstaben · mark: Kennzeichen
-# trial: Ansatz · vial: Röhrchen · sanitising soak: Desinfektionsbad · overnight soak: Quellbad · solution: Lösung
-# routine: Ablauf · float check: Schwimmprobe · float tally: Schwimmliste · floater: Schwimmer · sinker: Sinker
+# trial: Ansatz · to start a trial: ansetzen · to tick: ankreuzen · phone: Handy · vial: Röhrchen · sanitising soak: Desinfektionsbad · overnight soak: Quellbad · solution: Lösung
+# routine: Ablauf · float check: Schwimmprobe · float tally: Ergebnis der Schwimmprobe · floater: Schwimmer · sinker: Sinker
 # damp paper: feuchtes Papier · bag: Beutel · holder: Sammelbeutel · look: Kontrolle · count: Zählung · root out: Wurzel sichtbar
 # rooted: bewurzelt · dead: tot · abnormal: anomal · mould: Schimmel · warmth: Wärme · closed: abgeschlossen · final count: Endauszählung · in doubt: unklar · taken back: zurückgenommen
 # tray: Platte · cell: Zelle · planted: gepflanzt · potted on: umgetopft · came up: aufgelaufen · seedling: Sämling
@@ -12,7 +12,7 @@
 # label: Etikett · count card: Zählkarte · outbox: Ausgang · signal: Empfang · passkey: Passkey · backup: Sicherung
 
 words-weekdays = Mo Di Mi Do Fr Sa So
-words-months = Jan. Feb. März Apr. Mai Juni Juli Aug. Sept. Okt. Nov. Dez.
+words-months = Jan Feb März Apr Mai Juni Juli Aug Sept Okt Nov Dez
 words-day = { $weekday } { $day }. { $month }
 words-date = { $day }. { $month } { $year }
 words-short-date = { $day }. { $month }

@@ -18,7 +18,10 @@ charts-interval = Interval
 
 # Dots.
 
-charts-dots-with-whiskers = { $n } dots with whiskers, one below the other, from { $first } at { $first_share } % to { $last } at { $last_share } %. The whiskers are 95 % intervals; the table has the numbers.
+charts-dots-with-whiskers = { $n ->
+    [one] { $n } dot with whiskers: { $first } at { $first_share } %. The whiskers are its 95 % interval; the table has the numbers.
+   *[other] { $n } dots with whiskers, one below the other, from { $first } at { $first_share } % to { $last } at { $last_share } %. The whiskers are 95 % intervals; the table has the numbers.
+ }
 charts-shapes = Shapes are adjusted rates, lines their 95 % intervals.
 charts-shapes-and-crosses = Shapes are adjusted rates, lines their 95 % intervals; a cross is the raw rate.
 charts-same-as-table = The same as a table

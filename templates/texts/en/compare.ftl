@@ -157,14 +157,31 @@ compare-do-floaters-root = Do floaters root?
 compare-advice-split = Split one packet into paired trials that differ in this alone; what you find with them shows here.
 compare-advice-age = Grow old and fresh seed of one variety and source side by side; what you find with them shows here.
 compare-advice-floaters = At the float tally put the floaters into a bag of their own; what you find with them shows here.
-compare-routine-against-usual = “{ $routine }” against the club's usual routine
-compare-routine-against = “{ $routine }” against “{ $usual }”, the usual one
-compare-each-step-warmer = Each { $step } warmer
-compare-each-year-older = Each year older
-compare-floated-against-sank = Seeds that floated, against seeds that sank in the same trial
-compare-verdict-of = { $what }: { $verdict }.
-compare-more-seeds-root = more seeds root
-compare-fewer-seeds-root = fewer seeds root
+compare-routine-against-usual = “{ $routine }” against the club's usual routine: { $verdict ->
+    [more] more seeds root
+    [fewer] fewer seeds root
+   *[none] no difference shown
+ }.
+compare-routine-against = “{ $routine }” against “{ $usual }”, the usual one: { $verdict ->
+    [more] more seeds root
+    [fewer] fewer seeds root
+   *[none] no difference shown
+ }.
+compare-each-step-warmer = Each { $step } warmer: { $verdict ->
+    [more] more seeds root
+    [fewer] fewer seeds root
+   *[none] no difference shown
+ }.
+compare-each-year-older = Each year older: { $verdict ->
+    [more] more seeds root
+    [fewer] fewer seeds root
+   *[none] no difference shown
+ }.
+compare-floated-against-sank = Seeds that floated, against seeds that sank in the same trial: { $verdict ->
+    [more] more seeds root
+    [fewer] fewer seeds root
+   *[none] no difference shown
+ }.
 compare-found-by = Found: { $found }, by { $growers ->
     [one] 1 grower who varied it
    *[other] { $growers } growers who varied it

@@ -116,7 +116,10 @@ planning-plants-ready = { $n ->
     [one] { $n } plant ready { $day }
    *[other] { $n } plants ready { $day }
  }
-planning-seeds-for-certainty = { $n }, for { $certainty } % certainty; on average they give { $plants } plants.
+planning-seeds-for-certainty = { $n }, for { $certainty } % certainty; on average they give { $plants ->
+    [one] { $plants } plant
+   *[other] { $plants } plants
+ }.
 planning-rooting = Rooting
 planning-rooting-not-known = not known.
 planning-in-the-cell = In the cell

@@ -104,6 +104,13 @@ routines-act-rest = Rest
 routines-act-step = Step
 routines-at-warmth = at { $warmth }
 
+# Names of the ready routines.
+
+routines-ready-peroxide = Peroxide soak, then overnight in the cold
+routines-ready-overnight = Plain water overnight
+routines-ready-standing = Standing water, then overnight
+routines-ready-dry = Dry seed, straight to paper
+
 # What the ready routines hold.
 
 routines-common-practice = Common practice, no source.

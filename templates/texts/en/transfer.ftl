@@ -154,6 +154,7 @@ transfer-cell-not-worked-out = The spreadsheet could not work this cell out: { $
 transfer-not-a-number = "{ $cell }" is not a number. { $please }
 transfer-not-a-day = "{ $cell }" is not a day. Such as 2026-02-28 or 28.2.2026.
 transfer-neither-yes-nor-no = "{ $cell }" is neither yes nor no.
+transfer-not-a-state = Please choose one.
 transfer-nothing-left = Every row of this list was brought in before, so nothing is left to add.
 transfer-species-noted = { $variety } is noted as { $species } already.
 transfer-letters-not-yours = The letters { $letters } are not yours.

@@ -118,5 +118,5 @@ async fn the_club_table_is_everybodys_and_things_are_ones_own() {
     assert_eq!((&row["variety"], &row["source"]), (&json!("Kestrel"), &json!("Testwood Seeds")));
     assert_eq!((&row["rooted"], &row["seeds_on_paper"], &row["bags"]), (&json!(4), &json!(10), &json!(1)));
     s.get("/api/v1/table?of=everything").await.refuses("of", "choose one");
-    s.get("/api/v1/table?season=soon").await.refuses("season", "whole number");
+    s.get("/api/v1/table?season=soon").await.refuses("season", "A year, please");
 }

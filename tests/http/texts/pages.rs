@@ -19,7 +19,7 @@ const READ: [&str; 6] = ["aria-label", "title", "placeholder", "alt", "data-labe
 const APART: &str = "script, style, svg, code, pre, noscript, textarea, .number, [lang]";
 /// What the program puts into the database of every club, and what members wrote there.
 const WRITTEN: &str = "SELECT name AS text FROM kinds UNION SELECT name FROM varieties UNION SELECT name FROM sources
-    UNION SELECT name FROM routines UNION SELECT name FROM members UNION SELECT name FROM club UNION SELECT name FROM trays
+    UNION SELECT name FROM members UNION SELECT name FROM club UNION SELECT name FROM trays
     UNION SELECT place FROM packets UNION SELECT place FROM bags UNION SELECT place FROM trays UNION SELECT note FROM entries
     UNION SELECT code FROM lots UNION SELECT device FROM sessions UNION SELECT agent FROM solutions";
 
@@ -92,7 +92,9 @@ fn foreign(language: Language) -> BTreeSet<String> {
         let texts = lines.map(|line| line.split_once(" = ").map_or(line, |(_, text)| text));
         texts.flat_map(|text| words(&plain(text))).collect()
     };
-    let own = of(language.tag());
+    let manual = routes::sources(&format!("templates/manual/{}", language.tag()), "md");
+    let said = manual.iter().flat_map(|(_, text)| text.split('`').step_by(2)).flat_map(words);
+    let own: BTreeSet<String> = of(language.tag()).into_iter().chain(said).collect();
     of("en").into_iter().filter(|word| word.len() > 1 && !own.contains(word)).collect()
 }
 

@@ -2,6 +2,7 @@ mod clubs;
 mod commands;
 mod counts;
 mod files;
+mod german;
 mod mcpd;
 mod package;
 mod round;
