@@ -10,7 +10,8 @@ use crate::error::AppError;
 use crate::notebook::{self, history};
 use crate::outlook::{self, Long};
 use crate::photos::{self, store::Shown};
-use crate::texts::{self, Markup};
+use crate::texts::Markup;
+use crate::web::away::away;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::{page, words};
@@ -128,7 +129,7 @@ async fn outlook(app: &App, chrome: &Chrome, bag: &Bag) -> Result<Option<Long>, 
     let us = chrome.member.us();
     // intervals take longer than a page may hold up others
     let long = move || views.first().map(|view| outlook::long(view, &waiting, us));
-    tokio::task::spawn_blocking(texts::same(long)).await.map_err(|e| AppError::Internal(e.into()))
+    away(long).await
 }
 
 /// The first other bag that is due for a look.

@@ -1,8 +1,8 @@
 use super::comparison::{Answer, Question};
-use super::numbers::away;
 use crate::app::App;
 use crate::error::AppError;
 use crate::rates::known::{self, Habit};
+use crate::web::away::away;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::page;

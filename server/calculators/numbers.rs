@@ -1,7 +1,5 @@
 //! Numbers as a grower types and reads them.
 
-use crate::error::AppError;
-use crate::texts::same;
 use crate::web::forms::Form;
 use crate::web::words::decimal;
 
@@ -30,9 +28,4 @@ pub fn must(form: &mut Form, name: &str) -> u64 {
 /// `86` or `86.5`: a share as the per cent it was typed as.
 pub fn typed_percent(share: f64) -> String {
     decimal(hilum_calc::units::shown(share * 100.0, 1).trim_end_matches(".0"))
-}
-
-/// Computes on a thread of its own, so that other requests go on.
-pub async fn away<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> Result<T, AppError> {
-    tokio::task::spawn_blocking(same(work)).await.map_err(|e| AppError::Internal(e.into()))
 }

@@ -2,6 +2,7 @@ use super::sowing::{Answer, Club, Question};
 use crate::app::App;
 use crate::error::AppError;
 use crate::rates::known::{self, Known};
+use crate::web::away::away;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::page;
@@ -41,7 +42,7 @@ pub async fn show(
     let club = chosen.map(|known| Club { known, grown });
     let question = if asked { Question::parse(&mut form, club.as_ref()) } else { None };
     let answer = match question {
-        Some(q) => Some(super::numbers::away(move || Answer::of(&q)).await?),
+        Some(q) => Some(away(move || Answer::of(&q)).await?),
         None => None,
     };
     let origin = question.map(|q| origin(&form, club.as_ref(), &q)).unwrap_or_default();

@@ -14,6 +14,7 @@ use crate::rates::standing::{self, Kept};
 use crate::stock::model::Packet;
 use crate::stock::promises::{self, Promise};
 use crate::stock::store as stock;
+use crate::web::away::away;
 use crate::web::chrome::Chrome;
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -94,9 +95,7 @@ impl Season {
             let (plan, packets) = (plan.clone(), packets.clone());
             move || entries(&plan, (lines, promised, gives, outlooks), &packets, &known, us)
         };
-        let entries = tokio::task::spawn_blocking(crate::texts::same(work))
-            .await
-            .map_err(|e| AppError::Internal(e.into()))?;
+        let entries = away(work).await?;
         let today = chrome.now.day(zone);
         Ok(Self { plan, plans, entries, packets, unsettled, asked, today })
     }

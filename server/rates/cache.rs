@@ -10,7 +10,7 @@ use super::store::{self, Settled, Version};
 use crate::app::App;
 use crate::db::ids::At;
 use crate::error::AppError;
-use crate::texts::same;
+use crate::web::away::away;
 use crate::web::made::Files;
 use chrono::NaiveDate;
 use chrono_tz::Tz;
@@ -353,11 +353,6 @@ pub async fn aside<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static)
         .spawn(calm)
         .map_err(|e| AppError::Internal(e.into()))?;
     receive.await.map_err(|e| AppError::Internal(e.into()))
-}
-
-/// Computes on a thread of its own, in the language of this one, so that other requests go on.
-pub async fn away<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> Result<T, AppError> {
-    tokio::task::spawn_blocking(same(work)).await.map_err(|e| AppError::Internal(e.into()))
 }
 
 #[cfg(test)]

@@ -7,7 +7,7 @@ use super::store::{self, File};
 use crate::app::App;
 use crate::db::Conn;
 use crate::error::AppError;
-use crate::rates::cache::away;
+use crate::web::away::away;
 use crate::web::chrome::Chrome;
 use crate::web::forms::{Form, Upload};
 

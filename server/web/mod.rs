@@ -2,6 +2,7 @@
 
 pub mod address;
 pub mod again;
+pub mod away;
 pub mod chrome;
 pub mod code;
 pub mod forms;

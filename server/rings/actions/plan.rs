@@ -7,7 +7,7 @@ use crate::rings::model::{
 use crate::rings::pages::{draw_plan, filled, new as page};
 use crate::rings::plan::{Known, Plan};
 use crate::rings::store::{self, Numbers};
-use crate::texts::same;
+use crate::web::away::away;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::once;
@@ -45,7 +45,7 @@ async fn proposed(form: &mut Form, asked: &Asked, known: Known) -> Result<Option
     let each = asked.lots_each.unwrap_or_else(|| USUAL_LOTS.max(least).min(lots));
     let aim = (asked.difference, asked.certainty);
     let work = move || Plan::propose((lots, growers, each), aim, known);
-    let plan = tokio::task::spawn_blocking(same(work)).await.map_err(|e| AppError::Internal(e.into()))?;
+    let plan = away(work).await?;
     Ok(plan.map(|p| p.numbers).map_err(|why| form.refuse("lots_each", why)).ok())
 }
 

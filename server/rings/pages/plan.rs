@@ -3,7 +3,7 @@ use crate::error::AppError;
 use crate::rings::model::{Grower, Lot, Ring, certainties};
 use crate::rings::plan::{Known, Need, Plan};
 use crate::rings::store;
-use crate::texts::same;
+use crate::web::away::away;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::page;
@@ -52,7 +52,7 @@ pub async fn draw(app: &App, chrome: &Chrome, ring: &Ring, form: &Form) -> Resul
         let known = Known::of(&closed, &kept.variety_id.0, &kept.kind_id.0);
         Plan::of(&kept, sizes.0, sizes.1, known)
     };
-    let plan = tokio::task::spawn_blocking(same(work)).await.map_err(|e| AppError::Internal(e.into()))?;
+    let plan = away(work).await?;
     let numbers = if form.value("bags").is_empty() && form.errors().iter().all(|(f, _)| f == "draw") {
         filled(ring)
     } else {

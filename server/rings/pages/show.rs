@@ -6,7 +6,7 @@ use crate::rates::links::Links;
 use crate::rings::model::{Grower, Lot, Part, Ring, Stage};
 use crate::rings::result::{self, Compared, Found};
 use crate::rings::store;
-use crate::texts::same;
+use crate::web::away::away;
 use crate::web::chrome::Chrome;
 use crate::web::forms::Form;
 use crate::web::{page, words};
@@ -106,7 +106,7 @@ async fn computed(
     bags: Vec<store::counts::RingBag>,
 ) -> Result<Found, AppError> {
     let work = move || result::found(&ring, &lots, &growers, &bags);
-    tokio::task::spawn_blocking(same(work)).await.map_err(|e| AppError::Internal(e.into()))?
+    away(work).await?
 }
 
 /// Best first; in a drawing of 400 units in which 0 % stands at 20 and 100 % at 380.
