@@ -3,8 +3,8 @@
 use crate::accounts::throttle::Throttle;
 use crate::clock::Clock;
 use crate::config::Config;
-use crate::db::Db;
 use crate::db::ids::At;
+use crate::db::{Conn, Db};
 use crate::error::AppError;
 use crate::metrics::Metrics;
 use crate::web::pace::Pace;
@@ -75,6 +75,11 @@ impl App {
         stock::ensure_kinds(&mut conn, self.now()).await?;
         routines::ensure_starters(&mut conn, self.now()).await?;
         Ok(conn.commit().await?)
+    }
+
+    /// Calls what stood there before anybody came what whoever sets the club up calls it.
+    pub async fn name_kinds(&self, conn: &mut Conn) -> Result<(), AppError> {
+        stock::name_kinds(conn).await
     }
 
     /// The router that `main` serves and the tests call.

@@ -119,9 +119,10 @@ async fn outlooks(app: &App, chrome: &Chrome, bags: &[Bag]) -> Vec<Short> {
 fn next_look(bags: &[Bag], now: At, zone: Tz) -> String {
     let today = now.day(zone);
     let later: Vec<_> = bags.iter().filter_map(|b| b.look_due(zone)).filter(|day| *day > today).collect();
-    later.iter().min().map_or_else(String::new, |day| {
-        t!("bags-later-looks", n = later.len(), day = words::day(*day, today))
-    })
+    later
+        .iter()
+        .min()
+        .map_or_else(String::new, |day| t!("due-later-looks", n = later.len(), day = words::day(*day, today)))
 }
 
 /// What is due of one bag.
@@ -167,11 +168,11 @@ fn of_promise(promise: &Promise, gives: Option<i64>, now: At, zone: Tz) -> Optio
     let day = if late > 0 { words::day(promise.start_on, today) } else { "today".to_owned() };
     let gives = gives.unwrap_or(*n);
     let said = match n - gives {
-        0 => t!("bags-due-start", variety = variety, n = *n, mark = mark, day = day),
-        _ if gives == 0 => t!("bags-due-start-none", variety = variety, n = *n, mark = mark, day = day),
+        0 => t!("due-start", variety = variety, n = *n, mark = mark, day = day),
+        _ if gives == 0 => t!("due-start-none", variety = variety, n = *n, mark = mark, day = day),
         short => {
             t!(
-                "bags-due-start-short",
+                "due-start-short",
                 variety = variety,
                 gives = gives,
                 n = *n,
@@ -185,7 +186,7 @@ fn of_promise(promise: &Promise, gives: Option<i64>, now: At, zone: Tz) -> Optio
     let marked = (promise.mark.as_str(), format!("/packets/{}", promise.packet_id));
     (late >= 0).then(|| Thing {
         late: late_words(late),
-        ..thing(marked, said, promise.start_path(), t!("bags-button-start"), due)
+        ..thing(marked, said, promise.start_path(), t!("due-button-start"), due)
     })
 }
 
@@ -194,15 +195,15 @@ fn of_ring(packets: &[Waiting]) -> Option<Thing> {
     let first = packets.first()?;
     let marks: Vec<String> = packets.iter().map(|p| p.mark.clone()).collect();
     let said = match &marks[..] {
-        [_] => t!("bags-due-blind", ring = first.ring),
-        _ => t!("bags-due-blinds", ring = first.ring, marks = words::and(&marks)),
+        [_] => t!("due-blind", ring = first.ring),
+        _ => t!("due-blinds", ring = first.ring, marks = words::and(&marks)),
     };
     let path = handed::start_path(packets.iter().map(|p| &p.packet_id));
     Some(thing(
         (&first.mark, format!("/rings/{}", first.ring_id)),
         said,
         path,
-        t!("bags-button-start"),
+        t!("due-button-start"),
         first.since,
     ))
 }
@@ -214,7 +215,7 @@ fn next_start(promised: &[Promise], gives: &BTreeMap<PromiseId, i64>, today: Nai
     };
     let given = |r: &Promise| promises::given(r, gives.get(&r.id).copied().unwrap_or(r.seeds));
     let then: Vec<String> = promised.iter().filter(|r| r.start_on == next).map(given).collect();
-    t!("bags-next-start", day = words::day(next, today), seeds = words::and(&then))
+    t!("due-next-start", day = words::day(next, today), seeds = words::and(&then))
 }
 
 /// What a trial in the soak waits for.
@@ -222,11 +223,11 @@ pub fn of_trial(trial: &Due, now: At, zone: Tz) -> Thing {
     let (next, due) = (trial.next(), trial.due_at());
     let (variety, vial, n) = (&trial.variety, trial.vial.words(), trial.soaking);
     let step =
-        || t!("bags-due-step", variety = variety, vial = vial, step = trial.words(), seeds = words::seeds(n));
+        || t!("due-step", variety = variety, vial = vial, step = trial.words(), seeds = words::seeds(n));
     let (said, button) = match next {
-        Next::Step => (step(), t!("bags-button-step")),
-        Next::Tally => (t!("bags-due-tally", variety = variety, vial = vial, n = n), t!("bags-button-tally")),
-        Next::Paper => (t!("bags-due-paper", variety = variety, vial = vial, n = n), t!("bags-button-paper")),
+        Next::Step => (step(), t!("due-button-step")),
+        Next::Tally => (t!("due-tally", variety = variety, vial = vial, n = n), t!("due-button-tally")),
+        Next::Paper => (t!("due-paper", variety = variety, vial = vial, n = n), t!("due-button-paper")),
     };
     let timed = next == Next::Step;
     let marked = (trial.mark.as_str(), format!("/trials/{}", trial.trial_id));
@@ -241,17 +242,17 @@ pub fn of_trial(trial: &Due, now: At, zone: Tz) -> Thing {
 fn plant(bag: &Bag, now: At) -> Option<Thing> {
     let waiting = bag.waiting();
     let since = bag.rooted_at().or(bag.looked_at).unwrap_or(now);
-    let said = t!("bags-due-plant", variety = bag.variety, n = waiting);
-    let (path, button) = (format!("{}/plant", bag.path()), t!("bags-button-plant"));
+    let said = t!("due-plant", variety = bag.variety, n = waiting);
+    let (path, button) = (format!("{}/plant", bag.path()), t!("due-button-plant"));
     let plant = || Thing { to_plant: true, ..thing(of(bag), said, path, button, since) };
     (waiting > 0 && !bag.voided).then(plant)
 }
 
 fn close(bag: &Bag, now: At) -> Option<Thing> {
-    let said = t!("bags-due-close", variety = bag.variety);
+    let said = t!("due-close", variety = bag.variety);
     let since = bag.looked_at.unwrap_or(now);
     let empty = bag.is_open() && bag.on_paper == 0;
-    empty.then(|| thing(of(bag), said, format!("{}/close", bag.path()), t!("bags-button-close"), since))
+    empty.then(|| thing(of(bag), said, format!("{}/close", bag.path()), t!("due-button-close"), since))
 }
 
 fn look(bag: &Bag, now: At, zone: Tz, outlook: Short) -> Option<Thing> {
@@ -261,16 +262,16 @@ fn look(bag: &Bag, now: At, zone: Tz, outlook: Short) -> Option<Thing> {
         return None;
     }
     let (since, paper) = (bag.day_words(now, zone), bag.paper_words());
-    let said = t!("bags-due-look", variety = bag.variety, day = since, paper = paper);
+    let said = t!("due-look", variety = bag.variety, day = since, paper = paper);
     // midnight by UTC is close enough to order days by
     let due = day.and_hms_opt(0, 0, 0).map_or(now, |t| At(t.and_utc().timestamp()));
     let late = late_words(late);
-    Some(Thing { outlook, late, ..thing(of(bag), said, bag.path(), t!("bags-button-count"), due) })
+    Some(Thing { outlook, late, ..thing(of(bag), said, bag.path(), t!("due-button-count"), due) })
 }
 
 /// Empty where it is not late.
 fn late_words(days: i64) -> String {
-    if days > 0 { t!("bags-late", n = days) } else { String::new() }
+    if days > 0 { t!("due-late", n = days) } else { String::new() }
 }
 
 #[cfg(test)]

@@ -12,6 +12,10 @@ const TURN: Duration = Duration::from_secs(5);
 /// sqlx tries a connection when it is given back; within so long it is taken again without asking the server.
 const TRIED: Duration = Duration::from_secs(1);
 
+/// Our statements join many small tables in the order in which they are best read: to search for a better one, or to
+/// compile them, takes longer than to run them (the history of a bag: 50 ms of planning against 4).
+const PLANNING: [(&str, &str); 2] = [("jit", "off"), ("join_collapse_limit", "4")];
+
 fn pool() -> PgPoolOptions {
     let options = PgPoolOptions::new().max_connections(CONNECTIONS).acquire_timeout(TURN);
     options.test_before_acquire(false).before_acquire(|conn, of| {
@@ -24,7 +28,7 @@ pub async fn open(
     url: &str,
     before: impl AsyncFnOnce(i64) -> Result<(), BoxDynError>,
 ) -> Result<Db, sqlx::Error> {
-    let base = PgConnectOptions::from_str(url)?.application_name("hilum");
+    let base = PgConnectOptions::from_str(url)?.application_name("hilum").options(PLANNING);
     let (writer, readers) = tokio::try_join!(
         pool().connect_with(base.clone().options([("synchronous_commit", "on")])),
         pool().connect_with(base.options([("default_transaction_read_only", "on")])),

@@ -8,6 +8,7 @@ use super::waiting::Waiting;
 use crate::app::App;
 use crate::error::AppError;
 use crate::rates::{self, Book};
+use crate::web::away::{away, finished};
 use chrono_tz::Tz;
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex, PoisonError};
@@ -118,19 +119,16 @@ pub async fn paces(app: &App, zone: Tz, sought: Vec<Sought>) -> Vec<(Option<Arc<
     app.outlooks.with(|kept| keys.iter().map(|pair| kept.pace(pair)).collect())
 }
 
-/// Fits what is asked for, as long as a page waits; a task of its own, so that it ends its work when the page no longer
-/// waits for it.
+/// Fits what is asked for, as long as a page waits; it ends its work also when the page no longer waits for it.
 async fn prepare(app: &App, zone: Tz, fit: impl FnOnce(&Outlooks) + Send + 'static) {
     let Ok(place) = app.outlooks.queue.clone().try_acquire_owned() else { return };
     let app_of_work = app.clone();
-    let work = tokio::spawn(async move {
+    let work = finished(async move {
         let _place = place;
         fitted(app_of_work, zone, fit).await
     });
-    match tokio::time::timeout(app.outlooks.patience, work).await {
-        Ok(Ok(Err(e))) => tracing::warn!(error = ?e, "no outlook"),
-        Ok(Err(e)) => tracing::error!(error = ?e, "no outlook"),
-        Ok(Ok(Ok(()))) | Err(_) => {}
+    if let Ok(Err(e)) = tokio::time::timeout(app.outlooks.patience, work).await {
+        tracing::warn!(error = ?e, "no outlook");
     }
 }
 
@@ -143,7 +141,7 @@ async fn fitted(app: App, zone: Tz, fit: impl FnOnce(&Outlooks) + Send + 'static
         outlooks.take_up(book);
         fit(&outlooks);
     };
-    tokio::task::spawn_blocking(work).await.map_err(|e| AppError::Internal(e.into()))
+    away(work).await
 }
 
 impl Outlooks {

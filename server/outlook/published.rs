@@ -1,7 +1,7 @@
 //! Days to emergence in soil by its temperature (Harrington & Minges 1954): the guess of a club that has no bags of
 //! a kind yet. It is of seedlings that are up; a root is out some days before.
 
-use hilum_calc::standard_day::kind_key;
+use hilum_calc::kinds::kind_key;
 use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;

@@ -147,7 +147,7 @@ fn one<'p>(packet: &'p Packet, own: Option<&Own>, tests: &Tests, today: NaiveDat
             .zip(line)
             .map_or_else(String::new, |(age, (line, bags))| expected(packet, age, line, bags)),
         published: lives.iter().map(life).collect(),
-        tested: tests.last.map_or_else(|| t!("planning-not-tested").to_owned(), |t| tested(t, today)),
+        tested: tests.last.map_or_else(|| t!("ageing-not-tested").to_owned(), |t| tested(t, today)),
         retest,
         waits,
         left_words: left_words(years_left, good_for.is_some()),
@@ -158,7 +158,7 @@ fn one<'p>(packet: &'p Packet, own: Option<&Own>, tests: &Tests, today: NaiveDat
 fn expected(packet: &Packet, age: i64, line: &Line, bags: usize) -> String {
     let rate = line.at(age as f64, CONF);
     t!(
-        "planning-root-by-bags",
+        "ageing-root-by-bags",
         rate = percent(rate.rate),
         low = percent(rate.low),
         high = percent(rate.high),
@@ -170,7 +170,7 @@ fn expected(packet: &Packet, age: i64, line: &Line, bags: usize) -> String {
 /// `2 years (C. Wilson)`; the page names the list in full below.
 fn life(fact: &Fact<i64>) -> String {
     let who = fact.source.split(',').next().unwrap_or_default();
-    t!("planning-life-by-list", n = fact.value, who = who)
+    t!("ageing-life-by-list", n = fact.value, who = who)
 }
 
 /// The lists of storage lives that these packets are judged by, in full.
@@ -180,23 +180,23 @@ pub fn lists(packets: &[Ageing]) -> BTreeSet<String> {
 }
 
 fn named(fact: &Fact<i64>) -> String {
-    if fact.from_memory { t!("planning-list-from-memory", list = fact.source) } else { fact.source.clone() }
+    if fact.from_memory { t!("ageing-list-from-memory", list = fact.source) } else { fact.source.clone() }
 }
 
 fn tested((on, x, n): (NaiveDate, u32, u32), today: NaiveDate) -> String {
-    t!("planning-tested", rooted = x, seeds = n, day = day(on, today))
+    t!("ageing-tested", rooted = x, seeds = n, day = day(on, today))
 }
 
 fn left_words(years: Option<f64>, own: bool) -> String {
     let Some(years) = years else { return t!("planning-not-known").to_owned() };
     let whole = years.floor() as i64;
     match (whole, own) {
-        (..0, true) => t!("planning-past-by-trials").to_owned(),
-        (..0, false) => t!("planning-past-by-lists").to_owned(),
-        (0, true) => t!("planning-last-season-by-trials").to_owned(),
-        (0, false) => t!("planning-last-season-by-lists").to_owned(),
-        (_, true) => t!("planning-more-years-by-trials", n = whole),
-        (_, false) => t!("planning-more-years-by-lists", n = whole),
+        (..0, true) => t!("ageing-past-by-trials").to_owned(),
+        (..0, false) => t!("ageing-past-by-lists").to_owned(),
+        (0, true) => t!("ageing-last-season-by-trials").to_owned(),
+        (0, false) => t!("ageing-last-season-by-lists").to_owned(),
+        (_, true) => t!("ageing-more-years-by-trials", n = whole),
+        (_, false) => t!("ageing-more-years-by-lists", n = whole),
     }
 }
 
@@ -210,22 +210,22 @@ fn retest(
     let (Some(first), Some(last)) = (tests.first, tests.last) else {
         let year_ago = today.checked_sub_months(Months::new(FIRST_TEST_MONTHS)).unwrap_or(today);
         let waits = packet.received_on.map_or(age.is_some_and(|a| a > 1), |day| day < year_ago);
-        return if waits { t!("planning-not-tested-within-a-year").to_owned() } else { String::new() };
+        return if waits { t!("ageing-not-tested-within-a-year").to_owned() } else { String::new() };
     };
     let rate = |(_, x, n): (NaiveDate, u32, u32)| 100.0 * f64::from(x) / f64::from(n.max(1));
     let enough = first.2 >= ENOUGH_SEEDS && last.2 >= ENOUGH_SEEDS;
     if enough && first.0 < last.0 && rate(last) < replace_below_percent(rate(first)) {
-        return t!("planning-fell", first = fixed(rate(first), 0), last = fixed(rate(last), 0));
+        return t!("ageing-fell", first = fixed(rate(first), 0), last = fixed(rate(last), 0));
     }
     let months = interval_months(good_for);
     if after(last.0, months) <= today {
         return match interval(months) {
-            Interval::Years(n) => t!("planning-tested-years-ago", n = n),
-            Interval::Months(n) => t!("planning-tested-months-ago", n = n),
+            Interval::Years(n) => t!("ageing-tested-years-ago", n = n),
+            Interval::Months(n) => t!("ageing-tested-months-ago", n = n),
         };
     }
     if past_every_life(age, lives) && after(last.0, f64::from(FIRST_TEST_MONTHS)) <= today {
-        t!("planning-past-every-life").to_owned()
+        t!("ageing-past-every-life").to_owned()
     } else {
         String::new()
     }
@@ -256,12 +256,12 @@ fn waits(
         (Some((last, ..)), _) => {
             let usual = interval_months(good_for);
             let months = if past_every_life(age, lives) { usual.min(year) } else { usual };
-            t!("planning-no-test-since-tested", due = day(after(last, months)), day = day(last))
+            t!("ageing-no-test-since-tested", due = day(after(last, months)), day = day(last))
         }
         (None, Some(came)) => {
-            t!("planning-no-test-since-came", due = day(after(came, year)), day = day(came))
+            t!("ageing-no-test-since-came", due = day(after(came, year)), day = day(came))
         }
-        (None, None) => t!("planning-no-test-first-year").to_owned(),
+        (None, None) => t!("ageing-no-test-first-year").to_owned(),
     }
 }
 
@@ -280,20 +280,20 @@ fn interval(months: f64) -> Interval {
 pub fn own_words(kind: &str, own: &Own) -> String {
     match own {
         Own::Falls { line, bags } => {
-            let falls = t!("planning-falls-with-age", kind = kind, n = *bags);
+            let falls = t!("ageing-falls-with-age", kind = kind, n = *bags);
             let half = line.half_age().map(|(age, _)| age.round_ties_even() as i64);
-            let half = half.map(|age| t!("planning-half-still-root", n = age));
+            let half = half.map(|age| t!("ageing-half-still-root", n = age));
             sentences([Some(falls), Some(good_words(line)), half])
         }
         Own::Few { bags, ages } => t!(
-            "planning-too-little-to-tell",
+            "ageing-too-little-to-tell",
             kind = kind,
             n = *bags,
             ages = *ages,
             bags_needed = ENOUGH_BAGS,
             ages_needed = ENOUGH_AGES
         ),
-        Own::Level { bags } => t!("planning-no-fall-so-far", kind = kind, n = *bags),
+        Own::Level { bags } => t!("ageing-no-fall-so-far", kind = kind, n = *bags),
     }
 }
 
@@ -302,8 +302,8 @@ fn good_words(line: &Line) -> String {
     let rate = percent(line.at(0.0, CONF).rate);
     let good = line.age_at_share(KEEP_SHARE).unwrap_or(0.0);
     match interval((MONTHS_A_YEAR * good).round()) {
-        Interval::Years(n) => t!("planning-down-after-years", rate = rate, n = n),
-        Interval::Months(n) => t!("planning-down-after-months", rate = rate, n = n),
+        Interval::Years(n) => t!("ageing-down-after-years", rate = rate, n = n),
+        Interval::Months(n) => t!("ageing-down-after-months", rate = rate, n = n),
     }
 }
 

@@ -10,7 +10,7 @@ use super::store::{self, Settled, Version};
 use crate::app::App;
 use crate::db::ids::At;
 use crate::error::AppError;
-use crate::web::away::away;
+use crate::web::away::{aside, away, finished};
 use crate::web::made::Files;
 use chrono::NaiveDate;
 use chrono_tz::Tz;
@@ -18,7 +18,6 @@ use hilum_calc::table::Alike;
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex, PoisonError};
 use std::time::{Duration, Instant};
-use tracing::Instrument;
 
 /// How many tables of different filters are kept at once.
 const MOST: usize = 64;
@@ -34,8 +33,6 @@ const AHEAD: usize = 4;
 const SETTLE: Duration = Duration::from_secs(60);
 /// How alike the seeds of one bag are in a large club is not moved by some counts.
 const ALIKE_FOR: Duration = Duration::from_secs(600);
-/// The lowest priority there is.
-const LEAST: i32 = 19;
 
 /// Shared by all requests of this process; another process has its own and sees the same versions.
 #[derive(Clone, Default)]
@@ -245,7 +242,9 @@ async fn renewed(app: &App, zone: Tz, haste: Haste) -> Result<Read, AppError> {
         let wanted = if large { wanted } else { Vec::new() };
         let table = |key: Key| (key.clone(), Arc::new(ClubTable::of(&book, &key.0, key.1)));
         let tables: HashMap<_, _> = wanted.into_iter().map(table).collect();
-        give_back_after(&book);
+        if haste == Haste::Awaited {
+            give_back_after(&book);
+        }
         (read, book, tables)
     };
     let (reading, book, tables) = if haste == Haste::Aside { aside(work).await? } else { away(work).await? };
@@ -328,47 +327,5 @@ async fn compared(app: &App, read: &Read, today: NaiveDate) -> Result<Alike, App
 fn give_back_after(book: &Book) {
     if book.bags.len() >= LARGE {
         hilum_memory::give_back();
-    }
-}
-
-/// Whoever asked may go away: what was begun holds its place until it is done, and the next one who asks finds it there
-/// instead of beginning again beside it.
-async fn finished<T: Send + 'static>(
-    work: impl Future<Output = Result<T, AppError>> + Send + 'static,
-) -> Result<T, AppError> {
-    tokio::spawn(work.in_current_span()).await.map_err(|e| AppError::Internal(e.into()))?
-}
-
-/// Computes on a thread of its own that takes what processor time nobody else wants.
-pub async fn aside<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> Result<T, AppError> {
-    let (send, receive) = tokio::sync::oneshot::channel();
-    let calm = move || {
-        // on Linux of this thread alone; where it is not allowed, the work is done as any other
-        let _ = rustix::process::nice(LEAST);
-        let _ = send.send(work());
-        hilum_memory::give_back();
-    };
-    std::thread::Builder::new()
-        .name("aside".to_owned())
-        .spawn(calm)
-        .map_err(|e| AppError::Internal(e.into()))?;
-    receive.await.map_err(|e| AppError::Internal(e.into()))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[tokio::test]
-    async fn what_was_begun_is_done_also_when_nobody_waits_for_it_any_more() {
-        let (go, going) = tokio::sync::oneshot::channel::<()>();
-        let (tell, told) = tokio::sync::oneshot::channel();
-        let work = finished(async move {
-            going.await.map_err(|e| AppError::Internal(e.into()))?;
-            Ok(tell.send(7))
-        });
-        assert!(tokio::time::timeout(Duration::from_millis(1), work).await.is_err());
-        go.send(()).unwrap();
-        assert_eq!(told.await, Ok(7));
     }
 }

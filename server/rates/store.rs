@@ -66,11 +66,11 @@ macro_rules! grown {
             "CAST(COALESCE(SUM(CASE WHEN g.up < g.seeds - g.lost THEN g.up ELSE g.seeds - g.lost END), 0) AS BIGINT) AS grown,
       CAST(COALESCE(SUM(CASE WHEN g.ended_at IS NOT NULL OR g.up + g.lost > g.seeds THEN g.seeds
         ELSE g.up + g.lost END), 0) AS BIGINT) AS planted
-    FROM plantings g JOIN bags b ON b.id = g.bag_id JOIN trials t ON t.id = b.trial_id
-    JOIN packets p ON p.id = t.packet_id JOIN lots l ON l.id = p.lot_id
-    JOIN varieties own ON own.id = l.variety_id JOIN varieties v ON v.id = own.root_id
-    JOIN kinds k ON k.id = v.kind_id
+    FROM kinds k JOIN varieties v ON v.kind_id = k.id JOIN varieties own ON own.root_id = v.id
+    JOIN lots l ON l.variety_id = own.id
     JOIN sources from_whom ON from_whom.id = l.source_id JOIN sources s ON s.id = from_whom.root_id
+    JOIN packets p ON p.lot_id = l.id JOIN trials t ON t.packet_id = p.id
+    JOIN bags b ON b.trial_id = t.id JOIN plantings g ON g.bag_id = b.id
     WHERE NOT g.voided AND NOT g.unrooted AND NOT b.voided AND NOT b.in_doubt AND g.planted_at <= $1 ",
             $rest
         )

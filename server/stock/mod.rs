@@ -17,8 +17,10 @@ use crate::app::App;
 use crate::db::Conn;
 use crate::db::ids::At;
 use crate::error::AppError;
+use crate::texts::{Language, spoken};
 use axum::Router;
 use axum::routing::{get, post};
+use hilum_calc::kinds;
 
 pub fn routes() -> Router<App> {
     Router::new()
@@ -49,6 +51,17 @@ pub fn all_sql() -> Vec<&'static str> {
 pub async fn ensure_kinds(conn: &mut Conn, now: At) -> Result<(), AppError> {
     for name in published::names() {
         store::insert_kind(conn, name, true, now).await?;
+    }
+    Ok(())
+}
+
+/// Calls the built-in kinds what the language of the request calls them.
+pub async fn name_kinds(conn: &mut Conn) -> Result<(), AppError> {
+    if spoken() == Language::German {
+        for kind in published::names() {
+            let name = kinds::german(kind).unwrap_or(kind);
+            store::name_kind(conn, &kinds::kind_key(kind), name).await?;
+        }
     }
     Ok(())
 }

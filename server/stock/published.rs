@@ -65,7 +65,7 @@ pub fn seeds_per_gram(kind: &str) -> Option<f64> {
     of(kind)?.seeds_per_gram.as_ref().map(|f| f.value)
 }
 
-pub use hilum_calc::standard_day::kind_key;
+pub use hilum_calc::kinds::kind_key;
 
 type Row = BTreeMap<String, String>;
 

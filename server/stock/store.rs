@@ -9,7 +9,7 @@ mod sources;
 mod varieties;
 
 pub use blind::{blind_lot, open_blind};
-pub use kinds::{Kind, find_kind, insert_kind, kind, kinds, make_kind};
+pub use kinds::{Kind, find_kind, insert_kind, kind, kinds, make_kind, name_kind};
 pub use lots::{correct_parents, find_or_make_lot};
 pub use merges::{Merge, about, merge, merges_of, unmerge};
 pub use packets::{

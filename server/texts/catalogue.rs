@@ -17,6 +17,7 @@ macro_rules! files {
         texts!(
             $language,
             "accounts",
+            "ageing",
             "api",
             "backups",
             "bags",
@@ -25,6 +26,8 @@ macro_rules! files {
             "cards",
             "charts",
             "compare",
+            "due",
+            "holders",
             "labels",
             "manual",
             "notebook",

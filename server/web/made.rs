@@ -1,6 +1,7 @@
 //! Files that take long to make: made beside the request, which waits a little and else takes the last one that was
 //! made.
 
+use super::away::finished;
 use crate::error::AppError;
 use axum::body::Bytes;
 use std::collections::HashMap;
@@ -8,7 +9,6 @@ use std::hash::Hash;
 use std::sync::{Arc, Mutex, PoisonError};
 use std::time::{Duration, Instant};
 use tokio::sync::Semaphore;
-use tracing::Instrument;
 
 /// How long a request waits.
 const PATIENCE: Duration = Duration::from_millis(700);
@@ -76,8 +76,8 @@ impl<K: Eq + Hash + Clone + Send + 'static> Files<K> {
             drop(place);
             made.inspect_err(|error| tracing::warn!("a file was not made: {error}"))
         };
-        match tokio::time::timeout(self.patience, tokio::spawn(work.in_current_span())).await {
-            Ok(made) => made.map_err(|e| AppError::Internal(e.into()))?.map(Some),
+        match tokio::time::timeout(self.patience, finished(work)).await {
+            Ok(made) => made.map(Some),
             Err(_) => Ok(self.last(&key)),
         }
     }

@@ -1,7 +1,9 @@
-//! Every page of the app, found by following links from Due now, in six states each: axe-core, reflow, large text.
+//! Every page of the app, found by following links from Due now, in six states each: axe-core, reflow, large text; in
+//! German in three.
 
 use crate::ring;
 use crate::support::{Phone, Program, STATES, Walk};
+use hilum::texts::Language;
 
 const DAY: i64 = 24 * 60;
 /// Answers of forms that ask by their address, and what is not there.
@@ -45,10 +47,7 @@ async fn every_page_is_plain_to_everyone() {
     walk.visit("/sign-in").await;
     phone.sign_in("agnes").await;
     let links = make_links(&phone, &mut walk).await;
-    let rings = make_rings(&phone, &program).await;
-    make_holder(&phone).await;
-    make_plan(&phone).await;
-    make_paper(&phone).await;
+    let rings = make_things(&phone, &program).await;
     for address in rings.iter().map(String::as_str).chain(ASKED) {
         walk.visit(address).await;
     }
@@ -70,6 +69,36 @@ async fn every_page_is_plain_to_everyone() {
     assert!(unseen.is_empty(), "no page leads to these, and no list names them: {unseen:#?}");
     assert!(walk.faults.is_empty(), "{} faults: {:#?}", walk.faults.len(), walk.faults);
     phone.close().await;
+}
+
+/// The same pages in German, in the states that its longer words can break.
+#[tokio::test(flavor = "multi_thread")]
+async fn every_page_has_room_for_german() {
+    let program = Program::demo().await;
+    let phone = Phone::open(&program.base).await;
+    let mut walk = Walk::of_words(&phone);
+    phone.asks_for(Language::German).await;
+    walk.visit("/sign-in").await;
+    phone.asks_for(Language::English).await;
+    phone.sign_in("agnes").await;
+    let rings = make_things(&phone, &program).await;
+    phone.speaks(Language::German).await;
+    for address in rings.iter().map(String::as_str).chain(ASKED) {
+        walk.visit(address).await;
+    }
+    walk.follow().await;
+    println!("{} pages in German", walk.pages);
+    assert!(walk.pages > 100 && walk.faults.is_empty(), "{} faults: {:#?}", walk.faults.len(), walk.faults);
+    phone.close().await;
+}
+
+/// What makes the club's pages full: ring trials, of which it gives the addresses, a holder, a plan, paper.
+async fn make_things(phone: &Phone, program: &Program) -> Vec<String> {
+    let rings = make_rings(phone, program).await;
+    make_holder(phone).await;
+    make_plan(phone).await;
+    make_paper(phone).await;
+    rings
 }
 
 async fn sign_out(phone: &Phone) {

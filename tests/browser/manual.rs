@@ -98,14 +98,14 @@ async fn pictures_of_the_manual_show_the_pages_as_they_are() {
     phone.cdp("Emulation.setScrollbarsHidden", serde_json::json!({ "hidden": true })).await;
     let mut faults = Vec::new();
     for language in Language::ALL {
-        browser_asks_for(&phone, language.tag()).await;
+        phone.asks_for(language).await;
         OUTSIDE.take(&phone, language, &mut faults).await;
     }
-    browser_asks_for(&phone, "en").await;
+    phone.asks_for(Language::English).await;
     for name in ["bartek", "agnes"] {
         phone.sign_in(name).await;
         for language in Language::ALL {
-            choose(&phone, language).await;
+            phone.speaks(language).await;
             for shot in SHOTS.iter().filter(|shot| shot.sign_in == name) {
                 if shot.file == "soak" && language == Language::English {
                     start_a_soak(&phone).await;
@@ -124,21 +124,6 @@ async fn pictures_of_the_manual_show_the_pages_as_they_are() {
     assert_eq!(there, taken, "every picture is taken here");
     assert!(faults.is_empty(), "HILUM_PICTURES=write takes these anew: {faults:#?}");
     phone.close().await;
-}
-
-/// What a page is answered in that nobody is signed in to.
-async fn browser_asks_for(phone: &Phone, tag: &str) {
-    phone.cdp("Network.enable", serde_json::json!({})).await;
-    let headers = serde_json::json!({ "headers": { "Accept-Language": tag } });
-    phone.cdp("Network.setExtraHTTPHeaders", headers).await;
-}
-
-async fn choose(phone: &Phone, language: Language) {
-    phone.size(360, 740).await;
-    phone.goto("/me").await;
-    phone.choose("#f-language", language.name()).await;
-    phone.tap("#settings button.main").await;
-    phone.says(["Saved.", "Gespeichert."][language as usize]).await;
 }
 
 async fn start_a_soak(phone: &Phone) {
@@ -228,19 +213,31 @@ async fn a_stranger_who_follows_the_manual_is_in_within_three_minutes() {
 async fn every_help_page_is_plain_to_everyone() {
     let program = Program::start().await;
     let phone = Phone::open(&program.base).await;
-    let mut faults = Vec::new();
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("templates/manual");
-    let names = std::fs::read_dir(folder).unwrap().map(|f| f.unwrap().path());
-    let pages = names.filter(|p| p.extension().is_some_and(|e| e == "md"));
-    let mut looked = 0;
-    for path in pages {
-        let name = path.file_stem().unwrap().to_str().unwrap();
-        phone.goto(&format!("/help/{name}")).await;
-        let found = phone.faults().await;
-        faults.extend(found.into_iter().map(|fault| format!("{name}: {fault}")));
-        looked += 1;
+    let (mut looked, mut faults) = (0, Vec::new());
+    for language in Language::ALL {
+        phone.asks_for(language).await;
+        for name in chapters(language) {
+            phone.goto(&format!("/help/{name}")).await;
+            let found = match language {
+                Language::English => phone.faults().await,
+                _ => phone.faults_of_words().await,
+            };
+            faults.extend(found.into_iter().map(|fault| format!("{name} in {}: {fault}", language.tag())));
+            looked += 1;
+        }
+        phone.look(&format!("help-methods-{}", language.tag())).await;
     }
-    assert!(looked >= 15 && faults.is_empty(), "{looked} pages: {faults:#?}");
-    phone.look("help-methods").await;
+    assert!(looked >= 36 && faults.is_empty(), "{looked} pages: {faults:#?}");
     phone.close().await;
+}
+
+/// Names of the manual's files in a language, "methods" the last.
+fn chapters(language: Language) -> Vec<String> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("templates/manual");
+    let folder = if language == Language::English { folder } else { folder.join(language.tag()) };
+    let files = std::fs::read_dir(folder).unwrap().map(|f| f.unwrap().path());
+    let pages = files.filter(|path| path.extension().is_some_and(|e| e == "md"));
+    let mut names: Vec<String> = pages.map(|p| p.file_stem().unwrap().to_str().unwrap().to_owned()).collect();
+    names.sort_by_key(|name| name == "methods");
+    names
 }

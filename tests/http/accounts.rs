@@ -20,7 +20,7 @@ pub const SET_UP: [(&str, &str); 6] = [
     ("password", PASSWORD),
 ];
 
-async fn set_up_path(club: &Club) -> String {
+pub async fn set_up_path(club: &Club) -> String {
     let link = hilum::accounts::set_up_link(&club.app).await.unwrap().unwrap();
     link.strip_prefix("http://127.0.0.1:8420").unwrap().to_owned()
 }

@@ -248,6 +248,7 @@ fn files_stay_short() {
         ("static", "js"),
         ("migrations", "sql"),
         ("templates", "md"),
+        ("templates", "ftl"),
     ];
     let files: Vec<_> = kinds.iter().flat_map(|(folder, extension)| sources(folder, extension)).collect();
     assert!(files.len() > 80);

@@ -113,6 +113,7 @@ async fn add(
         if store::has_members(conn).await? {
             return Ok(None);
         }
+        app.name_kinds(conn).await?;
     }
     let id = store::add(conn, new, hash, app.now()).await?;
     links::used_by(conn, &link.id, &id).await?;

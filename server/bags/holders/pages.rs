@@ -25,7 +25,7 @@ struct Shown {
 impl Shown {
     fn new(holder: Holder, chrome: &Chrome) -> Self {
         let place = warmth::place_words(&chrome.member, &holder.place, holder.warmth_c);
-        Self { bags: t!("bags-open-bags", n = holder.bags), place, holder }
+        Self { bags: t!("holders-open-bags", n = holder.bags), place, holder }
     }
 }
 
@@ -67,7 +67,7 @@ pub async fn add(State(app): State<App>, chrome: Chrome, mut form: Form) -> Resu
         drop(conn);
         return draw_list(&app, &chrome, &form).await;
     };
-    let said = Said::new(t!("bags-write-on-holder", mark = holder.mark));
+    let said = Said::new(t!("holders-write-on-holder", mark = holder.mark));
     once::done(conn, &app, &form, &format!("/holders/{}", holder.id), said).await
 }
 
@@ -85,10 +85,10 @@ struct One<'a> {
 
 /// What can be done with a holder and all its bags at once.
 const WORK: [Choice; 4] = [
-    ("put in", || t!("bags-holder-put-in")),
-    ("damped", || t!("bags-holder-damp")),
-    ("moved", || t!("bags-holder-move")),
-    ("taken out", || t!("bags-holder-take-out")),
+    ("put in", || t!("holders-put-in")),
+    ("damped", || t!("holders-damp")),
+    ("moved", || t!("holders-move")),
+    ("taken out", || t!("holders-take-out")),
 ];
 
 /// GET /holders/{id}
@@ -136,7 +136,7 @@ impl Work {
         let at = form.moment("at", chrome.member.zone(), chrome.now);
         let ticked: Vec<BagId> = form.values("bag").into_iter().map(|id| BagId(id.to_owned())).collect();
         if matches!(what, "put in" | "taken out") && ticked.is_empty() {
-            form.refuse("bag", t!("bags-tick-the-bags"));
+            form.refuse("bag", t!("holders-tick-the-bags"));
         }
         if what == "moved" && place.is_empty() && warmth.is_none() {
             form.refuse("place", t!("bags-place-or-warmth"));
@@ -146,8 +146,8 @@ impl Work {
 
     fn words(&self) -> &'static str {
         match self.what {
-            "put in" => t!("bags-were-put-in"),
-            "taken out" => t!("bags-were-taken-out"),
+            "put in" => t!("holders-were-put-in"),
+            "taken out" => t!("holders-were-taken-out"),
             event => notebook::words::sort(event),
         }
     }
@@ -174,7 +174,7 @@ pub async fn save(
         drop(conn);
         return draw(&app, &chrome, &id, &form).await;
     };
-    let mut said = Said::new(t!("bags-holder-done", what = work.words(), n = bags));
+    let mut said = Said::new(t!("holders-done", what = work.words(), n = bags));
     if work.what != "moved" {
         said = said.undo(form.key());
     }

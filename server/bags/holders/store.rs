@@ -63,7 +63,7 @@ pub async fn add(
 ) -> Result<Holder, AppError> {
     let id = HolderId::new();
     let letters = marks::letters(conn, member).await?;
-    let letters = letters.first().ok_or_else(|| AppError::refused("place", t!("bags-no-letters")))?;
+    let letters = letters.first().ok_or_else(|| AppError::refused("place", t!("holders-no-letters")))?;
     let mark = marks::next_thing(conn, &letters.shown, "holder", &id.0, now).await?;
     conn.run(INSERT, args![&id, member, &mark.key, &mark.shown, place, warmth, now]).await?;
     Ok(Holder { id, mark: mark.shown, place: place.to_owned(), warmth_c: warmth, bags: 0 })

@@ -13,6 +13,7 @@ pub mod dice;
 pub mod dilution;
 pub mod event_time;
 pub mod floaters;
+pub mod kinds;
 pub mod linked;
 pub mod mixed;
 pub mod power;

@@ -33,7 +33,7 @@ impl Show<'_> {
     }
 
     fn age(&self, a: &Ageing) -> String {
-        a.age.map_or_else(|| t!("planning-not-known").to_owned(), |n| t!("planning-years", n = n))
+        a.age.map_or_else(|| t!("planning-not-known").to_owned(), |n| t!("ageing-years", n = n))
     }
 
     /// What is left, at the beginning of a sentence.

@@ -9,6 +9,7 @@ use crate::accounts;
 use crate::app::App;
 use crate::error::AppError;
 use crate::leases;
+use crate::web::away::aside;
 use anyhow::Context;
 use chrono::NaiveDate;
 use hilum_calc::club::{Care, Club};
@@ -83,7 +84,7 @@ async fn is_current(app: &App, wanted: &Stamp) -> Result<bool, AppError> {
 async fn fit(app: &App, book: Arc<Book>, stamp: &Stamp) -> Result<(), AppError> {
     for at_close in [false, true] {
         let (book, today) = (book.clone(), stamp.as_of);
-        let document = cache::aside(move || document(&book, at_close, today)).await??;
+        let document = aside(move || document(&book, at_close, today)).await??;
         let mut conn = app.db.write().await?;
         store::keep(&mut conn, by_when(at_close), stamp, &document).await?;
         conn.commit().await?;

@@ -7,15 +7,16 @@ use crate::stock::published::kind_key;
 
 const INSERT: &str = "INSERT INTO kinds (id, name, name_key, built_in, made_at) VALUES ($1, $2, $3, $4, $5)
     ON CONFLICT DO NOTHING";
+const NAME: &str = "UPDATE kinds SET name = $2 WHERE id = $1 AND built_in";
 const BY_KEY: &str = "SELECT id FROM kinds WHERE name_key = $1";
 const EVERY: &str = "SELECT k.id, k.name, k.name_key, k.built_in,
       (SELECT COUNT(*) FROM varieties v WHERE v.kind_id = k.id AND NOT v.blind) AS varieties
-    FROM kinds k ORDER BY k.name_key";
+    FROM kinds k ORDER BY lower(k.name), k.id";
 const ONE: &str = "SELECT k.id, k.name, k.name_key, k.built_in,
       (SELECT COUNT(*) FROM varieties v WHERE v.kind_id = k.id AND NOT v.blind) AS varieties
     FROM kinds k WHERE k.id = $1";
 
-pub(super) const ALL: &[&str] = &[INSERT, BY_KEY, EVERY, ONE];
+pub(super) const ALL: &[&str] = &[INSERT, NAME, BY_KEY, EVERY, ONE];
 
 /// A kind, and how many varieties of it the club has.
 #[derive(Debug, Clone, FromRow)]
@@ -30,8 +31,18 @@ pub struct Kind {
 /// Adds a kind unless one of that name is there. The id of a built-in kind is its name.
 pub async fn insert_kind(conn: &mut Conn, name: &str, built_in: bool, now: At) -> Result<(), AppError> {
     let key = kind_key(name);
-    let id = if built_in { KindId(key.replace(' ', "-")) } else { KindId::new() };
+    let id = if built_in { built_in_id(&key) } else { KindId::new() };
     conn.run(INSERT, args![&id, name, key, built_in, now]).await?;
+    Ok(())
+}
+
+fn built_in_id(key: &str) -> KindId {
+    KindId(key.replace(' ', "-"))
+}
+
+/// Gives the built-in kind of this key another of its usual names.
+pub async fn name_kind(conn: &mut Conn, key: &str, name: &str) -> Result<(), AppError> {
+    conn.run(NAME, args![&built_in_id(key), name]).await?;
     Ok(())
 }
 

@@ -22,7 +22,7 @@ macro_rules! select {
         )
     };
 }
-const EVERY: &str = select!("WHERE NOT v.blind ORDER BY k.name_key, v.name_key");
+const EVERY: &str = select!("WHERE NOT v.blind ORDER BY lower(k.name), v.name_key");
 const ONE: &str = select!("WHERE v.id = $1 AND NOT v.blind");
 
 pub(super) const ALL: &[&str] = &[INSERT, BY_KEY, NOTE_SPECIES, SPECIES, EVERY, ONE];

@@ -1,69 +1,3 @@
-# Jetzt fällig
-
-bags-look-at-all-due = Alle { $n } fälligen Beutel auf einer Seite kontrollieren
-bags-none-on-paper-yet = Noch kein Beutel auf Papier.
-bags-nothing-due = Nichts ist fällig, und noch nichts liegt auf Papier.
-bags-bring-in-a-list = Eine Liste einlesen
-bags-start-trials = Neue Ansätze
-bags-none-due = Kein Beutel ist jetzt fällig.
-bags-root-likely-today = Heute wahrscheinlich eine Wurzel.
-bags-and-more = Und { $n } weitere. <a href="/looks">Alle fälligen Beutel auf einer Seite kontrollieren</a>.
-bags-the-plan = Zum Plan
-bags-all-open-bags = Alle offenen Beutel
-bags-print-labels = Etiketten drucken
-bags-count-cards = Zählkarten
-bags-later-looks = { $n ->
-    [one] { $n } Beutel auf Papier wartet auf eine spätere Kontrolle: { $day }.
-   *[other] { $n } Beutel auf Papier warten auf eine spätere Kontrolle, die nächste: { $day }.
- }
-bags-next-start = Im Plan ist als Nächstes anzusetzen, { $day }: { $seeds }.
-bags-late = { $n ->
-    [one] { $n } Tag überfällig
-   *[other] { $n } Tage überfällig
- }
-
-# Was an einer Sache fällig ist
-
-bags-due-look = { $variety }: Kontrolle, { $day }. { $paper }.
-bags-due-plant = { $n ->
-    [one] { $variety }: { $n } bewurzelter Same wartet auf eine Zelle.
-   *[other] { $variety }: { $n } bewurzelte Samen warten auf eine Zelle.
- }
-bags-due-close = { $variety }: Auf dem Papier ist nichts mehr. Schließe den Beutel ab.
-bags-due-start = { $day ->
-    [today] { $variety }: heute { $n } Samen von { $mark } ansetzen.
-   *[other] { $variety }: { $n } Samen von { $mark } ansetzen, geplant für { $day }.
- }
-bags-due-start-none = { $day ->
-    [today] { $variety }: Heute sind { $n } Samen anzusetzen, { $mark } hat keine.
-   *[other] { $variety }: Für { $day } war geplant, { $n } Samen anzusetzen, { $mark } hat keine.
- }
-bags-due-start-short = { $day ->
-    [today] { $variety }: heute { $gives } der { $n } Samen von { $mark } ansetzen
-   *[other] { $variety }: { $gives } der { $n } Samen von { $mark } ansetzen, geplant für { $day }
- }; { $short ->
-    [one] { $short } fehlt.
-   *[other] { $short } fehlen.
- }
-bags-due-blind = Ringversuch { $ring }: Setze deine verdeckte Tüte an.
-bags-due-blinds = Ringversuch { $ring }: Setze deine verdeckten Tüten gemeinsam an: { $marks }.
-bags-due-step = { $variety }{ $vial }: { $step }, { $seeds }
-bags-due-tally = { $n ->
-    [one] { $variety }{ $vial }: eingeweicht, { $n } Same wartet auf die Schwimmprobe.
-   *[other] { $variety }{ $vial }: eingeweicht, { $n } Samen warten auf die Schwimmprobe.
- }
-bags-due-paper = { $n ->
-    [one] { $variety }{ $vial }: { $n } Same wartet auf das Papier.
-   *[other] { $variety }{ $vial }: { $n } Samen warten auf das Papier.
- }
-bags-button-start = Ansetzen
-bags-button-step = Nächster Schritt
-bags-button-tally = Schwimmprobe
-bags-button-paper = Auf Papier legen
-bags-button-plant = Pflanzen
-bags-button-close = Abschließen
-bags-button-count = Zählen
-
 # Wie ein Beutel steht
 
 bags-still-on-paper = { $n ->
@@ -322,36 +256,6 @@ bags-only-waiting = { $n ->
  }
 bags-this-bag-itself = Das ist dieser Beutel selbst.
 bags-not-open-of-trial = Das ist kein offener Beutel dieses Ansatzes.
-
-# Sammelbeutel
-
-bags-what-a-holder-is = Ein Sammelbeutel ist ein Zip-Beutel oder eine Dose mit mehreren Beuteln darin, jeder auf eigenem Papier. Er wird als Ganzes umgestellt und angefeuchtet.
-bags-a-new-holder = Ein neuer Sammelbeutel
-bags-where-it-is = Wo er liegt
-bags-where-it-is-help = Zum Beispiel Heizmatte, Fensterbank, Kühlschrank.
-bags-make-a-holder = Sammelbeutel anlegen
-bags-write-on-holder = Schreib { $mark } auf den Sammelbeutel. Lege jetzt Beutel hinein.
-bags-holder-title = Sammelbeutel { $mark }
-bags-open-bags = { $n ->
-    [one] { $n } offener Beutel
-   *[other] { $n } offene Beutel
- }
-bags-look-at-its-bags = Beutel darin kontrollieren
-bags-what-is-done = Was getan wird
-bags-holder-put-in = Die angekreuzten Beutel hineinlegen
-bags-holder-damp = Alle Beutel darin nachfeuchten
-bags-holder-move = Mit allen Beuteln darin umstellen
-bags-holder-take-out = Die angekreuzten Beutel herausnehmen
-bags-in-it = Darin
-bags-not-in-it = Nicht darin
-bags-tick-the-bags = Hake die Beutel an.
-bags-were-put-in = hineingelegt
-bags-were-taken-out = herausgenommen
-bags-holder-done = { $n ->
-    [one] { $what }: { $n } Beutel.
-   *[other] { $what }: { $n } Beutel.
- }
-bags-no-letters = Du hast noch keine Buchstaben.
 
 # Ein Beutel ohne Etikett
 

@@ -239,7 +239,7 @@ planning-line-n = Zeile { $n }
 planning-paste-a-list = Liste einfügen
 planning-list = Liste
 planning-list-help = Je eine Zeile: Sorte, Pflanzen, Tag, an dem sie fertig sein sollen, und eine Bezugsquelle, wenn es diese sein muss. Dazwischen Kommas, Semikolons oder Tabulatoren. Oder tippe unten; beides kommt zusammen dazu.
-planning-source-help = Bezugsquelle: Leer nimmt das älteste Saatgut, das du hast, von wem auch immer. Eine Sorte, die der Verein noch nicht hat: Schreibe ihre Art davor, etwa „tomato: Curlew“.
+planning-source-help = Bezugsquelle: Leer nimmt das älteste Saatgut, das du hast, von wem auch immer. Eine Sorte, die der Verein noch nicht hat: Schreibe ihre Art davor, etwa „Tomate: Curlew“.
 planning-add-these-lines = Zeilen hinzufügen
 planning-more-rows = Mehr Zeilen
 planning-list-not-read = Nicht jede Zeile der Liste ist lesbar; welche und warum, steht darüber.
@@ -254,7 +254,7 @@ planning-most-characters = Bitte höchstens { $n } Zeichen.
 planning-which-of-them = Welche davon? Schreibe { $names }.
 planning-no-variety = Der Verein hat keine Sorte { $name }.
 planning-did-you-mean = Meinst du { $names }?
-planning-write-its-kind = Um eine neue zu planen, schreibe ihre Art davor: tomato: { $name }.
+planning-write-its-kind = Um eine neue zu planen, schreibe ihre Art davor: Tomate: { $name }.
 planning-no-kind = Der Verein hat keine Art { $name }.
 planning-no-source = Der Verein hat keine Bezugsquelle { $name }.
 planning-empty-for-any = Lass das Feld leer, wenn jede recht ist.
@@ -371,90 +371,4 @@ planning-seeds-short-of = { $n ->
 planning-lines-without-number = { $n ->
     [one] { $n } Zeile hat keine Samenzahl, weil keine Rate bekannt ist.
    *[other] { $n } Zeilen haben keine Samenzahl, weil keine Rate bekannt ist.
- }
-
-# Saatgut, das altert
-planning-seed-that-ages = Saatgut, das altert
-planning-no-packet-with-seed = Du hast keine Tüte mit Samen.
-planning-test-again = Noch einmal prüfen
-planning-no-test-needed = Keine Tüte braucht jetzt eine Keimprobe.
-planning-past-but-tested = Die überalterten unten wurden vor Kurzem geprüft oder sind vor Kurzem gekommen.
-planning-test-mark = Prüfen <span class="vh">{ $mark }</span>
-planning-use-first = Zuerst verbrauchen
-planning-packets-by-end = Tüten mit Samen, zuerst die, deren Ende am nächsten ist
-planning-age = Alter
-planning-left = Noch da
-planning-roots-at-this-age = Bewurzelt in diesem Alter
-planning-published-life = Veröffentlichte Haltbarkeit
-planning-how-long-good = Wie lange es gut ist
-planning-cannot-say-yet = das kann der Verein noch nicht sagen
-planning-what-trials-say = Was die eigenen Ansätze des Vereins sagen
-planning-published-lives = Veröffentlichte Haltbarkeit: <span lang="en">{ $lists }</span>. Das sind Jahre bei üblicher guter Lagerung, und sie widersprechen sich.
-planning-years = { $n ->
-    [one] { $n } Jahr
-   *[other] { $n } Jahre
- }
-planning-root-by-bags = { $n ->
-    [one] { $rate } % ({ $low } bis { $high }), nach { $n } Beutel des Vereins mit { $kind }
-   *[other] { $rate } % ({ $low } bis { $high }), nach { $n } Beuteln des Vereins mit { $kind }
- }
-planning-life-by-list = { $n ->
-    [one] { $n } Jahr ({ $who })
-   *[other] { $n } Jahre ({ $who })
- }
-planning-list-from-memory = { $list } (aus dem Gedächtnis)
-planning-tested = { $rooted } von { $seeds } bewurzelt, auf Papier am { $day }
-planning-not-tested = vom Verein nicht geprüft
-planning-past-by-trials = überaltert nach den eigenen Ansätzen des Vereins
-planning-past-by-lists = überaltert nach der kürzeren veröffentlichten Haltbarkeit
-planning-last-season-by-trials = letzte gute Saison nach den eigenen Ansätzen des Vereins
-planning-last-season-by-lists = letzte gute Saison nach der kürzeren veröffentlichten Haltbarkeit
-planning-more-years-by-trials = { $n ->
-    [one] noch etwa { $n } Jahr nach den eigenen Ansätzen des Vereins
-   *[other] noch etwa { $n } Jahre nach den eigenen Ansätzen des Vereins
- }
-planning-more-years-by-lists = { $n ->
-    [one] noch etwa { $n } Jahr nach der kürzeren veröffentlichten Haltbarkeit
-   *[other] noch etwa { $n } Jahre nach der kürzeren veröffentlichten Haltbarkeit
- }
-planning-not-tested-within-a-year = Nicht im ersten Jahr nach der Ankunft geprüft.
-planning-fell = Von { $first } auf { $last } % gefallen, unter 85 % des ersten Werts: Prüfe noch einmal oder ersetze die Tüte.
-planning-tested-years-ago = { $n ->
-    [one] Zuletzt vor mehr als { $n } Jahr geprüft.
-   *[other] Zuletzt vor mehr als { $n } Jahren geprüft.
- }
-planning-tested-months-ago = { $n ->
-    [one] Zuletzt vor mehr als { $n } Monat geprüft.
-   *[other] Zuletzt vor mehr als { $n } Monaten geprüft.
- }
-planning-past-every-life = Über jede veröffentlichte Haltbarkeit hinaus und zuletzt vor über einem Jahr geprüft.
-planning-no-test-since-tested = vor dem { $due } ist keine Keimprobe fällig, denn geprüft wurde am { $day }
-planning-no-test-since-came = vor dem { $due } ist keine Keimprobe fällig, denn die Tüte kam am { $day }
-planning-no-test-first-year = im ersten Jahr ist keine Keimprobe fällig
-planning-falls-with-age = { $n ->
-    [one] { $kind }: Die Keimrate fällt mit dem Alter, nach { $n } abgeschlossenen Beutel.
-   *[other] { $kind }: Die Keimrate fällt mit dem Alter, nach { $n } abgeschlossenen Beuteln.
- }
-planning-down-after-years = { $n ->
-    [one] Neues Saatgut bewurzelt zu { $rate } %; auf 85 % davon ist es nach etwa { $n } Jahr gefallen.
-   *[other] Neues Saatgut bewurzelt zu { $rate } %; auf 85 % davon ist es nach etwa { $n } Jahren gefallen.
- }
-planning-down-after-months = { $n ->
-    [one] Neues Saatgut bewurzelt zu { $rate } %; auf 85 % davon ist es nach etwa { $n } Monat gefallen.
-   *[other] Neues Saatgut bewurzelt zu { $rate } %; auf 85 % davon ist es nach etwa { $n } Monaten gefallen.
- }
-planning-half-still-root = { $n ->
-    [one] Die Hälfte bewurzelt noch mit etwa { $n } Jahr.
-   *[other] Die Hälfte bewurzelt noch mit etwa { $n } Jahren.
- }
-planning-too-little-to-tell = { $kind }: zu wenig, um etwas zu sagen: { $n ->
-    [one] { $n } abgeschlossener Beutel
-   *[other] { $n } abgeschlossene Beutel
- } mit { $ages ->
-    [one] { $ages } Alter
-   *[other] { $ages } verschiedenen Altern
- }. Nötig sind { $bags_needed } Beutel mit { $ages_needed } verschiedenen Altern.
-planning-no-fall-so-far = { $n ->
-    [one] { $kind }: { $n } abgeschlossener Beutel zeigt bisher kein Nachlassen mit dem Alter; es gilt die veröffentlichte Haltbarkeit.
-   *[other] { $kind }: { $n } abgeschlossene Beutel zeigen bisher kein Nachlassen mit dem Alter; es gilt die veröffentlichte Haltbarkeit.
  }

@@ -150,7 +150,7 @@ stock-change-mark = { $mark } ändern
 stock-change-packet = <a class="mark" href="/packets/{ $id }">{ $mark }</a> ändern
 stock-kind-is-blind = { $kind }, <strong>verdeckt</strong>: Sorte, Bezugsquelle und Jahr werden am Ende des Ringversuchs aufgedeckt.
 stock-saved-from-plants-of = Saatgut, das du von Pflanzen aus <a class="mark" href="/packets/{ $id }">{ $mark }</a> { $variety } gewonnen hast. Die Bezugsquelle bist du.
-stock-kind-help = Etwa pepper (Paprika). Ein neuer Name legt eine eigene Art an.
+stock-kind-help = Etwa Paprika. Ein neuer Name legt eine eigene Art an.
 stock-species-help = Falls du ihn kennst: Manche langsamen Paprika-Arten brauchen andere Tage als sonst bei Paprika.
 stock-kept-in-help = Etwa Kühlschrank, Dose 3.
 stock-state-of-seed = Zustand des Saatguts

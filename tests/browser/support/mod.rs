@@ -12,6 +12,7 @@ mod program;
 mod proxy;
 #[path = "../../http/support/routes.rs"]
 mod routes;
+mod speech;
 mod walk;
 
 pub use chance::Chance;

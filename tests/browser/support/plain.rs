@@ -14,30 +14,36 @@ const LARGE: &str = "html { font-size: 212.5% !important; }";
 /// States of each page that `faults` looks at.
 pub const STATES: usize = 6;
 
+fn named(state: &str, faults: Vec<String>) -> Vec<String> {
+    faults.into_iter().filter(|fault| !fault.is_empty()).map(|fault| format!("{state}: {fault}")).collect()
+}
+
 impl Phone {
     /// What is wrong with the page at 320 px, with spread and with large text, dark, in forced colours and at
     /// 1280 px.
     pub async fn faults(&self) -> Vec<String> {
-        let mut found = Vec::new();
-        let mut note = |state: &str, faults: Vec<String>| {
-            found.extend(faults.into_iter().filter(|f| !f.is_empty()).map(|f| format!("{state}: {f}")));
-        };
-        self.size(320, 740).await;
-        note("320 px", self.seen_by_axe(Rules::All).await);
-        note("320 px", vec![self.too_wide().await]);
-        for (state, css) in [("spread text", SPREAD), ("large text", LARGE)] {
-            self.sheet(css).await;
-            note(state, vec![self.too_wide().await, self.cut().await]);
-        }
+        let mut found = self.faults_of_words().await;
         for (state, scheme, forced) in [("dark", "dark", "none"), ("forced colours", "dark", "active")] {
             self.colours(scheme, forced).await;
-            note(state, self.seen_by_axe(Rules::Colour).await);
+            found.extend(named(state, self.seen_by_axe(Rules::Colour).await));
         }
         self.colours("light", "none").await;
         self.size(1280, 800).await;
-        note("1280 px", self.seen_by_axe(Rules::All).await);
-        note("1280 px", vec![self.too_wide().await]);
-        note("the browser", vec![self.heard().await]);
+        found.extend(named("1280 px", self.seen_by_axe(Rules::All).await));
+        found.extend(named("1280 px", vec![self.too_wide().await]));
+        found.extend(named("the browser", vec![self.heard().await]));
+        found
+    }
+
+    /// The part of it that another language can break: names that are read aloud, and the room that words take.
+    pub async fn faults_of_words(&self) -> Vec<String> {
+        self.size(320, 740).await;
+        let mut found = named("320 px", self.seen_by_axe(Rules::All).await);
+        found.extend(named("320 px", vec![self.too_wide().await]));
+        for (state, css) in [("spread text", SPREAD), ("large text", LARGE)] {
+            self.sheet(css).await;
+            found.extend(named(state, vec![self.too_wide().await, self.cut().await]));
+        }
         found
     }
 

@@ -30,6 +30,8 @@ const NO_PAGES: &[&str] = &[
 /// A visit to everything that can be reached.
 pub struct Walk<'p> {
     phone: &'p Phone,
+    /// Whether only what words can break is looked at.
+    words: bool,
     /// Addresses that the server's sources name.
     patterns: Vec<String>,
     /// Of each pattern: the addresses seen, and the names they ask for.
@@ -44,7 +46,20 @@ impl<'p> Walk<'p> {
     pub fn new(phone: &'p Phone) -> Self {
         let all = routes::all().into_iter().filter(|r| r.get && !NO_PAGES.contains(&r.path.as_str()));
         let patterns = all.map(|r| r.path).collect();
-        Self { phone, patterns, seen: BTreeMap::new(), ahead: VecDeque::new(), pages: 0, faults: Vec::new() }
+        Self {
+            phone,
+            words: false,
+            patterns,
+            seen: BTreeMap::new(),
+            ahead: VecDeque::new(),
+            pages: 0,
+            faults: Vec::new(),
+        }
+    }
+
+    /// For another language than the first.
+    pub fn of_words(phone: &'p Phone) -> Self {
+        Self { words: true, ..Self::new(phone) }
     }
 
     /// Opens an address and looks at its page.
@@ -61,7 +76,7 @@ impl<'p> Walk<'p> {
 
     /// Looks at the page that is open.
     pub async fn look_at(&mut self, name: &str) {
-        let found = self.phone.faults().await;
+        let found = if self.words { self.phone.faults_of_words().await } else { self.phone.faults().await };
         self.faults.extend(found.into_iter().map(|fault| format!("{name} at {fault}")));
         self.pages += 1;
     }

@@ -1,8 +1,10 @@
 use super::Page;
 use axum::Router;
 use axum::body::Body;
-use axum::http::header::{AUTHORIZATION, CONTENT_TYPE, COOKIE, HOST, LOCATION, ORIGIN, SET_COOKIE};
-use axum::http::{Request, Response};
+use axum::http::header::{
+    ACCEPT_LANGUAGE, AUTHORIZATION, CONTENT_TYPE, COOKIE, HOST, LOCATION, ORIGIN, SET_COOKIE,
+};
+use axum::http::{HeaderValue, Request, Response};
 use hilum::db::ids::MemberId;
 use http_body_util::BodyExt;
 use std::collections::BTreeMap;
@@ -15,12 +17,13 @@ pub struct Browser {
     cookies: Mutex<BTreeMap<String, String>>,
     id: Option<MemberId>,
     bearer: Option<String>,
+    language: Option<&'static str>,
 }
 
 impl Browser {
     pub fn new(router: Router, session: Option<String>, id: Option<MemberId>) -> Self {
         let cookies = session.into_iter().map(|token| ("hilum".to_owned(), token)).collect();
-        Self { router, cookies: Mutex::new(cookies), id, bearer: None }
+        Self { router, cookies: Mutex::new(cookies), id, bearer: None, language: None }
     }
 
     /// The member who is signed in here.
@@ -36,12 +39,23 @@ impl Browser {
     /// Another browser that has just this cookie.
     pub fn with_cookie(&self, name: &str, value: &str) -> Self {
         let cookies = [(name.to_owned(), value.to_owned())].into();
-        Self { router: self.router.clone(), cookies: Mutex::new(cookies), id: self.id.clone(), bearer: None }
+        Self {
+            router: self.router.clone(),
+            cookies: Mutex::new(cookies),
+            id: self.id.clone(),
+            bearer: None,
+            language: None,
+        }
     }
 
     /// A program that sends this token with each request.
     pub fn with_bearer(self, token: &str) -> Self {
         Self { bearer: Some(format!("Bearer {token}")), ..self }
+    }
+
+    /// Asks for pages in this language.
+    pub fn asking_for(self, tag: &'static str) -> Self {
+        Self { language: Some(tag), ..self }
     }
 
     pub async fn get(&self, path: &str) -> Page {
@@ -128,6 +142,9 @@ impl Browser {
         }
         if let Some(bearer) = &self.bearer {
             request.headers_mut().insert(AUTHORIZATION, bearer.parse().unwrap());
+        }
+        if let Some(tag) = self.language {
+            request.headers_mut().insert(ACCEPT_LANGUAGE, HeaderValue::from_static(tag));
         }
         let response = self.router.clone().oneshot(request).await.unwrap();
         for cookie in response.headers().get_all(SET_COOKIE) {

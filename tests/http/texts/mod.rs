@@ -2,3 +2,4 @@
 
 mod messages;
 mod pages;
+mod set_up;
