@@ -102,6 +102,10 @@ impl Season {
             let near = settled
                 .once(format!("kind:{kind}"), known.kinds.contains_key(&kind), || known.near_kinds(&n.kind));
             ask("kind", format!("kind:{kind}"), &mut n.kind, near);
+            // the list is shown as it will be
+            if let Some(name) = known.kinds.get(&kind_key(&n.kind)) {
+                n.kind.clone_from(name);
+            }
             let (kind, key) = (kind_key(&n.kind), names::key(&n.variety));
             let field = format!("variety:{kind}:{key}");
             let there = known.varieties.contains_key(&(kind, key));

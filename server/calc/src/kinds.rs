@@ -1,5 +1,8 @@
 //! Names of kinds: each kind goes by one key, whatever a packet or a list calls it.
 
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
 /// Other names of a kind, in the published lists and in daily use (common practice, no source): (other, ours), both as
 /// keys.
 const OTHER_NAMES: &[(&str, &str)] = &[
@@ -24,32 +27,49 @@ const OTHER_NAMES: &[(&str, &str)] = &[
     ("chilli", "pepper"),
     ("hot pepper", "pepper"),
     ("sweet pepper", "pepper"),
-    ("peppers", "pepper"),
-    ("tomatoes", "tomato"),
-    ("onions", "onion"),
     ("courgette", "squash"),
-    ("zucchini", "squash"),
+    ("summer squash", "squash"),
+    ("winter squash", "pumpkin"),
+    ("fava bean", "broadbean"),
+    ("broad bean", "broadbean"),
+    ("runner bean", "bean runner"),
+    ("lima bean", "bean lima"),
+    ("radicchio", "chicory"),
     // in German
     ("peperoni", "pepper"),
     ("chilis", "pepper"),
-    ("tomaten", "tomato"),
-    ("gurken", "cucumber"),
-    ("zwiebeln", "onion"),
     ("kopfsalat", "lettuce"),
     ("weißkohl", "cabbage"),
     ("rotkohl", "cabbage"),
-    ("bohnen", "bean garden"),
     ("buschbohne", "bean garden"),
     ("stangenbohne", "bean garden"),
-    ("erbsen", "pea"),
-    ("möhren", "carrot"),
     ("karotte", "carrot"),
     ("mais", "corn sweet"),
     ("rettich", "radish"),
+    ("radieschen", "radish"),
+    ("kohl", "cabbage"),
+    ("wirsing", "cabbage"),
+    ("spitzkohl", "cabbage"),
+    ("pflücksalat", "lettuce"),
+    ("eissalat", "lettuce"),
+    ("eierfrucht", "aubergine"),
+    ("melanzani", "aubergine"),
+    ("zucchini", "squash"),
+    ("gartenkürbis", "pumpkin"),
+    ("bohne", "bean garden"),
+    ("saubohne", "broadbean"),
+    ("puffbohne", "broadbean"),
+    ("stangensellerie", "celery"),
+    ("bleichsellerie", "celery"),
+    ("rote beete", "beet"),
+    ("rote rübe", "beet"),
+    ("chicorée", "chicory"),
+    ("barbarakraut", "cress upland"),
+    ("schnittkohl", "kale siberian"),
+    ("kai lan", "kale chinese"),
+    ("kardy", "cardoon"),
     ("porree", "leek"),
     ("ackerbohne", "broadbean"),
-    ("saubohne", "broadbean"),
-    ("stangensellerie", "celery"),
     ("kohlrübe", "rutabaga"),
 ];
 
@@ -60,7 +80,7 @@ const GERMAN: &[(&str, &str)] = &[
     ("asparagus", "Spargel"),
     ("asparagusbean", "Spargelbohne"),
     ("basil sweet", "Basilikum"),
-    ("bean garden", "Bohne"),
+    ("bean garden", "Gartenbohne"),
     ("bean lima", "Limabohne"),
     ("bean runner", "Feuerbohne"),
     ("beet", "Rote Bete"),
@@ -68,7 +88,7 @@ const GERMAN: &[(&str, &str)] = &[
     ("broccoli", "Brokkoli"),
     ("brussels sprouts", "Rosenkohl"),
     ("burdock great", "Große Klette"),
-    ("cabbage", "Kohl"),
+    ("cabbage", "Kopfkohl"),
     ("cabbage tronchuda", "Portugiesischer Kohl"),
     ("cardoon", "Kardone"),
     ("carrot", "Möhre"),
@@ -85,7 +105,7 @@ const GERMAN: &[(&str, &str)] = &[
     ("cornsalad", "Feldsalat"),
     ("cowpea", "Augenbohne"),
     ("cress garden", "Gartenkresse"),
-    ("cress upland", "Barbarakraut"),
+    ("cress upland", "Winterkresse"),
     ("cress water", "Brunnenkresse"),
     ("cucumber", "Gurke"),
     ("dandelion", "Löwenzahn"),
@@ -109,7 +129,7 @@ const GERMAN: &[(&str, &str)] = &[
     ("pea", "Erbse"),
     ("pepper", "Paprika"),
     ("pumpkin", "Kürbis"),
-    ("radish", "Radieschen"),
+    ("radish", "Rettich und Radieschen"),
     ("rhubarb", "Rhabarber"),
     ("rutabaga", "Steckrübe"),
     ("sage", "Salbei"),
@@ -119,22 +139,42 @@ const GERMAN: &[(&str, &str)] = &[
     ("soybean", "Sojabohne"),
     ("spinach", "Spinat"),
     ("spinach new zealand", "Neuseelandspinat"),
-    ("squash", "Zucchini"),
+    ("squash", "Zucchini und Sommerkürbis"),
     ("tomato", "Tomate"),
     ("tomato husk", "Tomatillo"),
     ("turnip", "Speiserübe"),
     ("watermelon", "Wassermelone"),
 ];
 
-/// The key of a kind's name, one for all its usual names: lower case, words parted by single spaces.
+/// Endings of plurals, in English and German.
+const PLURALS: [&str; 6] = ["s", "es", "n", "en", "e", "se"];
+
+/// The key of a kind's name, one for all its usual names, in the plural too and with umlauts spelled out: lower case,
+/// words parted by single spaces.
 #[must_use]
 pub fn kind_key(name: &str) -> String {
     let plain = name.to_lowercase().replace(['\'', '’', '‘', '`'], "");
     let words: Vec<&str> = plain.split(|c: char| !c.is_alphanumeric()).filter(|w| !w.is_empty()).collect();
     let key = words.join(" ");
-    let other = OTHER_NAMES.iter().find(|(other, _)| *other == key).map(|(_, ours)| *ours);
-    let german = || GERMAN.iter().find(|(_, german)| german.to_lowercase() == key).map(|(ours, _)| *ours);
-    other.or_else(german).map_or(key, str::to_owned)
+    let umlauts = key.replace("ae", "ä").replace("oe", "ö").replace("ue", "ü");
+    let known = [&key, &umlauts].into_iter().find_map(|key| known(key).or_else(|| singular(key)));
+    known.map_or(key, str::to_owned)
+}
+
+fn singular(key: &str) -> Option<&'static str> {
+    PLURALS.iter().filter_map(|ending| key.strip_suffix(ending)).find_map(known)
+}
+
+/// Every name in lower case, with the key of its kind.
+static KNOWN: LazyLock<HashMap<String, &'static str>> = LazyLock::new(|| {
+    let own =
+        GERMAN.iter().flat_map(|(key, german)| [((*key).to_owned(), *key), (german.to_lowercase(), *key)]);
+    OTHER_NAMES.iter().map(|(other, key)| ((*other).to_owned(), *key)).chain(own).collect()
+});
+
+/// The key of the kind that is called just so.
+fn known(name: &str) -> Option<&'static str> {
+    KNOWN.get(name).copied()
 }
 
 /// What the kind is called in German, under any of its usual names; `None` where no name is known.
@@ -154,7 +194,19 @@ mod tests {
             assert_eq!(kind_key(name), *key);
             assert_eq!(german(name), Some(*name));
         }
-        assert_eq!(kind_key("Chilis"), "pepper");
+        for (name, key) in
+            [("Chilis", "pepper"), ("Paprikas", "pepper"), ("carrots", "carrot"), ("Karotten", "carrot")]
+        {
+            assert_eq!(kind_key(name), key);
+        }
+        for (name, key) in
+            [("Moehre", "carrot"), ("Kürbisse", "pumpkin"), ("Gruenkohl", "kale"), ("Bohnen", "bean garden")]
+        {
+            assert_eq!(kind_key(name), key);
+        }
+        for name in ["Quinoa", "Physalis", "As", "Erdbeeren"] {
+            assert_eq!(kind_key(name), name.to_lowercase(), "nobody knows it by that name");
+        }
         assert_eq!(german("Yacón"), None);
     }
 }

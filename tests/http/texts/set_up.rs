@@ -20,6 +20,11 @@ async fn a_club_set_up_in_german_calls_its_kinds_by_german_names() {
     let fields = [("kind", "sweet pepper"), ("variety", "Kestrel"), ("source", "Testwood"), ("year", "2025")];
     let form = first.get("/packets/new").await;
     first.submit(&form, "/packets/new", &[&fields[..], &[("seeds", "20")]].concat()).await.says("Paprika");
+    let import = first.get("/packets/import").await;
+    let list = "Art;Sorte;Quelle;Samen\nKarotten;Drove;Testwood;5\npepper;Kestrel;Testwood;5\n";
+    let shown = first.submit(&import, "/packets/import", &[("list", list)]).await;
+    let kinds = shown.all("td[data-label='Art']");
+    assert_eq!(kinds, ["Möhre", "Paprika"], "the list is shown as it will be");
     let strange = "SELECT COUNT(*) AS n FROM kinds WHERE NOT built_in";
     assert_eq!(number(&club, strange).await, 0);
 }
