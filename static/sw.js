@@ -39,6 +39,7 @@ self.addEventListener('sync', event => event.waitUntil(pagesFirst().then(sendAll
 const JUST_NOW = 10 * 1000;
 let answered = -JUST_NOW;
 async function posted(request) {
+  if (request.isHistoryNavigation) return formAgain(request);
   try {
     const answer = await fetch(request);
     answered = Date.now();
@@ -46,6 +47,17 @@ async function posted(request) {
   } catch {
     return notSent(request);
   }
+}
+
+/* The way back to the answer of a save asks the browser's own memory only, which does not hold it. Nothing is sent again:
+   the form is fetched anew, or where that address has none the page it stood on, and app.js puts back what was typed. */
+async function formAgain({ url, referrer }) {
+  for (const address of [url, referrer]) {
+    const answer = address && await fetch(address).catch(() => null);
+    // a navigation takes no answer that was redirected
+    if (answer?.ok) return new Response(answer.body, { headers: answer.headers });
+  }
+  return noSignal();
 }
 
 // The network first; what was kept when it fails or takes long.

@@ -161,10 +161,9 @@ pub fn rows(bag: &Counted, number: usize) -> Vec<Seeds> {
 #[cfg(test)]
 pub mod tests {
     use super::*;
-    use crate::rates::looks::Looks;
     use crate::rates::name::Name;
     use chrono::NaiveDate;
-    use hilum_calc::table::Look;
+    use hilum_calc::table::{Look, Packed};
 
     pub fn look(days: f64, rooted: u32, dead: u32) -> Look {
         Look { hours: 24.0 * days, rooted, abnormal: 0, dead }
@@ -198,7 +197,7 @@ pub mod tests {
             routine: Name::default(),
             warmth_c: Some(28.0),
             age_years: None,
-            looks: Looks::from(&looks[..]),
+            looks: Packed::from(&looks[..]),
         }
     }
 

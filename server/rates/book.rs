@@ -1,7 +1,6 @@
 //! The club's bags as the statistics take them: who left the rate, what each bag stands for, when it was looked at.
 
 use super::choice::Offers;
-use super::looks::Looks;
 use super::name::{DOUBTFUL_CROSS, Name, Names};
 use super::store::{BagRow, GrowerRow, SeedRow, SpoiledRow};
 use crate::db::ids::At;
@@ -12,7 +11,7 @@ use crate::notebook::seen::{self, count, hours};
 use chrono::{Datelike, NaiveDate};
 use chrono_tz::Tz;
 use hilum_calc::club::Care;
-use hilum_calc::table::Bag;
+use hilum_calc::table::{Bag, Packed};
 use std::collections::HashMap;
 use std::sync::{Arc, OnceLock};
 
@@ -50,7 +49,7 @@ pub struct Counted {
     pub routine: Name,
     pub warmth_c: Option<f64>,
     pub age_years: Option<i64>,
-    pub looks: Looks,
+    pub looks: Packed,
 }
 
 impl Counted {
@@ -73,7 +72,7 @@ impl Counted {
             floated: self.floated,
             put_on_paper: Some(day_number(self.on_paper)),
             closed: self.closed,
-            looks: self.looks.to_vec(),
+            looks: (&self.looks).into(),
         }
     }
 
@@ -252,7 +251,7 @@ fn whole(row: &BagRow, seed: &Seed, (grower, trial): (Name, Name), names: &mut N
         routine: names.one(&row.routine),
         warmth_c: row.warmth_c.filter(|c| *c >= -20.0),
         age_years: seed.year.map(age),
-        looks: Looks::default(),
+        looks: Packed::default(),
     }
 }
 
@@ -261,7 +260,7 @@ fn parts(row: &BagRow, looks: &[Finding], whole: Counted) -> Vec<Counted> {
     let sown: Vec<(f64, u32)> = looks.iter().filter(|l| l.sown > 0).map(|l| (at(l), count(l.sown))).collect();
     let new = looks.iter().filter(|l| l.sown == 0);
     let found = seen::found(new.map(|l| (at(l), [l.rooted, l.abnormal, l.dead])));
-    let whole = Counted { looks: Looks::from(&found[..]), ..whole };
+    let whole = Counted { looks: Packed::from(&found[..]), ..whole };
     let mut parts: Vec<Counted> = sown.into_iter().map(|(h, n)| sown_part(&whole, h, n)).collect();
     parts.insert(0, whole);
     for part in &mut parts {
@@ -272,7 +271,7 @@ fn parts(row: &BagRow, looks: &[Finding], whole: Counted) -> Vec<Counted> {
 
 /// Seeds sown unrooted after `hours`: not rooted at any look until then, not known afterwards.
 fn sown_part(whole: &Counted, hours: f64, seeds: u32) -> Counted {
-    let looks = Looks::from(&seen::until_sown(&whole.looks.to_vec(), hours)[..]);
+    let looks = Packed::from(&seen::until_sown(&whole.looks.to_vec(), hours)[..]);
     let bag = format!("{}, sown unrooted after {hours} h", whole.bag);
     Counted { bag: bag.into(), seeds, soaked: seeds, closed: false, sown: true, looks, ..whole.clone() }
 }

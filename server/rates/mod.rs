@@ -10,7 +10,6 @@ mod files;
 mod floaters;
 pub mod known;
 pub mod links;
-pub mod looks;
 pub mod name;
 mod order;
 pub mod others;

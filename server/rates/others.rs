@@ -1,7 +1,6 @@
 //! What other clubs found, as the model takes it. It is never among our own counts.
 
 use super::book::Counted;
-use super::looks::Looks;
 use super::name::Name;
 use super::store::OtherRow;
 use crate::db::Conn;
@@ -13,7 +12,7 @@ use crate::stock::store;
 use chrono::{Days, NaiveDate};
 use hilum_calc::analyse::{self, Fault};
 use hilum_calc::club::Care;
-use hilum_calc::table::{Bag, Options, Reading};
+use hilum_calc::table::{Bag, Options, Packed, Reading};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What other clubs found with one source of one variety.
@@ -165,7 +164,7 @@ fn one(bag: &Bag, care: &Care, label: &str, (names, chosen): (&Names, &BTreeMap<
         routine: care.routine.map(|r| names.routine(r).into()).unwrap_or_default(),
         warmth_c: care.warmth_c,
         age_years: care.age_years.map(|years| years.round() as i64),
-        looks: Looks::from(&bag.looks[..]),
+        looks: Packed::from(&*bag.looks.in_order()),
     }
 }
 

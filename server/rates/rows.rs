@@ -1,10 +1,11 @@
 use super::book::{Book, Standing, day_number};
 use super::choice::Choice;
+use super::name::Name;
 use super::others::Besides;
 use chrono::NaiveDate;
 use hilum_calc::standard_day::final_count_day;
 use hilum_calc::table::{Bag, Options, Reading, Row};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 /// A row of the club table, with what left the rate.
 #[derive(Debug, Clone)]
@@ -39,7 +40,7 @@ pub struct ClubTable {
 pub struct Grown {
     /// Its place among the rows.
     pub row: usize,
-    pub grower: String,
+    pub grower: Name,
     /// Seeds rooted by the chosen time; a fraction where the curve stood in for a look.
     pub rooted: f64,
     /// Seeds on paper, less what open seeds leave unknown.
@@ -66,7 +67,7 @@ impl ClubTable {
         };
         let reading = Reading::new(bags, &options);
         let rows = reading.rows();
-        let grown = grown(&reading, &rows);
+        let grown = grown(&reading, &rows, book);
         let mut asides = asides(book, choice);
         let sum = |of: fn(&Aside) -> usize| asides.values().map(of).sum();
         let (counting, in_doubt, abandoned) =
@@ -95,7 +96,8 @@ impl ClubTable {
     }
 }
 
-fn grown(reading: &Reading, rows: &[Row]) -> Vec<Grown> {
+fn grown(reading: &Reading, rows: &[Row], book: &Book) -> Vec<Grown> {
+    let names: HashMap<&str, &Name> = book.own().map(|bag| (bag.grower.as_str(), &bag.grower)).collect();
     let mut sums: BTreeMap<(usize, &str), (f64, f64)> = BTreeMap::new();
     for t in reading.trials() {
         let place = |r: &Row| (r.kind.as_str(), r.variety.as_str(), r.source.as_str()).cmp(&t.place);
@@ -105,7 +107,7 @@ fn grown(reading: &Reading, rows: &[Row]) -> Vec<Grown> {
         }
     }
     let of = |((row, grower), (rooted, seeds)): ((usize, &str), (f64, f64))| {
-        let grower = grower.to_owned();
+        let grower = names[grower].clone();
         Grown { row, grower, rooted, seeds }
     };
     sums.into_iter().map(of).collect()

@@ -101,7 +101,7 @@ fn counted<'a>(names: &'a [String], bags: &'a [RingBag]) -> Result<Vec<Counted<'
     Ok(counted)
 }
 
-fn bag<'a>(ring: &'a Ring, c: &Counted<'a>) -> Bag<'a> {
+fn bag<'a>(ring: &'a Ring, c: &'a Counted<'a>) -> Bag<'a> {
     Bag {
         kind: &ring.kind,
         variety: &ring.variety,
@@ -114,7 +114,7 @@ fn bag<'a>(ring: &'a Ring, c: &Counted<'a>) -> Bag<'a> {
         floated: false,
         put_on_paper: None,
         closed: c.bag.closed_at.is_some(),
-        looks: c.looks.clone(),
+        looks: c.looks.as_slice().into(),
     }
 }
 

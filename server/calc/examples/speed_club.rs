@@ -76,7 +76,7 @@ fn tables(daily: bool) {
                 floated: false,
                 put_on_paper: None,
                 closed: true,
-                looks,
+                looks: looks.into(),
             });
         }
     }
@@ -208,7 +208,7 @@ fn whole(trials: usize, growers: usize, cells: usize) {
                 floated: false,
                 put_on_paper: None,
                 closed: true,
-                looks: vec![Look { hours: 336.0, rooted: *x as u32, abnormal: 0, dead: 0 }],
+                looks: vec![Look { hours: 336.0, rooted: *x as u32, abnormal: 0, dead: 0 }].into(),
             }
         })
         .collect();

@@ -48,7 +48,7 @@ impl Made {
             floated: self.floated,
             put_on_paper: None,
             closed: true,
-            looks: vec![Look { hours: 336.0, rooted: self.rooted, abnormal: 0, dead: 0 }],
+            looks: vec![Look { hours: 336.0, rooted: self.rooted, abnormal: 0, dead: 0 }].into(),
         }
     }
 

@@ -4,7 +4,7 @@
 mod dice;
 
 use dice::Dice;
-use hilum_calc::table::{At, Bag, Look, Of, Options, Row, table};
+use hilum_calc::table::{At, Bag, Look, Looks, Of, Options, Packed, Row, table};
 
 fn look(hours: f64, rooted: u32) -> Look {
     Look { hours, rooted, abnormal: 0, dead: 0 }
@@ -23,7 +23,7 @@ fn bag<'a>(source: &'a str, trial: &'a str, seeds: u32, looks: &[(f64, u32)]) ->
         floated: false,
         put_on_paper: None,
         closed: true,
-        looks: looks.iter().map(|l| look(l.0, l.1)).collect(),
+        looks: looks.iter().map(|l| look(l.0, l.1)).collect::<Vec<_>>().into(),
     }
 }
 
@@ -170,7 +170,7 @@ fn any_bag<'a>(dice: &mut Dice, trial: &'a str, name: &'a str) -> Bag<'a> {
     let mut made = bag("a", trial, seeds, &[]);
     (made.bag, made.closed, made.soaked) = (name, dice.below(3) > 0, seeds + dice.below(4) as u32);
     made.put_on_paper = Some(dice.below(40) as i32);
-    let (mut left, mut hours) = (seeds, 0.0);
+    let (mut left, mut hours, mut looks) = (seeds, 0.0, Vec::new());
     let ease = dice.below(4);
     for _ in 0..dice.below(8) {
         hours += 1.0 + dice.below(100) as f64;
@@ -180,8 +180,9 @@ fn any_bag<'a>(dice: &mut Dice, trial: &'a str, name: &'a str) -> Bag<'a> {
             n
         };
         let (rooted, abnormal, dead) = (part(ease * 5), part(1), part(1));
-        made.looks.push(Look { hours, rooted, abnormal, dead });
+        looks.push(Look { hours, rooted, abnormal, dead });
     }
+    made.looks = looks.into();
     made
 }
 
@@ -196,11 +197,20 @@ fn any_club_has_finite_ordered_numbers_whatever_the_order_of_its_rows() {
                 let rows = table(&bags, &options);
                 rows.iter().for_each(sound);
                 dice.shuffle(&mut bags);
-                bags.iter_mut().for_each(|b| dice.shuffle(&mut b.looks));
+                bags.iter_mut().for_each(|b| b.looks = shuffled(b, &mut dice));
                 assert_eq!(format!("{rows:?}"), format!("{:?}", table(&bags, &options)));
+                let packed: Vec<Packed> = bags.iter().map(|b| Packed::from(&*b.looks.in_order())).collect();
+                let same = bags.iter().zip(&packed).map(|(b, looks)| Bag { looks: looks.into(), ..b.clone() });
+                assert_eq!(format!("{rows:?}"), format!("{:?}", table(&same.collect::<Vec<_>>(), &options)));
             }
         }
     }
+}
+
+fn shuffled(bag: &Bag, dice: &mut Dice) -> Looks<'static> {
+    let mut looks = bag.looks.in_order().into_owned();
+    dice.shuffle(&mut looks);
+    looks.into()
 }
 
 fn sound(row: &Row) {

@@ -3,12 +3,16 @@ use crate::args;
 use crate::db::ids::{At, KindId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
+use crate::stock::names;
 use crate::stock::published::kind_key;
 
 const INSERT: &str = "INSERT INTO kinds (id, name, name_key, built_in, made_at) VALUES ($1, $2, $3, $4, $5)
     ON CONFLICT DO NOTHING";
 const NAME: &str = "UPDATE kinds SET name = $2 WHERE id = $1 AND built_in";
-const BY_KEY: &str = "SELECT id FROM kinds WHERE name_key = $1";
+/// One called just so comes before one that has it among its usual names: a club may have had its own before this program
+/// knew the name.
+const BY_KEY: &str = "SELECT id FROM kinds WHERE name_key IN ($1, $2)
+    ORDER BY CASE WHEN name_key = $1 THEN 0 ELSE 1 END LIMIT 1";
 const EVERY: &str = "SELECT k.id, k.name, k.name_key, k.built_in,
       (SELECT COUNT(*) FROM varieties v WHERE v.kind_id = k.id AND NOT v.blind) AS varieties
     FROM kinds k ORDER BY lower(k.name), k.id";
@@ -48,7 +52,7 @@ pub async fn name_kind(conn: &mut Conn, key: &str, name: &str) -> Result<(), App
 
 /// The kind of that name, or of another usual name of it.
 pub async fn find_kind(conn: &mut Conn, name: &str) -> Result<Option<KindId>, AppError> {
-    let row: Option<Id> = conn.maybe(BY_KEY, args![kind_key(name)]).await?;
+    let row: Option<Id> = conn.maybe(BY_KEY, args![names::key(name), kind_key(name)]).await?;
     Ok(row.map(|r| KindId(r.id)))
 }
 

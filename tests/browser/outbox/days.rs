@@ -229,6 +229,14 @@ async fn with_signal_a_refusal_is_beside_its_field_and_stands_until_it_is_mended
     phone.tap_words("Back to what I typed").await;
     let typed = phone.find(note).await.prop("value").await.unwrap();
     assert_eq!(typed.as_deref(), Some("left by the door"));
+    // back to the answer of a save that was refused: the form is there again
+    phone.goto("/kinds").await;
+    phone.fill("#f-name", "!").await;
+    phone.tap("#new-kind button").await;
+    phone.says("A name with letters in it").await;
+    phone.goto("/plan").await;
+    phone.ask("history.back();").await;
+    phone.says("Add the kind").await;
     phone.close().await;
 }
 

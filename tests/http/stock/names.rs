@@ -1,6 +1,7 @@
 use super::{add, club, number};
 use crate::support::Browser;
 use axum::http::StatusCode;
+use hilum::args;
 
 async fn merge(who: &Browser, root: &str, from: &str, into: &str) -> crate::support::Page {
     let list = who.get(root).await;
@@ -42,6 +43,21 @@ async fn kinds_show_their_facts_and_sources() {
     hilum::stock::ensure_kinds(&mut conn, club.app.now()).await.unwrap();
     conn.commit().await.unwrap();
     assert_eq!(number(&club, "SELECT COUNT(*) AS n FROM kinds").await, before);
+}
+
+/// A club had a kind of its own before the program knew its name as that of another.
+#[tokio::test]
+async fn a_kind_of_ones_own_keeps_its_name_when_the_program_learns_it() {
+    let club = club().await;
+    let jo = club.grower("Jo", "JB").await;
+    let mut conn = club.app.db.write().await.unwrap();
+    let sql = "INSERT INTO kinds (id, name, name_key, built_in, made_at) VALUES ('own', $1, $2, FALSE, $3)";
+    conn.run(sql, args!["Karotten", "karotten", club.app.now()]).await.unwrap();
+    conn.commit().await.unwrap();
+    add(&jo, "Lange Rote", &[("kind", "Karotten")]).await;
+    add(&jo, "Kurze Rote", &[("kind", "Karotte")]).await;
+    jo.get("/kinds/own").await.says("Lange Rote").says_not("Kurze Rote");
+    jo.get("/kinds/carrot").await.says("Kurze Rote").says_not("Lange Rote");
 }
 
 #[tokio::test]

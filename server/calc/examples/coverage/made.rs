@@ -141,7 +141,7 @@ impl Made {
             floated: false,
             put_on_paper: None,
             closed: true,
-            looks: looks.map(look).to_vec(),
+            looks: looks.map(look).to_vec().into(),
         }
     }
 

@@ -29,7 +29,7 @@ impl BagFile {
             floated: l.floated,
             put_on_paper: l.put_on_paper,
             closed: l.closed,
-            looks: self.looks.clone(),
+            looks: self.looks.as_slice().into(),
         }
     }
 

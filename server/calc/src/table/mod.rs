@@ -6,11 +6,15 @@
 //! mean over growers like the club's.
 
 mod groups;
+mod looks;
+mod packed;
 mod reading;
 mod spread;
 mod state;
 
 pub use groups::{Place, groups};
+pub use looks::{Look, Looks};
+pub use packed::Packed;
 pub use reading::{Count, Reading};
 pub use spread::Alike;
 use spread::{Cell, Spread, Tally};
@@ -19,19 +23,6 @@ use state::{Horizon, Share, tally};
 use std::collections::BTreeMap;
 
 const HOURS: f64 = 24.0;
-
-/// One look into a bag: what is new since the look before it.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Look {
-    /// Hours since the bag went on paper, more than 0.
-    pub hours: f64,
-    /// Seeds whose root came out.
-    pub rooted: u32,
-    /// Seeds judged abnormal; they never count as rooted later.
-    pub abnormal: u32,
-    /// Dead seeds removed.
-    pub dead: u32,
-}
 
 /// One bag (replicate) with all its looks, in any order.
 #[derive(Debug, Clone, PartialEq)]
@@ -59,7 +50,7 @@ pub struct Bag<'a> {
     /// Closed: what is left will not be looked at again.
     pub closed: bool,
     /// All looks.
-    pub looks: Vec<Look>,
+    pub looks: Looks<'a>,
 }
 
 /// What a rate is a share of.
@@ -151,12 +142,6 @@ pub fn table(bags: &[Bag], options: &Options) -> Vec<Row> {
 }
 
 fn sorted<'a>(mut bags: Vec<Bag<'a>>) -> Vec<Bag<'a>> {
-    for bag in &mut bags {
-        bag.looks.sort_by(|a, b| {
-            let counts = |l: &Look| (l.rooted, l.abnormal, l.dead);
-            a.hours.total_cmp(&b.hours).then_with(|| counts(a).cmp(&counts(b)))
-        });
-    }
     let key = |b: &Bag<'a>| (b.kind, b.variety, b.source, b.trial, b.bag);
     bags.sort_by(|a, b| key(a).cmp(&key(b)).then_with(|| (a.grower, a.seeds).cmp(&(b.grower, b.seeds))));
     bags
@@ -177,8 +162,10 @@ fn horizons<'a>(bags: &[Bag<'a>], options: &Options) -> BTreeMap<&'a str, Horizo
 
 /// The first whole day by which 95 % of all seeds that rooted had been seen rooted.
 fn club_day(bags: &[&Bag]) -> Option<f64> {
-    let mut looks: Vec<(f64, u64)> =
-        bags.iter().flat_map(|b| &b.looks).map(|l| (l.hours, u64::from(l.rooted))).collect();
+    let mut looks: Vec<(f64, u64)> = Vec::new();
+    for bag in bags {
+        looks.extend(bag.looks.in_order().iter().map(|l| (l.hours, u64::from(l.rooted))));
+    }
     looks.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
     let all: u64 = looks.iter().map(|l| l.1).sum();
     let mut seen = 0;

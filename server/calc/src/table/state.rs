@@ -29,23 +29,23 @@ struct Shown {
 }
 
 fn shown(bag: &Bag, horizon: &Horizon) -> Shown {
+    let looks = bag.looks.in_order();
     let known = |seen| Shown { seen, open: 0, after: 0.0, upto: None };
-    let upto = |hours: f64| rooted(bag.looks.iter().take_while(|l| l.hours <= hours));
-    let last = bag.looks.last().map_or(0.0, |l| l.hours);
-    let all = rooted(bag.looks.iter());
+    let upto = |hours: f64| rooted(looks.iter().take_while(|l| l.hours <= hours));
     let Some(day) = horizon.hours() else {
-        let open = if bag.closed { 0 } else { left(bag.seeds, &bag.looks) };
-        return Shown { seen: all, open, after: last, upto: None };
+        let open = if bag.closed { 0 } else { left(bag.seeds, &looks) };
+        let last = looks.last().map_or(0.0, |l| l.hours);
+        return Shown { seen: rooted(looks.iter()), open, after: last, upto: None };
     };
-    if let Some(look) = nearest(bag, day) {
+    if let Some(look) = nearest(&looks, day) {
         return known(upto(look.hours));
     }
-    let next = bag.looks.iter().map(|l| l.hours).find(|h| *h > day);
-    let before = bag.looks.iter().map(|l| l.hours).rfind(|h| *h <= day).unwrap_or(0.0);
+    let next = looks.iter().map(|l| l.hours).find(|h| *h > day);
+    let before = looks.iter().map(|l| l.hours).rfind(|h| *h <= day).unwrap_or(0.0);
     let seen = upto(day);
     match next {
         Some(next) => Shown { seen, open: upto(next) - seen, after: before, upto: Some(next) },
-        None => Shown { seen, open: left(bag.seeds, &bag.looks), after: before, upto: None },
+        None => Shown { seen, open: left(bag.seeds, &looks), after: before, upto: None },
     }
 }
 
@@ -58,8 +58,8 @@ fn left(seeds: u32, looks: &[Look]) -> u32 {
 }
 
 /// The look closest to `day` hours, not more than a day away; the earlier of two.
-fn nearest<'b>(bag: &'b Bag, day: f64) -> Option<&'b Look> {
-    let near = bag.looks.iter().filter(|l| (l.hours - day).abs() <= HOURS);
+fn nearest(looks: &[Look], day: f64) -> Option<&Look> {
+    let near = looks.iter().filter(|l| (l.hours - day).abs() <= HOURS);
     near.min_by(|a, b| (a.hours - day).abs().total_cmp(&(b.hours - day).abs()))
 }
 
@@ -74,8 +74,9 @@ impl Share {
     /// Fits the curve of a cell. A look within a day of the standard day is as good as one on it; the
     /// close is the last look of all.
     pub fn of(bags: &[&Bag], horizon: &Horizon) -> Self {
-        let curve = Curve::fit(&intervals(bags.iter().map(|b| (b.seeds, b.looks.as_slice()))));
-        let reach = bags.iter().flat_map(|b| b.looks.last()).map(|l| l.hours).fold(0.0, f64::max);
+        let looks: Vec<_> = bags.iter().map(|b| (b.seeds, b.looks.in_order())).collect();
+        let reach = looks.iter().flat_map(|(_, looks)| looks.last()).map(|l| l.hours).fold(0.0, f64::max);
+        let curve = Curve::fit(&intervals(looks));
         let horizon = horizon.hours().unwrap_or(reach);
         let at = if horizon <= reach + HOURS { horizon.min(reach) } else { horizon };
         let rooted = curve.at(at).mid;
@@ -102,11 +103,12 @@ impl Share {
 /// Seeds by the span of hours in which they rooted, equal spans merged: from bags of so many seeds with
 /// their looks in order of time. What is left in a bag is censored at its last look; abnormal and dead
 /// seeds never root, so they outlast every look of the bags.
-pub fn intervals<'l>(bags: impl IntoIterator<Item = (u32, &'l [Look])>) -> Vec<Interval> {
+pub fn intervals<L: AsRef<[Look]>>(bags: impl IntoIterator<Item = (u32, L)>) -> Vec<Interval> {
     let mut spans: Vec<(f64, f64, u32)> = Vec::new();
     let mut never = 0;
     let mut end = 0.0_f64;
     for (seeds, looks) in bags {
+        let looks = looks.as_ref();
         let (mut since, mut before) = (0.0_f64, 0.0_f64);
         for look in looks {
             if look.hours > before {

@@ -1,30 +1,35 @@
-//! The looks into one bag, packed: a large club has millions of them in memory.
+use super::looks::{Look, ordered};
 
-use hilum_calc::table::Look;
-
-/// Hours count in ten-thousandths, as [`crate::notebook::seen::hours`] rounds them.
+/// Hours of packed looks count in ten-thousandths.
 const PER_HOUR: f64 = 1e4;
 
-/// Looks in order of time. Each is four numbers (ten-thousandths of an hour since the look before, rooted, abnormal, dead)
-/// in seven bits a byte, the last byte of a number without its high bit (LEB128, as in DWARF 5, section 7.6).
+/// Looks in order of time, each in about six bytes: a large club has millions of them in memory. Each is four numbers
+/// (ten-thousandths of an hour since the look before, to which it is rounded; rooted, abnormal, dead) in seven bits a byte,
+/// the last byte of a number without its high bit (LEB128, as in DWARF 5, section 7.6).
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Looks(Box<[u8]>);
+pub struct Packed(Box<[u8]>);
 
-impl Looks {
+impl Packed {
+    /// The looks one after the other.
+    #[must_use]
     pub fn iter(&self) -> Iter<'_> {
         Iter { rest: &self.0, at: 0 }
     }
 
+    /// The latest look.
+    #[must_use]
     pub fn last(&self) -> Option<Look> {
         self.iter().last()
     }
 
+    /// All looks at once.
+    #[must_use]
     pub fn to_vec(&self) -> Vec<Look> {
         self.iter().collect()
     }
 }
 
-impl<'a> IntoIterator for &'a Looks {
+impl<'a> IntoIterator for &'a Packed {
     type Item = Look;
     type IntoIter = Iter<'a>;
 
@@ -33,13 +38,10 @@ impl<'a> IntoIterator for &'a Looks {
     }
 }
 
-impl From<&[Look]> for Looks {
+impl From<&[Look]> for Packed {
     fn from(looks: &[Look]) -> Self {
         let (mut bytes, mut before) = (Vec::new(), 0_u32);
-        // another club's file may hold them in any order
-        let mut looks = looks.to_vec();
-        looks.sort_by(|a, b| a.hours.total_cmp(&b.hours));
-        for look in looks {
+        for look in ordered(looks) {
             let at = (look.hours * PER_HOUR).round() as u32;
             for number in [at.saturating_sub(before), look.rooted, look.abnormal, look.dead] {
                 put(&mut bytes, number);
@@ -94,7 +96,10 @@ impl Iterator for Iter<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::notebook::seen::hours;
+
+    fn hours(exactly: f64) -> f64 {
+        (exactly * PER_HOUR).round() / PER_HOUR
+    }
 
     #[test]
     fn looks_come_back_as_they_were() {
@@ -110,25 +115,25 @@ mod tests {
             look(86_401, 16_383, 16_384, 100_000),
             look(400_000_000, u32::MAX, 0, 1),
         ];
-        let packed = Looks::from(&looks[..]);
+        let packed = Packed::from(&looks[..]);
         assert_eq!(packed.to_vec(), looks);
         assert_eq!(packed.last(), Some(looks[3]));
-        assert_eq!(Looks::default().last(), None);
+        assert_eq!(Packed::default().last(), None);
         for seconds in (1..40_000_000).step_by(997) {
             let one = [look(seconds, 2, 0, 0), look(seconds + 5, 0, 0, 0)];
-            assert_eq!(Looks::from(&one[..]).to_vec(), one, "{seconds}");
+            assert_eq!(Packed::from(&one[..]).to_vec(), one, "{seconds}");
         }
     }
 
     #[test]
     fn looks_of_any_order_keep_their_times() {
         let at = |hours| Look { hours, rooted: 1, abnormal: 0, dead: 0 };
-        assert_eq!(Looks::from(&[at(72.0), at(24.0), at(48.5)][..]).to_vec(), [at(24.0), at(48.5), at(72.0)]);
+        assert_eq!(Packed::from(&[at(72.0), at(24.0), at(48.5)][..]).to_vec(), [at(24.0), at(48.5), at(72.0)]);
     }
 
     #[test]
     fn a_look_of_every_day_takes_six_bytes() {
         let days = (1..=10).map(|day| Look { hours: 24.0 * f64::from(day), rooted: 3, abnormal: 0, dead: 1 });
-        assert_eq!(Looks::from(&days.collect::<Vec<_>>()[..]).0.len(), 60);
+        assert_eq!(Packed::from(&days.collect::<Vec<_>>()[..]).0.len(), 60);
     }
 }
