@@ -1,7 +1,7 @@
 //! Backups while members write: each is restored elsewhere and compared with what the program had answered by then.
 //! `HILUM_BACKUPS=1000 cargo test --test endure backups:: -- --nocapture` for the long run.
 
-use crate::support::{Client, Program, START, Told, key, times};
+use crate::support::{Client, Program, START, Told, key, time_is_left, times};
 use hilum::args;
 use hilum::backups::restore::{self, Order};
 use hilum::config::Config;
@@ -15,6 +15,8 @@ use std::time::{Duration, Instant};
 use tempfile::TempDir;
 
 const WRITERS: usize = 3;
+/// A club is begun anew after so many backups: writers that never rest fill it.
+const AN_AGE: usize = 20;
 
 #[derive(FromRow)]
 struct Text {
@@ -77,8 +79,8 @@ async fn compare(db: &Db, before: &BTreeSet<String>, after: &BTreeSet<String>) {
     assert_eq!(texts(db, KEYS).await, notes, "an entry without the key of its save");
 }
 
-#[tokio::test(flavor = "multi_thread")]
-async fn what_was_answered_before_a_backup_began_is_in_it() {
+/// So many backups of a club at work, copies and archives in turn; how long each save took meanwhile.
+async fn backed_up(rounds: usize) -> Vec<Duration> {
     let program = Program::demo().await;
     let db = program.db().await;
     let bags = "SELECT b.id AS text FROM bags b JOIN trials t ON t.id = b.trial_id JOIN members m ON m.id = t.owner_id
@@ -88,7 +90,6 @@ async fn what_was_answered_before_a_backup_began_is_in_it() {
     let ledger = Ledger::default();
     let write = |n: usize| tokio::spawn(ledger.clone().write(agnes.clone(), bags[n % bags.len()].clone()));
     let writers: Vec<_> = (0..WRITERS).map(write).collect();
-    let rounds = times("HILUM_BACKUPS", 4);
     for round in 0..rounds {
         let folder = TempDir::new().unwrap();
         let before = ledger.answered();
@@ -106,10 +107,22 @@ async fn what_was_answered_before_a_backup_began_is_in_it() {
     for writer in writers {
         writer.await.unwrap();
     }
+    db.close().await;
     assert!(program.check().contains("No breach"));
-    let mut took = ledger.took.lock().unwrap().clone();
+    ledger.took.lock().unwrap().clone()
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn what_was_answered_before_a_backup_began_is_in_it() {
+    let wanted = times("HILUM_BACKUPS", 4);
+    let (mut rounds, mut took) = (0, Vec::new());
+    while rounds < wanted && (rounds == 0 || time_is_left()) {
+        let some = AN_AGE.min(wanted - rounds);
+        took.extend(backed_up(some).await);
+        rounds += some;
+    }
     took.sort();
     let p99 = took[took.len() * 99 / 100];
-    println!("{rounds} backups on {}, {} counts answered meanwhile, p99 {p99:?}", db.engine(), took.len());
+    println!("{rounds} backups, {} counts answered meanwhile, p99 {p99:?}", took.len());
     assert!(took.len() > rounds, "nothing was written meanwhile");
 }

@@ -200,7 +200,8 @@ fn any_club_has_finite_ordered_numbers_whatever_the_order_of_its_rows() {
                 bags.iter_mut().for_each(|b| b.looks = shuffled(b, &mut dice));
                 assert_eq!(format!("{rows:?}"), format!("{:?}", table(&bags, &options)));
                 let packed: Vec<Packed> = bags.iter().map(|b| Packed::from(&*b.looks.in_order())).collect();
-                let same = bags.iter().zip(&packed).map(|(b, looks)| Bag { looks: looks.into(), ..b.clone() });
+                let same =
+                    bags.iter().zip(&packed).map(|(b, looks)| Bag { looks: looks.into(), ..b.clone() });
                 assert_eq!(format!("{rows:?}"), format!("{:?}", table(&same.collect::<Vec<_>>(), &options)));
             }
         }

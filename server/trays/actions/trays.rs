@@ -48,6 +48,9 @@ fn geometry(form: &mut Form) -> Geometry {
         };
     }
     let found = GRIDS.iter().find(|p| p.value() == typed);
+    if ["rows", "cols"].iter().any(|name| !form.value(name).trim().is_empty()) {
+        form.refuse("geometry", t!("trays-one-size-only", other = t!("trays-another-one")));
+    }
     if found.is_none() {
         form.refuse("geometry", t!("trays-choose-or-give-rows"));
     }

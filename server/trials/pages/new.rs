@@ -63,7 +63,7 @@ impl New<'_> {
 #[template(path = "trials/choose.html")]
 struct Choose<'a> {
     chrome: &'a Chrome,
-    routine: &'a str,
+    form: &'a Form,
     packets: Vec<PacketRow>,
 }
 
@@ -80,12 +80,15 @@ pub async fn new(
     drop(conn);
     let given = query
         .into_iter()
-        .filter(|(name, _)| matches!(name.as_str(), "packet" | "pair" | "routine" | "promise"));
-    let form = given.fold(Form::new(), |form, (name, value)| form.with(&name, value));
+        .filter(|(name, _)| matches!(name.as_str(), "packet" | "pair" | "routine" | "promise" | "go"));
+    let mut form = given.fold(Form::new(), |form, (name, value)| form.with(&name, value));
     if form.values("packet").is_empty() {
-        let routine = form.value("routine");
+        if !form.value("go").is_empty() {
+            form.refuse("packet", t!("trials-tick-a-packet"));
+        }
         let packets = mine.into_iter().map(|p| row(p, &form, &[])).collect();
-        return page::page(&Choose { chrome: &chrome, routine, packets });
+        let choose = Choose { chrome: &chrome, form: &form, packets };
+        return if form.failed() { page::refused(&choose) } else { page::page(&choose) };
     }
     let chosen: Vec<Packet> = mine.into_iter().filter(|p| form.has("packet", &p.id.0)).collect();
     let at = words::input_moment(chrome.now, chrome.member.zone());

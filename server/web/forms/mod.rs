@@ -149,10 +149,10 @@ impl Form {
         self.abouts.push((name.to_owned(), thing));
     }
 
-    /// What field `name` is about: as [`Form::about`] said, or else its label, once it was drawn; empty where neither.
+    /// What field `name` is about: as [`Form::about`] said, and its label, once it was drawn; empty where neither.
     pub fn thing(&self, name: &str) -> String {
-        let said = self.abouts.iter().find(|(n, _)| n == name).map(|(_, thing)| thing.clone());
-        said.unwrap_or_else(|| self.labels.before_an_error(name))
+        let said = self.abouts.iter().find(|(n, _)| n == name).map_or("", |(_, thing)| thing);
+        format!("{said}{}", self.labels.before_an_error(name))
     }
 
     /// Notes the label that field `name` is drawn with; draws nothing. The summary of errors stands before the fields, so

@@ -2,7 +2,15 @@ use super::Form;
 use crate::db::ids::At;
 use crate::web::words;
 use chrono::{DateTime, NaiveDate, NaiveDateTime, TimeZone};
+use icu_properties::CodePointSetData;
+use icu_properties::props::DefaultIgnorableCodePoint;
+use std::num::IntErrorKind;
 use std::ops::RangeInclusive;
+
+/// Blanks, and signs that nobody sees.
+fn is_unseen(c: char) -> bool {
+    c.is_whitespace() || CodePointSetData::new::<DefaultIgnorableCodePoint>().contains(c)
+}
 
 /// Days. Nobody remembers the minute of what is longer ago: it is a slip in the year.
 const LONG_AGO: i64 = 30 * 365;
@@ -25,7 +33,7 @@ impl Form {
     /// Text that must not be empty.
     pub fn must_text(&mut self, name: &str, longest: usize) -> String {
         let value = self.text(name, longest);
-        if value.is_empty() {
+        if value.chars().all(is_unseen) {
             self.refuse(name, t!("web-fill-in"));
         }
         value
@@ -41,6 +49,10 @@ impl Form {
         match plain.parse::<i64>() {
             Ok(n) if range.contains(&n) => Some(n),
             Ok(_) => {
+                self.refuse(name, t!("web-whole-from-to", least = *range.start(), most = *range.end()));
+                None
+            }
+            Err(e) if matches!(e.kind(), IntErrorKind::PosOverflow | IntErrorKind::NegOverflow) => {
                 self.refuse(name, t!("web-whole-from-to", least = *range.start(), most = *range.end()));
                 None
             }
@@ -183,6 +195,18 @@ mod tests {
             assert_eq!(f.decimal("x", 0.0..=3.0), None);
             assert!(f.failed(), "{bad}");
         }
+    }
+
+    #[test]
+    fn a_name_that_nobody_sees_is_none() {
+        for unseen in ["", " ", "\u{200b}", "\u{200d}\u{feff} \u{ad}", "\u{3164}"] {
+            let mut f = form(unseen);
+            f.must_text("x", 20);
+            assert!(f.failed(), "{unseen:?}");
+        }
+        let mut f = form("नर्‍मदा \u{1f469}\u{200d}\u{1f33e}");
+        f.must_text("x", 20);
+        assert!(!f.failed());
     }
 
     #[test]

@@ -204,7 +204,10 @@ rings-you-grow-in-it = Du machst in diesem Ringversuch mit. Wer den Schlüssel g
 rings-back = Zurück
 rings-show-the-key = Den Schlüssel trotzdem anzeigen
 rings-key = Schlüssel: { $ring }
-rings-about-the-key = <strong>Vor dem Ende nicht für die Gärtner.</strong> { $variety }, { $kind }. Jede Tüte unten bekommt { $bags }: { $seeds } Samen. Klebe das Etikett auf eine leere Tüte, fülle sie, kreuze sie hier an. Gedruckt am { $printed }.
+rings-about-the-key = <strong>Vor dem Ende nicht für die Gärtner.</strong> { $variety }, { $kind }. Jede Tüte unten bekommt { $bags }{ $n ->
+    [one] {""}
+   *[other] {""}, zusammen { $seeds } Samen
+ }. Klebe das Etikett auf eine leere Tüte, fülle sie, kreuze sie hier an. Gedruckt am { $printed }.
 rings-fill-from = Aus <span class="mark">{ $mark }</span> { $lot }, bei { $owner }: { $seeds } Samen
 rings-fill-from-treated = Aus <span class="mark">{ $mark }</span> { $lot } ({ $state }), bei { $owner }: { $seeds } Samen
 rings-fill = Füllen

@@ -76,6 +76,7 @@ trays-grower-supply-catalogues = Katalogseiten für Gärtnereibedarf
 trays-catalogue = Katalog
 trays-catalogue-and-trade = Katalog/Handel
 trays-from-memory = { $source }, aus dem Gedächtnis
+trays-one-size-only = Reihen und Spalten sind auch angegeben. Wähle „{ $other }“ oder leere beide.
 trays-choose-or-give-rows = Bitte wähle eine Platte oder gib Reihen und Spalten an.
 trays-no-letters-yet = Du hast noch keine Buchstaben für Kennzeichen.
 trays-is-ready = { $tray } ist bereit: { $n } Zellen. Schreib das Kennzeichen auf die Platte.

@@ -213,7 +213,10 @@ rings-you-grow-in-it = You grow in this ring trial. Whoever has seen the key kno
 rings-back = Back
 rings-show-the-key = Show me the key all the same
 rings-key = Key: { $ring }
-rings-about-the-key = <strong>Not for the growers before the end.</strong> { $variety }, { $kind }. Each packet below gets { $bags }: { $seeds } seeds. Stick the label on an empty packet, fill it, tick it here. Printed { $printed }.
+rings-about-the-key = <strong>Not for the growers before the end.</strong> { $variety }, { $kind }. Each packet below gets { $bags }{ $n ->
+    [one] {""}
+   *[other] {""}, { $seeds } seeds in all
+ }. Stick the label on an empty packet, fill it, tick it here. Printed { $printed }.
 rings-fill-from = From <span class="mark">{ $mark }</span> { $lot }, with { $owner }: { $seeds } seeds
 rings-fill-from-treated = From <span class="mark">{ $mark }</span> { $lot } ({ $state }), with { $owner }: { $seeds } seeds
 rings-fill = Fill

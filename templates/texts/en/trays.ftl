@@ -76,6 +76,7 @@ trays-grower-supply-catalogues = grower supply catalogue pages
 trays-catalogue = catalogue
 trays-catalogue-and-trade = catalogue/trade
 trays-from-memory = { $source }, from memory
+trays-one-size-only = Rows and columns are given too. Choose “{ $other }”, or empty both.
 trays-choose-or-give-rows = Please choose a tray, or give rows and columns.
 trays-no-letters-yet = You have no letters for marks yet.
 trays-is-ready = { $tray } is ready: { $n } cells. Write the mark on the tray.

@@ -48,7 +48,11 @@ async fn lines_are_typed_and_pasted_and_faults_name_their_line() {
     let list = "variety,plants,ready\nKestrel,6,2026-06-01\nKestrl,0,2026-06-01\n";
     let bad = jo.submit(&page, ENTER, &[("variety_2", "Merlin"), ("plants_2", "x"), ("list", list)]).await;
     bad.refuses("plants_2", "whole number").refuses("ready_2", "which day").refuses("list", "stands above");
-    assert!(bad.text().contains("Line 2: A whole number"), "the summary names the line: {}", bad.text());
+    assert!(
+        bad.text().contains("Line 2: Plants: A whole number"),
+        "the summary names the line: {}",
+        bad.text()
+    );
     assert!(
         bad.text().contains("Line 3: The club has no variety Kestrl. Did you mean Kestrel?"),
         "{}",

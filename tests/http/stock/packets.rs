@@ -43,7 +43,7 @@ async fn each_field_says_what_is_wrong_and_keeps_what_was_typed() {
     let club = club().await;
     let jo = club.grower("Jo", "JB").await;
     let long = "x".repeat(121);
-    let cases: [(&str, &str, &str); 15] = [
+    let cases: [(&str, &str, &str); 16] = [
         ("kind", "", "fill this in"),
         ("kind", "???", "letters or digits"),
         ("variety", "", "fill this in"),
@@ -56,6 +56,7 @@ async fn each_field_says_what_is_wrong_and_keeps_what_was_typed() {
         ("grams", "1", "not both"),
         ("seeds_per_gram", "0", "from 0.01"),
         ("number", "0", "from 1"),
+        ("number", "99999999999999999999", "from 1 to 999"),
         ("received_on", "yesterday", "A date"),
         ("state", "boiled", "choose one"),
         ("letters", "QQ", "not your letters"),

@@ -115,6 +115,8 @@ async fn any_geometry_is_taken_within_bounds() {
     assert!(wrong.body.contains("Odd"), "what was typed stays");
     ines.submit(&page, "/trays/new", &own("3", "")).await.refuses("cols", "give a number");
     ines.submit(&page, "/trays/new", &[("geometry", "9x9")]).await.refuses("geometry", "choose a tray");
+    let both = [("geometry", "16x8"), ("rows", "5"), ("cols", "7")];
+    ines.submit(&page, "/trays/new", &both).await.refuses("geometry", "Rows and columns are given too");
     ines.submit(&page, "/trays/new", &own("5", "7")).await.says("35: 7 across, 5 down");
 }
 

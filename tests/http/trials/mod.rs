@@ -94,6 +94,18 @@ async fn one_save_starts_many_trials_once() {
 }
 
 #[tokio::test]
+async fn a_start_of_no_packet_says_what_is_missing() {
+    let club = Club::new().await;
+    let jo = club.grower("Jo", "JB").await;
+    club.packet(&jo, "Kestrel", 40).await;
+    jo.get("/trials/new").await.says_not("Please tick");
+    let page = jo.get("/trials/new?go=on&pair=yes").await;
+    page.refuses("packet", "Please tick at least one");
+    assert!(page.text().contains("No trial is started yet"));
+    assert!(page.body.contains(r#"name="pair" value="yes" checked"#));
+}
+
+#[tokio::test]
 async fn errors_of_a_start_stand_beside_their_fields() {
     let club = Club::new().await;
     with_starters(&club).await;

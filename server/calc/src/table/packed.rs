@@ -128,7 +128,10 @@ mod tests {
     #[test]
     fn looks_of_any_order_keep_their_times() {
         let at = |hours| Look { hours, rooted: 1, abnormal: 0, dead: 0 };
-        assert_eq!(Packed::from(&[at(72.0), at(24.0), at(48.5)][..]).to_vec(), [at(24.0), at(48.5), at(72.0)]);
+        assert_eq!(
+            Packed::from(&[at(72.0), at(24.0), at(48.5)][..]).to_vec(),
+            [at(24.0), at(48.5), at(72.0)]
+        );
     }
 
     #[test]
