@@ -128,15 +128,23 @@ self.outboxForms = (() => {
     const sending = outboxForms.flush({ id: entry.id, go: true, seen: seenIn(form) });
     const outcomes = await Promise.race([sending, new Promise(done => setTimeout(done, MOMENT))]);
     const came = outcomes?.get(entry.id);
-    if (came?.kind === 'saved') open(came.to);
-    else if (!came && !(await outbox.all()).some(e => e.id === entry.id)) location.assign(entry.from);
+    if (came?.kind === 'saved') leave(form, came.to);
+    else if (!came && !(await outbox.all()).some(e => e.id === entry.id)) sentByWorker(form, entry);
     else if (came?.kind === 'refused' && served !== null) await handOver(form, button, entry, came);
     else await staysHere(form, entry, came);
   }
 
-  function open(page) {
+  // What was typed is on the server: a page that was kept before must not offer it again.
+  function leave(form, page) {
+    empty(form);
     navigator.serviceWorker?.controller?.postMessage({ answered: true });
     location.assign(page);
+  }
+
+  // Its answer went to the worker, and the message of it cannot be had.
+  function sentByWorker(form, entry) {
+    anew(form);
+    tell(form, words('sent', { text: entry.words }));
   }
 
   const whenSent = () => words(isSecureContext ? 'sent-with-signal' : 'keep-open');
@@ -148,9 +156,7 @@ self.outboxForms = (() => {
       tell(form, words('nothing-typed'));
       return;
     }
-    keys.set(form, freshKey());
-    edited.delete(form);
-    empty(form);
+    anew(form);
     if (came?.kind === 'refused') tell(form, words('kept-attention', { text: came.errors[0]?.message }));
     else tell(form, `${words('saved', { text: entry.words })} ${came?.stays ?? whenSent()}`);
     if (isSecureContext) form.querySelector('.told').append(' ', Object.assign(document.createElement('a'), { href: '/', textContent: words('due-now') }));
@@ -167,6 +173,11 @@ self.outboxForms = (() => {
     }
   }
 
+  function anew(form) {
+    keys.set(form, freshKey());
+    edited.delete(form);
+    empty(form);
+  }
   function empty(form) {
     form.reset();
     document.querySelectorAll('.flash.warn:not(#damaged)').forEach(warning => warning.remove());

@@ -129,7 +129,7 @@ async function renew(paths) {
 }
 
 // A page that is looked at sends by itself, and then shows what became of it.
-const PAGES_FIRST = 2000;
+const PAGES_FIRST = 10 * 1000;
 async function pagesFirst() {
   const pages = await self.clients.matchAll({ type: 'window' });
   if (pages.some(page => page.visibilityState === 'visible')) await new Promise(done => setTimeout(done, PAGES_FIRST));

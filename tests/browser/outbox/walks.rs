@@ -179,7 +179,8 @@ impl Walk {
 
     /// Whether the phone says within eight seconds that it has the count, or shows the page after it.
     async fn told(&self) -> bool {
-        let script = "return document.querySelector('.told')?.textContent.includes('on this phone') || Boolean(document.getElementById('said'));";
+        // "Saving on this phone" promises nothing yet
+        let script = "return /(Saved|Kept) on this phone/.test(document.querySelector('.told')?.textContent) || Boolean(document.getElementById('said'));";
         for _ in 0..40 {
             if self.phone.ask(script).await == true {
                 return true;
