@@ -260,7 +260,8 @@ async fn after_an_answered_save_the_page_that_tells_of_it_is_waited_for() {
     phone.says("Undone").await;
     // the worker may be first to send it: what was typed is not offered again either
     phone.goto(&bags[0]).await;
-    let by_another = "outboxForms.flush = async () => { await outbox.flush(outboxForms.member); return new Map(); };";
+    let by_another =
+        "outboxForms.flush = async () => { await outbox.flush(outboxForms.member); return new Map(); };";
     phone.ask(by_another).await;
     phone.fill("#f-rooted", "1").await;
     phone.tap(".save button.main").await;
