@@ -51,6 +51,7 @@ acts! {
     DataSaved "data saved" t!("accounts-did-save-data");
     Erased "erased" t!("accounts-did-erase");
     NamesMerged "names merged" t!("accounts-did-merge-names");
+    KindRenamed "kind renamed" t!("accounts-did-rename-kind");
     MergeUndone "merge undone" t!("accounts-did-undo-merge");
     ListBroughtIn "list brought in" t!("accounts-did-bring-list");
     ClubUsed "club used" t!("accounts-did-use-club");
@@ -158,6 +159,7 @@ impl DeedRow {
             "counts" => t!("accounts-of-counts"),
             "variety" => t!("accounts-of-variety"),
             "source" => t!("accounts-of-source"),
+            "kind" => t!("accounts-of-kind"),
             more => more,
         }
     }

@@ -75,6 +75,11 @@ pub struct Config {
     #[arg(long, env = "HILUM_NO_OFFLINE", global = true)]
     pub no_offline: bool,
 
+    /// Organisers come in by a passkey: with their password alone they can do nothing but add their first one. Needs a
+    /// --base-url with https and a name.
+    #[arg(long, env = "HILUM_ORGANISERS_BY_PASSKEY", global = true)]
+    pub organisers_by_passkey: bool,
+
     /// Folder for backups; by default "backups" in the data folder. On another disk they outlive this one.
     #[arg(long, env = "HILUM_BACKUP_FOLDER", value_name = "FOLDER", global = true)]
     pub backup_folder: Option<PathBuf>,
@@ -126,6 +131,7 @@ impl Default for Config {
             base_url: None,
             trusted_proxies: vec![Network::of(Ipv4Addr::LOCALHOST), Network::of(Ipv6Addr::LOCALHOST)],
             no_offline: false,
+            organisers_by_passkey: false,
             backup_folder: None,
             backup_every: HOURS_BETWEEN_BACKUPS,
             backup_keep: DAYS_KEPT,

@@ -3,7 +3,7 @@ mod commands;
 use anyhow::Context;
 use clap::{Parser, Subcommand};
 use commands::manager::Manager;
-use hilum::accounts;
+use hilum::accounts::{self, passkeys};
 use hilum::app::App;
 use hilum::backups::{schedule, upgrade};
 use hilum::config::Config;
@@ -54,6 +54,7 @@ enum Command {
     Backup(commands::backup::Backup),
     Restore(commands::restore::Restore),
     SignOut(commands::sign_out::SignOut),
+    ResetLink(commands::reset_link::ResetLink),
     Import(commands::import::Import),
     Export(commands::export::Export),
     Reckon(commands::reckon::Reckon),
@@ -94,6 +95,7 @@ async fn done(Asked { asked: cli, in_force }: Asked<Cli>) -> anyhow::Result<Exit
         Command::Backup(backup) => backup.run(config).await,
         Command::Restore(restore) => restore.run(config).await,
         Command::SignOut(sign_out) => sign_out.run(config).await,
+        Command::ResetLink(reset_link) => reset_link.run(config).await,
         Command::Import(import) => import.run(config).await,
         Command::Export(export) => export.run(config).await,
         Command::Reckon(reckon) => Ok(reckon.run()),
@@ -102,6 +104,7 @@ async fn done(Asked { asked: cli, in_force }: Asked<Cli>) -> anyhow::Result<Exit
 }
 
 async fn serve(config: Config, manager: &Manager) -> anyhow::Result<()> {
+    passkeys::must_be_possible(&config)?;
     folder::closed(&config.data)?;
     if let Some(backups) = &config.backup_folder {
         folder::closed(backups)?;
@@ -136,6 +139,7 @@ async fn show(config: Config, size: Option<Size>) -> anyhow::Result<()> {
         "The invented club lives in a folder of its own, which goes when you stop it: leave --data and --database-url \
          (HILUM_DATA, HILUM_DATABASE_URL) out."
     );
+    passkeys::must_be_possible(&config)?;
     let (app, _folder) = match size {
         None => demo::app(config).await?,
         Some(size) => demo::large(config, size).await?,

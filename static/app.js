@@ -179,7 +179,7 @@
   function filter(input) {
     const list = document.getElementById(input.dataset.filter);
     if (!list) return;
-    const rows = [...(list.tBodies ? list.tBodies[0].rows : list.children)];
+    const rows = [...(list.tBodies ? list.tBodies[0].rows : list.children)].filter(row => !row.matches('legend, .error'));
     const wanted = fold(input.value);
     for (const row of rows) row.hidden = wanted.length >= 3 && !fold(row.textContent).includes(wanted);
     showHeads();

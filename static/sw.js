@@ -50,12 +50,19 @@ async function posted(request) {
 }
 
 /* The way back to the answer of a save asks the browser's own memory only, which does not hold it. Nothing is sent again:
-   the form is fetched anew, or where that address has none the page it stood on, and app.js puts back what was typed. */
+   the form is fetched anew, or where that address has none the page it stood on, or what is kept of them, and app.js
+   puts back what was typed. */
 async function formAgain({ url, referrer }) {
-  for (const address of [url, referrer]) {
-    const answer = address && await fetch(address).catch(() => null);
+  const addresses = [url, referrer].filter(Boolean);
+  for (const address of addresses) {
+    const answer = await fetch(address).catch(() => null);
     // a navigation takes no answer that was redirected
     if (answer?.ok) return new Response(answer.body, { headers: answer.headers });
+  }
+  for (const address of addresses) {
+    const { pathname, search } = new URL(address);
+    const kept = await keptPage(pathname + search);
+    if (kept) return kept;
   }
   return noSignal();
 }

@@ -18,6 +18,16 @@ pub fn possible(config: &Config) -> bool {
     relying(config, "").is_some()
 }
 
+/// Refuses a host who lets organisers in by passkeys alone at an address where there are none.
+pub fn must_be_possible(config: &Config) -> anyhow::Result<()> {
+    anyhow::ensure!(
+        !config.organisers_by_passkey || possible(config),
+        "--organisers-by-passkey (HILUM_ORGANISERS_BY_PASSKEY) would keep every organiser out: browsers offer passkeys \
+         only at a --base-url with https and a name, such as https://hilum.example.org"
+    );
+    Ok(())
+}
+
 /// The library, set for the address members come by; `None` where browsers offer no passkeys there.
 fn relying(config: &Config, club: &str) -> Option<Webauthn> {
     let url = Url::parse(&config.base()).ok()?;

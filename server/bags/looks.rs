@@ -102,9 +102,7 @@ pub async fn save(State(app): State<App>, chrome: Chrome, mut form: Form) -> Res
     if !rest && typed.iter().all(|t| t.look.is_none()) && !form.failed() {
         form.refuse("rest", t!("bags-type-or-tick"));
     }
-    if form.failed() {
-        return again(&app, &chrome, &mut form).await;
-    }
+    // also where something is wrong by now: what does not fit in other rows is told with it
     let mut conn = app.db.write().await?;
     if let Some(before) = once::claim(&mut conn, &app, &chrome.member, "looks", &form).await? {
         return Ok(before);

@@ -9,6 +9,7 @@ pub mod import;
 pub mod manager;
 pub mod ready;
 pub mod reckon;
+pub mod reset_link;
 pub mod restore;
 pub mod settings;
 pub mod sign_out;

@@ -272,7 +272,7 @@ mod tests {
     #[test]
     fn every_setting_can_stand_in_a_file() {
         let file = "data = \"/club\"\ndatabase-url = \"postgres://a/b\"\nlisten = \"127.0.0.1:99\"\n\
-            base-url = \"https://a.test\"\ntrusted-proxies = [\"10.0.0.0/8\", \"::1\"]\nno-offline = true\n\
+            base-url = \"https://a.test\"\ntrusted-proxies = [\"10.0.0.0/8\", \"::1\"]\nno-offline = true\norganisers-by-passkey = true\n\
             backup-folder = \"/b\"\nbackup-every = 6\nbackup-keep = 7\nsaves-a-minute = 8\n\
             metrics-listen = \"127.0.0.1:98\"\nlog-format = \"json\"\nlog-level = \"debug\"\nclock-file = \"/c\"";
         let read = by(file, &[]).unwrap();

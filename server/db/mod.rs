@@ -11,6 +11,7 @@ pub mod ids;
 pub mod migrate;
 mod plain;
 mod postgres;
+pub mod reach;
 pub mod schema;
 mod sqlite;
 mod trouble;

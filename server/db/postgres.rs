@@ -1,8 +1,8 @@
+use super::reach::{self, Reach};
 use super::{Conn, Db, FromRow, Health, schema};
 use sqlx::error::BoxDynError;
-use sqlx::postgres::{PgConnectOptions, PgPoolOptions};
+use sqlx::postgres::PgPoolOptions;
 use sqlx::{ConnectOptions, Connection, PgPool};
-use std::str::FromStr;
 use std::time::Duration;
 
 const CONNECTIONS: u32 = 8;
@@ -28,10 +28,13 @@ pub async fn open(
     url: &str,
     before: impl AsyncFnOnce(i64) -> Result<(), BoxDynError>,
 ) -> Result<Db, sqlx::Error> {
-    let base = PgConnectOptions::from_str(url)?.application_name("hilum").options(PLANNING);
+    if Reach::of(url)? == Reach::Open {
+        tracing::warn!("what goes to the database and back is not encrypted, as its address says");
+    }
+    let base = reach::options(url)?.application_name("hilum").options(PLANNING);
     let (writer, readers) = tokio::try_join!(
-        pool().connect_with(base.clone().options([("synchronous_commit", "on")])),
-        pool().connect_with(base.options([("default_transaction_read_only", "on")])),
+        reach::connect(pool(), base.clone().options([("synchronous_commit", "on")])),
+        reach::connect(pool(), base.options([("default_transaction_read_only", "on")])),
     )?;
     let health = Health::default();
     let mut first = Conn::PostgresRead(writer.acquire().await?, health.clone());
@@ -72,19 +75,21 @@ pub async fn weak(conn: &mut Conn) -> Result<Vec<String>, sqlx::Error> {
 
 /// One connection, which says of itself that it serves nobody. Refused likewise.
 pub async fn alone(url: &str) -> Result<Db, sqlx::Error> {
-    let options = PgConnectOptions::from_str(url)?.application_name("hilum, at work on the schema");
+    let options = reach::options(url)?.application_name("hilum, at work on the schema");
     let options = options.options([("synchronous_commit", "on")]).disable_statement_logging();
-    let writer = PgPoolOptions::new().max_connections(1).acquire_timeout(TURN).connect_with(options).await?;
+    let writer =
+        reach::connect(PgPoolOptions::new().max_connections(1).acquire_timeout(TURN), options).await?;
     let health = Health::default();
     verify(&mut Conn::PostgresRead(writer.acquire().await?, health.clone())).await?;
     Ok(Db::Postgres { readers: writer.clone(), writer, health })
 }
 
 pub async fn as_it_is(url: &str) -> Result<Db, sqlx::Error> {
-    let options = PgConnectOptions::from_str(url)?.application_name("hilum, taking a backup");
+    let options = reach::options(url)?.application_name("hilum, taking a backup");
     let options = options.options([("default_transaction_read_only", "on"), ("synchronous_commit", "on")]);
     let options = options.disable_statement_logging();
-    let readers = PgPoolOptions::new().max_connections(2).acquire_timeout(TURN).connect_with(options).await?;
+    let readers =
+        reach::connect(PgPoolOptions::new().max_connections(2).acquire_timeout(TURN), options).await?;
     Ok(Db::Postgres { writer: readers.clone(), readers, health: Health::default() })
 }
 

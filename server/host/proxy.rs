@@ -2,7 +2,7 @@
 
 use super::{Finding, Sign};
 use crate::config::Config;
-use axum::http::Uri;
+use crate::db::reach::Reach;
 use std::net::{IpAddr, Ipv4Addr, Ipv6Addr};
 
 const BELIEVED: &str = "Senders told apart";
@@ -64,23 +64,23 @@ fn metrics(config: &Config) -> Option<Finding> {
     ))
 }
 
-/// Where PostgreSQL is, as its address says; nothing of the rest of the address.
+/// Where PostgreSQL is and how it is reached, as its address says; nothing of the rest of the address.
 fn remote(config: &Config) -> Option<Finding> {
     let about = "Database on this computer";
     let url = config.database_url.as_deref().filter(|url| url.starts_with("postgres"))?;
-    let uri: Uri = url.parse().ok()?;
-    let host = uri.host().unwrap_or_default().trim_matches(['[', ']']);
-    let number: Option<IpAddr> = host.parse().ok();
-    if host.is_empty() || host == "localhost" || number.is_some_and(|n| n.is_loopback()) {
-        return Some(Finding::yes(about, "PostgreSQL is asked over this computer alone."));
-    }
-    let encrypted = ["sslmode=verify-full", "sslmode=verify-ca"].iter().any(|mode| url.contains(mode));
-    let mend =
-        "Keep PostgreSQL on this computer; else add sslmode=verify-full to its address, and a certificate.";
-    let (sign, what) = if encrypted {
-        (Sign::Perhaps, "PostgreSQL is on another computer: where the network fails, nothing is saved.")
-    } else {
-        (Sign::No, "PostgreSQL is on another computer, and nobody checks that it is the right one.")
+    let (sign, what) = match Reach::of(url).ok()? {
+        Reach::Here => return Some(Finding::yes(about, "PostgreSQL is asked over this computer alone.")),
+        Reach::Checked => {
+            (Sign::Perhaps, "PostgreSQL is on another computer: where the network fails, nothing is saved.")
+        }
+        Reach::Unchecked => {
+            (Sign::No, "PostgreSQL is on another computer, and nobody checks that it is the right one.")
+        }
+        Reach::Open => {
+            (Sign::No, "PostgreSQL is on another computer, and what goes there and back is not encrypted.")
+        }
     };
+    let mend =
+        "Keep PostgreSQL on this computer; else give it a certificate and leave sslmode out of its address.";
     Some(Finding::new(about, sign, what, mend))
 }

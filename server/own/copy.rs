@@ -41,7 +41,8 @@ const TABLES: &[(&str, &str)] = &[
     ("letters", "SELECT shown AS letters, last_number, made_at FROM letters WHERE member_id = $1 ORDER BY made_at, key"),
     (
         "signed in",
-        "SELECT device, made_at, seen_at, expires_at, proved_at FROM sessions WHERE member_id = $1
+        "SELECT device, made_at, seen_at, expires_at, proved_at, CASE WHEN by_passkey THEN 1 ELSE 0 END AS by_passkey
+         FROM sessions WHERE member_id = $1
          ORDER BY made_at, token_hash",
     ),
     ("known browsers", "SELECT made_at, used_at FROM devices WHERE member_id = $1 ORDER BY made_at, secret_hash"),

@@ -22,7 +22,7 @@ struct Key {
 
 /// Names in use by key, and the member's letters with the marks given under them.
 pub struct Known {
-    /// Key to name.
+    /// Key to name; the key of a name that leads to another kind to the name of that one.
     pub kinds: BTreeMap<String, String>,
     pub sources: BTreeMap<String, String>,
     /// Kind key and variety key to name and species.
@@ -64,6 +64,9 @@ impl Known {
         known.sources.iter().for_each(|(key, name)| known.near_sources.add(key, name));
         for ((kind, key), (name, _)) in &known.varieties {
             known.near_varieties.entry(kind.clone()).or_default().add(key, name);
+        }
+        for name in store::leading(conn).await? {
+            known.kinds.entry(name.name_key).or_insert(name.name);
         }
         Ok(known)
     }

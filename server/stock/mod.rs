@@ -33,6 +33,8 @@ pub fn routes() -> Router<App> {
         .route("/packets/{id}/give", get(pages::ledger::give).post(actions::ledger::give))
         .route("/kinds", get(pages::kinds::list).post(actions::kinds::add))
         .route("/kinds/{id}", get(pages::kinds::show))
+        .route("/kinds/{id}/name", post(actions::kinds::rename))
+        .route("/kinds/{id}/join", post(actions::kinds::join))
         .route("/varieties", get(pages::names::varieties))
         .route("/varieties/{id}", get(pages::names::variety))
         .route("/varieties/{id}/merge", post(actions::names::merge_variety))

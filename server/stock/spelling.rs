@@ -53,7 +53,11 @@ pub fn settle(known: &Known, form: &mut Form, naming: &mut Naming) -> Vec<Questi
         open.push(Question { what, field, name: name.clone(), near });
     };
     let kind = kind_key(&naming.kind);
-    let near = if known.kinds.contains_key(&kind) { Vec::new() } else { known.near_kinds(&naming.kind) };
+    let there = known.kinds.get(&kind);
+    if let Some(name) = there.filter(|name| kind_key(name) != kind) {
+        naming.kind.clone_from(name);
+    }
+    let near = if there.is_some() { Vec::new() } else { known.near_kinds(&naming.kind) };
     settle("kind", &mut naming.kind, near);
     let variety = (kind_key(&naming.kind), names::key(&naming.variety));
     let there = known.varieties.contains_key(&variety);

@@ -1,6 +1,7 @@
 //! What is stored of the stock. Find-or-make functions are safe when two people add the same name at once.
 
 mod blind;
+mod joins;
 mod kinds;
 mod lots;
 mod merges;
@@ -9,7 +10,10 @@ mod sources;
 mod varieties;
 
 pub use blind::{blind_lot, open_blind};
-pub use kinds::{Kind, find_kind, insert_kind, kind, kinds, make_kind, name_kind};
+pub use joins::join;
+pub use kinds::{
+    Kind, find_kind, insert_kind, kind, kinds, leading, make_kind, name_kind, own_kind, rename_kind,
+};
 pub use lots::{correct_parents, find_or_make_lot};
 pub use merges::{Merge, about, merge, merges_of, unmerge};
 pub use packets::{
@@ -23,7 +27,8 @@ use crate::db::FromRow;
 
 /// Every SQL text of the stock.
 pub fn all_sql() -> Vec<&'static str> {
-    [blind::ALL, kinds::ALL, lots::ALL, merges::ALL, packets::ALL, sources::ALL, varieties::ALL].concat()
+    [blind::ALL, joins::ALL, kinds::ALL, lots::ALL, merges::ALL, packets::ALL, sources::ALL, varieties::ALL]
+        .concat()
 }
 
 #[derive(FromRow)]

@@ -2,6 +2,7 @@
 
 use crate::app::App;
 use crate::args;
+use crate::config::Config;
 use crate::db::ids::{At, MemberId};
 use crate::db::{Conn, FromRow};
 use crate::error::AppError;
@@ -39,6 +40,9 @@ pub struct Member {
     /// When they last proved with a password or a passkey who they are, in this session; `None` for a program.
     #[sqlx(skip)]
     pub proved_at: Option<At>,
+    /// Whether this session was opened by a passkey; not so for a program.
+    #[sqlx(skip)]
+    pub by_passkey: bool,
 }
 
 impl Member {
@@ -49,6 +53,11 @@ impl Member {
     /// Refuses everybody but organisers.
     pub fn must_organise(&self) -> Result<(), AppError> {
         if self.is_organiser() { Ok(()) } else { Err(AppError::Forbidden(t!("web-only-organiser"))) }
+    }
+
+    /// Whether they are an organiser who came by a password, where the host asks for a passkey.
+    pub fn lacks_passkey(&self, config: &Config) -> bool {
+        config.organisers_by_passkey && self.is_organiser() && !self.by_passkey
     }
 
     /// Whether they proved who they are at most `minutes` ago.
@@ -70,7 +79,7 @@ impl Member {
 /// A session that would last longer than any was opened under a clock that ran ahead: it does not outlive that clock.
 /// A day is left for clocks that are set right by hours.
 const MEMBER_OF: &str =
-    "SELECT m.id, m.name, m.role, m.measures, m.language, c.name AS club, c.time_zone, s.seen_at, s.proved_at
+    "SELECT m.id, m.name, m.role, m.measures, m.language, c.name AS club, c.time_zone, s.seen_at, s.proved_at, s.by_passkey
     FROM sessions s JOIN members m ON m.id = s.member_id CROSS JOIN club c
     WHERE s.token_hash = $1 AND s.expires_at > $2 AND s.expires_at <= $3 AND s.seen_at > $4 AND m.left_at IS NULL";
 const SEEN: &str = "UPDATE sessions SET seen_at = $2 WHERE token_hash = $1 AND seen_at < $2";
@@ -83,10 +92,19 @@ struct Signed {
     member: Member,
     seen_at: At,
     proved_at: At,
+    by_passkey: bool,
 }
 
-/// The member whose session cookie came along, if it is good.
+/// Where an organiser adds the first passkey, who can do nothing without one.
+const ADDING: [&str; 3] = ["/me/passkeys", "/me/passkeys/ask", "/me/proof"];
+
+/// The member whose session cookie came along, if it is good: an organiser whom only a passkey lets in is nobody
+/// without one.
 pub async fn member(app: &App, headers: &HeaderMap) -> Result<Option<Member>, AppError> {
+    Ok(signed(app, headers).await?.filter(|member| !member.lacks_passkey(&app.config)))
+}
+
+async fn signed(app: &App, headers: &HeaderMap) -> Result<Option<Member>, AppError> {
     let Some(token) = token(app, headers) else { return Ok(None) };
     let (hash, now) = (hash(&token), app.now());
     let mut conn = app.db.read().await?;
@@ -102,7 +120,8 @@ pub async fn member(app: &App, headers: &HeaderMap) -> Result<Option<Member>, Ap
         }
     }
     texts::speak_as(&signed.member.language);
-    Ok(Some(Member { csrf: csrf(&token), proved_at: Some(signed.proved_at), ..signed.member }))
+    let Signed { member, proved_at, by_passkey, .. } = signed;
+    Ok(Some(Member { csrf: csrf(&token), proved_at: Some(proved_at), by_passkey, ..member }))
 }
 
 async fn seen(app: &App, hash: &str, now: At) -> Result<(), AppError> {
@@ -128,7 +147,9 @@ impl FromRequestParts<App> for Member {
         let sent = parts.method != "GET" && parts.method != "HEAD";
         let next = if sent { form_page(app, &parts.headers).unwrap_or("/") } else { path };
         let first = || AppError::SignIn { next: next.to_owned(), sent };
-        let member = member(app, &parts.headers).await?.ok_or_else(first)?;
+        let adding = ADDING.contains(&parts.uri.path());
+        let member = signed(app, &parts.headers).await?;
+        let member = member.filter(|m| adding || !m.lacks_passkey(&app.config)).ok_or_else(first)?;
         log::asks(&member);
         Ok(member)
     }
@@ -198,17 +219,24 @@ pub fn bake(app: &App, name: &str, value: &str, max_age: i64) -> String {
 }
 
 const OPEN: &str =
-    "INSERT INTO sessions (token_hash, member_id, device, made_at, seen_at, proved_at, expires_at)
-    VALUES ($1, $2, $3, $4, $4, $4, $5)";
+    "INSERT INTO sessions (token_hash, member_id, device, by_passkey, made_at, seen_at, proved_at, expires_at)
+    VALUES ($1, $2, $3, $4, $5, $5, $5, $6)";
 
 /// Opens a session in a browser that is not known; gives the secret for the cookie.
 pub async fn open(conn: &mut Conn, member: &MemberId, now: At) -> Result<String, AppError> {
-    open_in(conn, member, "", now).await
+    open_in(conn, member, ("", false), now).await
 }
 
-/// Opens a session in the browser that `device` tells in words, for a member who has just proved who they are.
-pub async fn open_in(conn: &mut Conn, member: &MemberId, device: &str, now: At) -> Result<String, AppError> {
+/// Opens a session in the browser that `device` tells in words, for a member who has just proved who they are; whether
+/// by a passkey.
+pub async fn open_in(
+    conn: &mut Conn,
+    member: &MemberId,
+    (device, by_passkey): (&str, bool),
+    now: At,
+) -> Result<String, AppError> {
     let token = secret();
-    conn.run(OPEN, args![hash(&token), member, device, now, now.plus_days(LONGEST_DAYS)]).await?;
+    let row = args![hash(&token), member, device, by_passkey, now, now.plus_days(LONGEST_DAYS)];
+    conn.run(OPEN, row).await?;
     Ok(token)
 }

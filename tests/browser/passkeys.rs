@@ -92,6 +92,49 @@ async fn a_member_signs_in_by_a_passkey_of_their_own() {
     phone.close().await;
 }
 
+#[tokio::test]
+async fn where_the_host_asks_for_it_an_organiser_comes_by_a_passkey_alone() {
+    let mut program = Program::demo().await;
+    program.stop();
+    program.base = format!("http://localhost:{}", program.port);
+    program.settings = vec!["--organisers-by-passkey"];
+    program.again().await;
+    let phone = Phone::open(&program.base).await;
+    phone.cdp("WebAuthn.enable", json!({})).await;
+    authenticator(&phone, true).await;
+    phone.goto("/sign-in").await;
+    phone.look("sign-in-organisers").await;
+    with_password(&phone).await;
+    phone.says("Add yours here first").await;
+    phone.look("passkeys-first").await;
+    phone.goto("/members").await;
+    phone.says("Sign in").await;
+    assert!(phone.path().await.starts_with("/sign-in"));
+    phone.goto("/me/passkeys").await;
+    phone.fill("#f-name", "My phone").await;
+    phone.tap("form[data-passkey] button.main").await;
+    phone.says("From now on you can sign in with this passkey.").await;
+    phone.goto("/members").await;
+    phone.says("Invite somebody").await;
+    sign_out(&phone).await;
+    phone.goto("/sign-in").await;
+    with_password(&phone).await;
+    phone.says("Organisers sign in with a passkey here").await;
+    phone.look("sign-in-use-passkey").await;
+    phone.tap_words("Sign in with a passkey").await;
+    phone.says("Due now").await;
+    phone.goto("/me/passkeys").await;
+    phone.tap("form[action$='/remove'] button").await;
+    phone.says("This is your only passkey").await;
+    phone.close().await;
+}
+
+async fn with_password(phone: &Phone) {
+    phone.fill("#f-sign_in", "agnes").await;
+    phone.fill("#f-password", hilum::upkeep::demo::PASSWORD).await;
+    phone.tap("form[action='/sign-in'] button").await;
+}
+
 /// What must not let anybody in.
 async fn refuses(phone: &Phone, device: &str) {
     assert_eq!(sign_in_by_script(phone, "", 1).await, "200 /", "as it is");

@@ -18,6 +18,7 @@ mod outgoing;
 mod parallel;
 mod power_cuts;
 mod races;
+mod reached;
 mod restore;
 mod schemas;
 mod senders;

@@ -205,6 +205,42 @@ async fn killed_in_an_upgrade_it_is_wholly_old_or_wholly_new() {
     }
 }
 
+/// `HILUM_DISK_STEPS=1` for every such call of the upgrade; what goes to PostgreSQL's own disk is not Hilum's to write.
+#[tokio::test(flavor = "multi_thread")]
+async fn on_a_disk_that_fails_in_an_upgrade_it_is_wholly_old_or_wholly_new() {
+    if file(&empty().await.0).is_none() {
+        return;
+    }
+    let step = STEPS.iter().copied().filter(|step| *step < migrate::newest()).max().unwrap();
+    for aim in [Aim::Database, Aim::Anywhere] {
+        let calls = moments(step, aim).await;
+        let every = times("HILUM_DISK_STEPS", 0) > 0;
+        let at: Vec<usize> = if every { (1..=calls).collect() } else { vec![1, calls.div_ceil(2), calls] };
+        let (mut stayed, mut came) = (0, 0);
+        for (n, at) in at.into_iter().enumerate() {
+            for error in if every { &["ENOSPC", "EIO"][..] } else { &["ENOSPC", "EIO"][n % 2..=n % 2] } {
+                let old = Old::new(step).await;
+                let broken = traced(&old, aim, &format!("error={error}:when={at}+"));
+                fails_in_words(broken);
+                if old.look().await == step {
+                    stayed += 1
+                } else {
+                    came += 1
+                }
+                old.finish().await;
+            }
+        }
+        println!("step {step}, {aim:?}: {calls} calls, {stayed} wholly old, {came} wholly new");
+    }
+}
+
+/// It may have been done before the disk failed; else it says what is wrong, and not as programs do.
+fn fails_in_words(mut command: Command) {
+    let told = Told::from(command.stderr(Stdio::piped()).output().unwrap());
+    assert!(!told.err.contains("panicked"), "{told:?}");
+    assert!(told.good || told.err.lines().any(|line| line.contains(' ')), "{told:?}");
+}
+
 #[tokio::test(flavor = "multi_thread")]
 async fn two_that_start_at_once_upgrade_once() {
     for _ in 0..times("HILUM_PAIRS", 1) {

@@ -11,7 +11,7 @@ use std::fmt::Debug;
 /// Who may open an address. Others get: a stranger the way to the sign-in page, a grower on an organiser's page
 /// 403, a member at somebody else's thing 404, organisers included.
 #[derive(Debug, Clone, Copy, PartialEq)]
-enum Who {
+pub enum Who {
     /// Everybody, signed in or not.
     Anybody,
     /// Whoever holds a link that is still good; else 404.
@@ -33,7 +33,7 @@ use Who::*;
 
 /// Every route of the app, one line each. A route that is missing here fails the test.
 #[rustfmt::skip]
-const TABLE: &[(&str, &str, Who)] = &[
+pub const TABLE: &[(&str, &str, Who)] = &[
     ("GET",  "/static/{build}/{name}", Anybody),
     // manual
     ("GET",  "/help", Anybody),
@@ -210,6 +210,8 @@ const TABLE: &[(&str, &str, Who)] = &[
     ("GET",  "/kinds", Members),
     ("POST", "/kinds", Members),
     ("GET",  "/kinds/{id}", Members),
+    ("POST", "/kinds/{id}/name", Organisers),
+    ("POST", "/kinds/{id}/join", Organisers),
     ("GET",  "/varieties", Members),
     ("GET",  "/varieties/{id}", Members),
     ("POST", "/varieties/{id}/merge", Organisers),
@@ -282,7 +284,7 @@ fn every_route_is_in_the_table() {
 }
 
 /// What a visitor gets: the status, and where to go on.
-async fn visit(browser: &Browser, method: &str, path: &str) -> (StatusCode, String) {
+pub async fn visit(browser: &Browser, method: &str, path: &str) -> (StatusCode, String) {
     let request = Request::builder().method(method).uri(path).header(HOST, "club.test");
     let key = format!("key={}", uuid::Uuid::new_v4().simple());
     let body = if method == "POST" { key } else { String::new() };
@@ -296,7 +298,7 @@ async fn visit(browser: &Browser, method: &str, path: &str) -> (StatusCode, Stri
     (response.status(), to.unwrap_or_default())
 }
 
-fn asks_to_sign_in((status, to): &(StatusCode, String)) -> bool {
+pub fn asks_to_sign_in((status, to): &(StatusCode, String)) -> bool {
     *status == StatusCode::SEE_OTHER && to.starts_with("/sign-in")
 }
 

@@ -8,6 +8,7 @@ mod asvs;
 mod audit;
 mod backups;
 mod bags;
+mod by_passkey;
 mod calculators;
 mod calendar;
 mod cards;

@@ -131,6 +131,16 @@ async fn a_tray() {
 }
 
 #[tokio::test]
+async fn the_name_of_a_kind_of_ones_own() {
+    let club = Club::new().await;
+    let kim = club.organiser("Kim", "KK").await;
+    let page = kim.submit(&kim.get("/kinds").await, "/kinds", &[("name", "sea hollie")]).await;
+    let action = format!("{}/name", page.path);
+    let edit = twice(&kim, &page.path, &action, "name", ["sea holly", "Eryngium"]);
+    Edit { told: ["“Eryngium”", "“sea holly”"], ..edit }.check().await;
+}
+
+#[tokio::test]
 async fn a_label_sheet() {
     let club = Club::new().await;
     let jo = club.grower("Jo", "JB").await;

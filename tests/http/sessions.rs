@@ -1,4 +1,4 @@
-use crate::accounts::{PASSWORD, set_up, sign_in};
+use crate::accounts::{PASSWORD, does_not_work, set_up, sign_in};
 use crate::support::{Browser, Club};
 use axum::body::Body;
 use axum::http::Request;
@@ -177,16 +177,43 @@ async fn a_proof_leads_to_no_other_site() {
     assert_eq!(stranger.get("/me/proof").await.path, "/sign-in?next=%2Fme%2Fproof");
 }
 
+/// The status and what it printed.
+fn command(club: &Club, words: &[&str]) -> (Option<i32>, String) {
+    let clock = tempfile::NamedTempFile::new().unwrap();
+    std::fs::write(&clock, club.app.now().0.to_string()).unwrap();
+    let mut command = std::process::Command::new(env!("CARGO_BIN_EXE_hilum"));
+    command.args(words).env("HILUM_DATABASE_URL", club.app.config.database());
+    command.env("HILUM_CLOCK_FILE", clock.path());
+    let out = command.output().unwrap();
+    (out.status.code(), String::from_utf8(out.stdout).unwrap())
+}
+
+#[tokio::test]
+async fn an_only_organiser_who_forgot_the_password_comes_in_by_the_hosts_link() {
+    let club = Club::new().await;
+    set_up(&club).await;
+    let made = || command(&club, &["reset-link", "--letters", "ib"]);
+    let link = |(status, text): (Option<i32>, String)| {
+        assert_eq!(status, Some(0), "{text}");
+        assert!(text.contains("Ines Brandt"), "{text}");
+        text.split_whitespace().find_map(|w| w.strip_prefix("http://127.0.0.1:8420")).unwrap().to_owned()
+    };
+    let (first, second) = (link(made()), link(made()));
+    does_not_work(&club.stranger().get(&first).await);
+    let ines = club.stranger();
+    let page = ines.get(&second).await;
+    let home = ines.submit(&page, "", &[("password", "twelve loud cranes resting")]).await;
+    assert_eq!(home.path, "/");
+    does_not_work(&club.stranger().get(&second).await);
+    ines.get("/members/record").await.says("made a reset link").says("the host");
+    assert_ne!(command(&club, &["reset-link", "--letters", "ZZ"]).0, Some(0), "nobody has these letters");
+}
+
 #[tokio::test]
 async fn the_host_ends_sessions_at_the_command_line() {
     let club = Club::new().await;
     let (jo, kim) = (club.grower("Jo", "JB").await, club.grower("Kim", "KL").await);
-    let run = |words: &[&str]| {
-        let mut command = std::process::Command::new(env!("CARGO_BIN_EXE_hilum"));
-        command.args(words).env("HILUM_DATABASE_URL", club.app.config.database());
-        let out = command.output().unwrap();
-        (out.status.code(), String::from_utf8(out.stdout).unwrap())
-    };
+    let run = |words: &[&str]| command(&club, words);
     assert_eq!(run(&["sign-out", "--letters", "jb"]), (Some(0), "Ended sessions: 1.\n".to_owned()));
     assert_eq!(jo.get("/me").await.path, OUT);
     kim.get("/me").await.says("Kim");

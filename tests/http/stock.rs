@@ -1,3 +1,4 @@
+mod kinds;
 mod ledger;
 mod names;
 mod packets;

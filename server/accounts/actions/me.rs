@@ -99,7 +99,8 @@ pub async fn password(
         store::shut_out(&mut conn, &chrome.member.id, app.now()).await?;
     }
     audit::note(&mut conn, Deed::by(What::PasswordChanged, &chrome.member.id), app.now()).await?;
-    let cookies = enter::change_session(&app, &mut conn, &(headers, asker), &chrome.member.id).await?;
+    let whose = (&chrome.member.id, chrome.member.by_passkey);
+    let cookies = enter::change_session(&app, &mut conn, &(headers, asker), whose).await?;
     let said = Said::new(t!("accounts-new-password-holds"));
     let mut response = once::done(conn, &app, &form, "/me", said).await?;
     enter::add(&mut response, &cookies)?;

@@ -16,7 +16,6 @@ use axum::extract::{Path, State};
 use axum::response::Response;
 
 const INVITATION_DAYS: i64 = 7;
-const RESET_DAYS: i64 = 1;
 /// Where the form of a link leads when it comes again: the link itself is not shown twice.
 const SHOWN: &str = "/members?link=shown";
 
@@ -87,17 +86,14 @@ pub async fn reset(
     if let Some(again) = once::claim(&mut conn, &app, &chrome.member, &action, &form).await? {
         return Ok(again);
     }
-    links::end_resets(&mut conn, &id, app.now()).await?;
     let by = Some(&chrome.member.id);
-    let new =
-        links::NewLink { purpose: "reset", role: &member.role, member: Some(&id), by, days: RESET_DAYS };
-    let token = links::make(&mut conn, &new, app.now()).await?;
+    let token = links::make_reset(&mut conn, &member, by, app.now()).await?;
     let deed = Deed::by(What::ResetMade, &chrome.member.id).about(&id);
     audit::note(&mut conn, deed, app.now()).await?;
     once::keep(conn, &form, SHOWN).await?;
     let text = t!("accounts-reset-link-text", name = member.name);
     let link = format!("{}/reset/{token}", app.config.base());
-    pages::show_link(&chrome, (t!("accounts-reset-link"), &text), &link, RESET_DAYS)
+    pages::show_link(&chrome, (t!("accounts-reset-link"), &text), &link, links::RESET_DAYS)
 }
 
 /// POST /members/{id}/role

@@ -1,6 +1,6 @@
 //! Coming in and going out.
 
-use super::enter::{Sender, enter};
+use super::enter::{Sender, asked_for_passkey, enter};
 use crate::accounts::model::{self, Link, NewMember};
 use crate::accounts::pages::outside as pages;
 use crate::accounts::passwords;
@@ -30,6 +30,10 @@ pub async fn sign_in(
         return pages::show_sign_in(&app, &form).await;
     }
     match proof::prove(&app, &name, form.value("password"), &asker).await? {
+        Proof::Member(id) if has_to_use_passkey(&app, &id).await? => {
+            form.refuse("password", t!("accounts-use-your-passkey"));
+            pages::show_sign_in(&app, &form).await
+        }
         Proof::Member(id) => {
             let next = model::safe_next(form.value("next"));
             enter(&app, app.db.write().await?, &(headers, asker), &id, "password", next).await
@@ -40,6 +44,12 @@ pub async fn sign_in(
         }
         Proof::Wait(seconds) => pages::show_wait(&app, &mut form, seconds).await,
     }
+}
+
+/// Whether nothing but a passkey lets this member in, who has one.
+async fn has_to_use_passkey(app: &App, member: &MemberId) -> Result<bool, AppError> {
+    let mut conn = app.db.read().await?;
+    Ok(asked_for_passkey(app, &mut conn, member).await? && !passkeys::of(&mut conn, member).await?.is_empty())
 }
 
 /// POST /sign-out
@@ -130,8 +140,10 @@ async fn joined_before(app: &App, token: &str, from: &Sender, form: &Form) -> Re
         return pages::gone();
     };
     match proof::prove(app, &used.sign_in_key, form.value("password"), &from.1).await? {
-        Proof::Member(id) => enter(app, app.db.write().await?, from, &id, "password", "/").await,
-        Proof::Wrong | Proof::Wait(_) => pages::gone(),
+        Proof::Member(id) if !has_to_use_passkey(app, &id).await? => {
+            enter(app, app.db.write().await?, from, &id, "password", "/").await
+        }
+        Proof::Member(_) | Proof::Wrong | Proof::Wait(_) => pages::gone(),
     }
 }
 

@@ -1,13 +1,15 @@
 //! Passkeys: asked for, added, removed, signed in with.
 
-use super::enter::{self, enter};
+use super::enter::{self, PASSKEYS as PAGE, enter};
 use crate::accounts::pages::{outside, passkeys as pages};
 use crate::accounts::passkeys::{self, Ask};
 use crate::accounts::proof::{self, Asker};
 use crate::accounts::store::passkeys as store;
+use crate::accounts::store::sessions;
 use crate::accounts::{model, store as members};
 use crate::app::App;
 use crate::audit::{self, Deed, What};
+use crate::db::Conn;
 use crate::db::ids::{MemberId, PasskeyId};
 use crate::error::AppError;
 use crate::web::chrome::Chrome;
@@ -19,8 +21,6 @@ use axum::http::HeaderMap;
 use axum::response::{IntoResponse, Response};
 use serde_json::json;
 
-/// Where passkeys are.
-const PAGE: &str = "/me/passkeys";
 /// Binds what was asked to the browser that was asked.
 const COOKIE: &str = "hilum-asked";
 
@@ -35,12 +35,21 @@ async fn ask(app: &App, ask: &Ask, member: Option<&MemberId>) -> Result<Response
     Ok(response)
 }
 
+/// Refuses an organiser who came by a password alone, where one of the passkeys they have is what lets them in.
+async fn must_use_theirs(app: &App, conn: &mut Conn, chrome: &Chrome) -> Result<(), AppError> {
+    if chrome.member.lacks_passkey(&app.config) && !store::of(conn, &chrome.member.id).await?.is_empty() {
+        return Err(AppError::Forbidden(t!("accounts-sign-in-by-yours")));
+    }
+    Ok(())
+}
+
 /// POST /me/passkeys/ask
 pub async fn ask_new(State(app): State<App>, chrome: Chrome, _form: Form) -> Result<Response, AppError> {
     if !chrome.member.proved_within(proof::ACCOUNT_MINUTES, chrome.now) {
         return Ok(axum::Json(json!({ "go": proof::path(PAGE) })).into_response());
     }
     let mut conn = app.db.read().await?;
+    must_use_theirs(&app, &mut conn, &chrome).await?;
     let member = members::member(&mut conn, &chrome.member.id).await?;
     let had: Vec<String> =
         store::of(&mut conn, &member.id).await?.into_iter().map(|p| p.credential).collect();
@@ -65,6 +74,7 @@ pub async fn add(
     if let Some(again) = once::claim(&mut conn, &app, &chrome.member, "passkey", &form).await? {
         return Ok(again);
     }
+    must_use_theirs(&app, &mut conn, &chrome).await?;
     let secret = session::cookie(&app, &headers, COOKIE).unwrap_or_default();
     let asked = store::answered(&mut conn, &secret, app.now()).await?;
     let asked = asked.filter(|a| a.member_id.as_ref() == Some(&chrome.member.id));
@@ -81,6 +91,9 @@ pub async fn add(
         let added = store::add(&mut conn, &chrome.member.id, &name, &passkey, app.now()).await;
         if form.take(added)?.is_some() {
             audit::note(&mut conn, Deed::by(What::PasskeyAdded, &chrome.member.id), app.now()).await?;
+            if let Some(token) = session::token(&app, &headers) {
+                sessions::by_passkey(&mut conn, &token).await?;
+            }
             let said = Said::new(t!("accounts-passkey-added"));
             return once::done(conn, &app, &form, PAGE, said).await;
         }
@@ -103,6 +116,10 @@ pub async fn remove(
     let action = format!("remove passkey {id}");
     if let Some(again) = once::claim(&mut conn, &app, &chrome.member, &action, &form).await? {
         return Ok(again);
+    }
+    let last = store::number(&mut conn, &chrome.member.id).await? == 1;
+    if last && enter::asked_for_passkey(&app, &mut conn, &chrome.member.id).await? {
+        return Err(AppError::refused("passkey", t!("accounts-last-passkey-stays")));
     }
     store::remove(&mut conn, &chrome.member.id, &id).await?;
     audit::note(&mut conn, Deed::by(What::PasskeyRemoved, &chrome.member.id), app.now()).await?;

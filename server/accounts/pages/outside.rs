@@ -20,6 +20,8 @@ struct SignIn<'a> {
     css: &'a str,
     script: &'a str,
     passkeys: bool,
+    /// Whether they are what lets organisers in.
+    by_passkey: bool,
     damaged: bool,
     club: &'a str,
     form: &'a Form,
@@ -52,7 +54,8 @@ pub async fn show_sign_in(app: &App, form: &Form) -> Result<Response, AppError> 
     let club = store::club_name(&mut app.db.read().await?).await?;
     let (passkeys, damaged) = (passkeys::possible(&app.config), app.db.damaged());
     let (css, script) = (static_files::css(), static_files::passkeys_js());
-    let shown = SignIn { css, script, passkeys, damaged, club: &club, form };
+    let by_passkey = app.config.organisers_by_passkey;
+    let shown = SignIn { css, script, passkeys, by_passkey, damaged, club: &club, form };
     if form.failed() { page::refused(&shown) } else { page::page(&shown) }
 }
 

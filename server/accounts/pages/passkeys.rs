@@ -19,6 +19,8 @@ struct Passkeys<'a> {
     form: &'a Form,
     lines: Vec<Listed>,
     possible: bool,
+    /// Whether nothing else opens for them before they come by a passkey.
+    lacking: bool,
     base: String,
     proved: bool,
     proof: String,
@@ -36,6 +38,7 @@ pub async fn show_passkeys(app: &App, chrome: &Chrome, form: &Form) -> Result<Re
         script: static_files::passkeys_js(),
         form,
         lines: all.into_iter().map(|p| line(p, chrome)).collect(),
+        lacking: chrome.member.lacks_passkey(&app.config),
         possible: passkeys::possible(&app.config),
         base: app.config.base(),
         proved: chrome.member.proved_within(proof::ACCOUNT_MINUTES, chrome.now),

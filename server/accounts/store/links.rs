@@ -1,5 +1,6 @@
 //! One-time links. Only a hash of the secret in each is kept.
 
+use super::MemberRow;
 use crate::accounts::model::{Link, OpenLink, UsedLink};
 use crate::args;
 use crate::db::Conn;
@@ -33,6 +34,9 @@ const END_EVERYBODYS: &str = "UPDATE links SET expires_at = $1 WHERE used_at IS 
 pub const ALL: &[&str] =
     &[MAKE, GOOD, USED, CLAIM, USED_BY, OPEN, WITHDRAW, END_OF_MEMBER, END_RESETS, END_EVERYBODYS];
 
+/// For so long a reset link is good.
+pub const RESET_DAYS: i64 = 1;
+
 /// A link to be made.
 #[derive(Debug)]
 pub struct NewLink<'a> {
@@ -51,6 +55,19 @@ pub async fn make(conn: &mut Conn, new: &NewLink<'_>, now: At) -> Result<String,
         args![&LinkId::new(), session::hash(&token), new.purpose, new.role, new.member, new.by, now, until];
     conn.run(MAKE, row).await?;
     Ok(token)
+}
+
+/// Makes a reset link of a member, whose earlier ones end; gives the secret in it. `by` is the organiser who asks, `None`
+/// the host.
+pub async fn make_reset(
+    conn: &mut Conn,
+    member: &MemberRow,
+    by: Option<&MemberId>,
+    now: At,
+) -> Result<String, AppError> {
+    end_resets(conn, &member.id, now).await?;
+    let (role, member) = (member.role.as_str(), Some(&member.id));
+    make(conn, &NewLink { purpose: "reset", role, member, by, days: RESET_DAYS }, now).await
 }
 
 /// The link behind `token`, if it is still good.

@@ -73,15 +73,19 @@ pub async fn add(
     passkey: &Passkey,
     now: At,
 ) -> Result<(), AppError> {
-    conn.run(LOCK_OWNER, args![member]).await?;
-    let had: Counted = conn.one(COUNT, args![member]).await?;
-    if had.n >= MOST {
+    if number(conn, member).await? >= MOST {
         return Err(AppError::refused("name", t!("accounts-most-passkeys", n = MOST)));
     }
     let document = serde_json::to_string(passkey).map_err(internal)?;
     let row = args![&PasskeyId::new(), member, passkeys::credential(passkey), name, document, now];
     taken(conn.run(ADD, row).await, "name", t!("accounts-passkey-kept-already"))?;
     Ok(())
+}
+
+/// How many passkeys a member has; nobody adds or removes one before this transaction ends.
+pub async fn number(conn: &mut Conn, member: &MemberId) -> Result<i64, AppError> {
+    conn.run(LOCK_OWNER, args![member]).await?;
+    Ok(conn.one::<Counted>(COUNT, args![member]).await?.n)
 }
 
 /// The passkeys of a member, newest first.

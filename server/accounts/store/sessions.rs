@@ -15,7 +15,10 @@ const OF: &str = "SELECT token_hash, device, made_at, seen_at, expires_at FROM s
     WHERE member_id = $1 AND expires_at > $2 AND seen_at > $3 ORDER BY seen_at DESC, token_hash";
 const RENEW: &str = "UPDATE sessions SET token_hash = $2, proved_at = $3, seen_at = $3 WHERE token_hash = $1";
 
-pub const ALL: &[&str] = &[CLOSE, CLOSE_ALL, CLOSE_EVERYBODYS, CLOSE_OTHERS, CLOSE_ONE, OF, RENEW];
+const BY_PASSKEY: &str = "UPDATE sessions SET by_passkey = TRUE WHERE token_hash = $1";
+
+pub const ALL: &[&str] =
+    &[CLOSE, CLOSE_ALL, CLOSE_EVERYBODYS, CLOSE_OTHERS, CLOSE_ONE, OF, RENEW, BY_PASSKEY];
 
 /// One place where a member is signed in.
 #[derive(Debug, Clone, FromRow)]
@@ -80,4 +83,10 @@ pub async fn renew(conn: &mut Conn, token: &str, now: At) -> Result<Option<Strin
     let new = session::secret();
     let rows = conn.run(RENEW, args![session::hash(token), session::hash(&new), now]).await?;
     Ok((rows == 1).then_some(new))
+}
+
+/// The session of `token` counts as opened by a passkey from now on: its member has just made one here.
+pub async fn by_passkey(conn: &mut Conn, token: &str) -> Result<(), AppError> {
+    conn.run(BY_PASSKEY, args![session::hash(token)]).await?;
+    Ok(())
 }

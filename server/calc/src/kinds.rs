@@ -37,7 +37,6 @@ const OTHER_NAMES: &[(&str, &str)] = &[
     ("radicchio", "chicory"),
     // in German
     ("peperoni", "pepper"),
-    ("chilis", "pepper"),
     ("kopfsalat", "lettuce"),
     ("weißkohl", "cabbage"),
     ("rotkohl", "cabbage"),

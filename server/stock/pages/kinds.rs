@@ -51,6 +51,27 @@ struct Show<'a> {
     chrome: &'a Chrome,
     kind: &'a Kind,
     facts: Option<&'static Published>,
+    /// Whether whoever looks may change it.
+    may_change: bool,
+    forms: &'a KindForms,
+    others: Vec<(&'a str, &'a str)>,
+}
+
+/// The forms of the page of a kind of the club's own; each has its own key.
+pub struct KindForms {
+    pub name: Form,
+    pub join: Form,
+}
+
+impl KindForms {
+    pub fn new(kind: &Kind) -> Self {
+        Self { name: name_form(&kind.name), join: Form::new() }
+    }
+}
+
+/// The form that renames a kind, as the kind stands.
+pub fn name_form(name: &str) -> Form {
+    Form::new().with("name", name).remembered()
 }
 
 /// GET /kinds/{id}
@@ -60,5 +81,21 @@ pub async fn show(
     Path(id): Path<KindId>,
 ) -> Result<Response, AppError> {
     let kind = store::kind(&mut app.db.read().await?, &id).await?;
-    page::page(&Show { chrome: &chrome, kind: &kind, facts: published::of(&kind.name) })
+    show_kind(&app, &chrome, &kind, &KindForms::new(&kind)).await
+}
+
+pub async fn show_kind(
+    app: &App,
+    chrome: &Chrome,
+    kind: &Kind,
+    forms: &KindForms,
+) -> Result<Response, AppError> {
+    let may_change = chrome.member.is_organiser() && !kind.built_in;
+    let all = if may_change { store::kinds(&mut app.db.read().await?).await? } else { Vec::new() };
+    let others = all.iter().filter(|other| other.id != kind.id);
+    let others = others.map(|other| (other.id.0.as_str(), other.name.as_str()));
+    let others = std::iter::once(("", t!("stock-choose"))).chain(others).collect();
+    let facts = published::of(&kind.name);
+    let shown = Show { chrome, kind, facts, may_change, forms, others };
+    if forms.name.failed() || forms.join.failed() { page::refused(&shown) } else { page::page(&shown) }
 }

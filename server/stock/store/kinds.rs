@@ -2,7 +2,7 @@ use super::Id;
 use crate::args;
 use crate::db::ids::{At, KindId};
 use crate::db::{Conn, FromRow};
-use crate::error::AppError;
+use crate::error::{AppError, taken};
 use crate::stock::names;
 use crate::stock::published::kind_key;
 
@@ -11,16 +11,21 @@ const INSERT: &str = "INSERT INTO kinds (id, name, name_key, built_in, made_at) 
 const NAME: &str = "UPDATE kinds SET name = $2 WHERE id = $1 AND built_in";
 /// One called just so comes before one that has it among its usual names: a club may have had its own before this program
 /// knew the name.
-const BY_KEY: &str = "SELECT id FROM kinds WHERE name_key IN ($1, $2)
+const BY_KEY: &str = "SELECT COALESCE(root_id, id) AS id FROM kinds WHERE name_key IN ($1, $2)
     ORDER BY CASE WHEN name_key = $1 THEN 0 ELSE 1 END LIMIT 1";
 const EVERY: &str = "SELECT k.id, k.name, k.name_key, k.built_in,
       (SELECT COUNT(*) FROM varieties v WHERE v.kind_id = k.id AND NOT v.blind) AS varieties
-    FROM kinds k ORDER BY lower(k.name), k.id";
+    FROM kinds k WHERE k.root_id IS NULL ORDER BY lower(k.name), k.id";
 const ONE: &str = "SELECT k.id, k.name, k.name_key, k.built_in,
       (SELECT COUNT(*) FROM varieties v WHERE v.kind_id = k.id AND NOT v.blind) AS varieties
-    FROM kinds k WHERE k.id = $1";
+    FROM kinds k WHERE k.id = (SELECT COALESCE(w.root_id, w.id) FROM kinds w WHERE w.id = $1)";
+const LEADING: &str = "SELECT w.name_key, k.name FROM kinds w JOIN kinds k ON k.id = w.root_id";
+const LOCK_OWN: &str = "UPDATE kinds SET name = name WHERE id = $1 AND NOT built_in AND root_id IS NULL";
+const RENAME: &str = "UPDATE kinds SET name = $2, name_key = $3 WHERE id = $1 AND NOT built_in";
+/// The club table reads the kinds' names with the varieties.
+const CHANGED: &str = "UPDATE varieties SET version = version + 1 WHERE kind_id = $1";
 
-pub(super) const ALL: &[&str] = &[INSERT, NAME, BY_KEY, EVERY, ONE];
+pub(super) const ALL: &[&str] = &[INSERT, NAME, BY_KEY, EVERY, ONE, LEADING, LOCK_OWN, RENAME, CHANGED];
 
 /// A kind, and how many varieties of it the club has.
 #[derive(Debug, Clone, FromRow)]
@@ -30,6 +35,13 @@ pub struct Kind {
     pub name_key: String,
     pub built_in: bool,
     pub varieties: i64,
+}
+
+/// The key of a name that leads to another kind, and that kind's name.
+#[derive(Debug, Clone, FromRow)]
+pub struct Leading {
+    pub name_key: String,
+    pub name: String,
 }
 
 /// Adds a kind unless one of that name is there. The id of a built-in kind is its name.
@@ -69,6 +81,32 @@ pub async fn kinds(conn: &mut Conn) -> Result<Vec<Kind>, AppError> {
     Ok(conn.all(EVERY, args![]).await?)
 }
 
+/// The names that lead to another kind.
+pub async fn leading(conn: &mut Conn) -> Result<Vec<Leading>, AppError> {
+    Ok(conn.all(LEADING, args![]).await?)
+}
+
+/// The kind of this id, or the one that it turned out to be.
 pub async fn kind(conn: &mut Conn, id: &KindId) -> Result<Kind, AppError> {
     conn.maybe(ONE, args![id]).await?.ok_or(AppError::NotFound)
+}
+
+/// A kind of the club's own; nobody else changes it before this transaction ends.
+pub async fn own_kind(conn: &mut Conn, id: &KindId) -> Result<Kind, AppError> {
+    match conn.run(LOCK_OWN, args![id]).await? {
+        1 => kind(conn, id).await,
+        _ => Err(AppError::NotFound),
+    }
+}
+
+/// Gives a kind of the club's own another name. Refused in field `name` where one is called so.
+pub async fn rename_kind(conn: &mut Conn, id: &KindId, name: &str) -> Result<(), AppError> {
+    if let Some(other) = find_kind(conn, name).await?.filter(|other| other != id) {
+        let there = kind(conn, &other).await?.name;
+        return Err(AppError::refused("name", t!("stock-kind-is-here", name = there)));
+    }
+    let here = t!("stock-kind-is-here", name = name);
+    taken(conn.run(RENAME, args![id, name, kind_key(name)]).await, "name", &here)?;
+    conn.run(CHANGED, args![id]).await?;
+    Ok(())
 }

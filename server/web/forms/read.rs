@@ -46,22 +46,16 @@ impl Form {
             return None;
         }
         let plain = if in_thousands(&typed) { typed.replace([',', '.'], "") } else { typed };
-        match plain.parse::<i64>() {
-            Ok(n) if range.contains(&n) => Some(n),
-            Ok(_) => {
-                self.refuse(name, t!("web-whole-from-to", least = *range.start(), most = *range.end()));
-                None
+        let (least, most) = (*range.start(), *range.end());
+        match plain.parse::<i64>().map_err(|e| *e.kind()) {
+            Ok(n) if range.contains(&n) => return Some(n),
+            Ok(_) | Err(IntErrorKind::PosOverflow | IntErrorKind::NegOverflow) => {
+                self.refuse(name, t!("web-whole-from-to", least = least, most = most));
             }
-            Err(e) if matches!(e.kind(), IntErrorKind::PosOverflow | IntErrorKind::NegOverflow) => {
-                self.refuse(name, t!("web-whole-from-to", least = *range.start(), most = *range.end()));
-                None
-            }
-            Err(_) => {
-                let years = *range.start() > 1000;
-                self.refuse(name, if years { t!("web-year") } else { t!("web-whole") });
-                None
-            }
+            Err(_) if least > 1000 => self.refuse(name, t!("web-year")),
+            Err(_) => self.refuse(name, t!("web-whole")),
         }
+        None
     }
 
     /// A whole number that must be there.

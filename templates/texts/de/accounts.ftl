@@ -215,6 +215,11 @@ accounts-passkey-removed = Entfernt. Niemand meldet sich mehr damit an; vielleic
 accounts-passkeys-asked-too-often = Von hier wurde zu oft nach Passkeys gefragt. Warte eine Minute.
 accounts-most-passkeys = Du hast { $n } Passkeys. Entferne erst einen.
 accounts-passkey-kept-already = Dieser Passkey ist schon gespeichert.
+accounts-organisers-by-passkey = Die Leitung dieses Vereins meldet sich mit einem Passkey an; mit dem Passwort allein lässt sich nur der erste hinzufügen.
+accounts-use-your-passkey = Die Leitung meldet sich hier mit einem Passkey an. Nimm deinen, mit dem Knopf darunter.
+accounts-first-a-passkey = Die Leitung dieses Vereins meldet sich mit einem Passkey an. Füge zuerst hier deinen hinzu: Bis dahin öffnet sich für dich keine andere Seite.
+accounts-sign-in-by-yours = Du bist mit deinem Passwort hereingekommen. Die Leitung dieses Vereins meldet sich mit einem Passkey an: Nimm deinen.
+accounts-last-passkey-stays = Das ist dein einziger Passkey, und die Leitung dieses Vereins meldet sich mit einem an. Füge erst einen anderen hinzu.
 
 # Die Mitglieder.
 
@@ -340,6 +345,7 @@ accounts-did-take-letters = neue Buchstaben genommen
 accounts-did-save-data = Kopie der eigenen Daten gespeichert
 accounts-did-erase = eigene Daten gelöscht und ausgetreten
 accounts-did-merge-names = zwei Namen zusammengelegt
+accounts-did-rename-kind = eine Art umbenannt
 accounts-did-undo-merge = Zusammenlegung von Namen zurückgenommen
 accounts-did-bring-list = Liste eingelesen
 accounts-did-use-club = Tabelle eines anderen Vereins mitgezählt oder weggelassen
@@ -361,3 +367,4 @@ accounts-of-packets = Tüten
 accounts-of-counts = Zählungen
 accounts-of-variety = Sorte
 accounts-of-source = Bezugsquelle
+accounts-of-kind = Art

@@ -215,6 +215,11 @@ accounts-passkey-removed = Removed. Nobody signs in with it any more; your phone
 accounts-passkeys-asked-too-often = Passkeys were asked for too often from here. Wait a minute.
 accounts-most-passkeys = You have { $n } passkeys. Remove one first.
 accounts-passkey-kept-already = This passkey is kept already.
+accounts-organisers-by-passkey = Organisers of this club sign in with a passkey; with the password alone they can only add their first one.
+accounts-use-your-passkey = Organisers sign in with a passkey here. Use yours, with the button below.
+accounts-first-a-passkey = Organisers of this club sign in with a passkey. Add yours here first: until then no other page opens for you.
+accounts-sign-in-by-yours = You came in with your password. Organisers of this club sign in with a passkey: use yours.
+accounts-last-passkey-stays = This is your only passkey, and organisers of this club sign in with one. Add another first.
 
 # The members.
 
@@ -340,6 +345,7 @@ accounts-did-take-letters = took new letters
 accounts-did-save-data = saved a copy of own data
 accounts-did-erase = erased own data and left
 accounts-did-merge-names = merged two names
+accounts-did-rename-kind = renamed a kind
 accounts-did-undo-merge = took a merge of names back
 accounts-did-bring-list = brought a list in
 accounts-did-use-club = counted another club's table in, or left it out
@@ -361,3 +367,4 @@ accounts-of-packets = packets
 accounts-of-counts = counts
 accounts-of-variety = variety
 accounts-of-source = source
+accounts-of-kind = kind

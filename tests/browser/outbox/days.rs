@@ -237,6 +237,13 @@ async fn with_signal_a_refusal_is_beside_its_field_and_stands_until_it_is_mended
     phone.goto("/plan").await;
     phone.ask("history.back();").await;
     phone.says("Add the kind").await;
+    // and without signal what is kept of the page that it stood on
+    count(&phone, &bags[0], "99").await;
+    phone.says("Not saved.").await;
+    phone.goto("/").await;
+    program.stop();
+    phone.ask("history.back();").await;
+    phone.says("No signal: this page is as it was").await;
     phone.close().await;
 }
 

@@ -21,6 +21,8 @@ pub struct Program {
     /// The one-time link it printed for the first organiser; empty where the club is there already.
     pub set_up: String,
     pub folder: TempDir,
+    /// Flags besides, from its next start on.
+    pub settings: Vec<&'static str>,
     pub database: Database,
 }
 
@@ -64,7 +66,8 @@ impl Program {
         database.db.close().await;
         let port = free_port();
         let base = format!("http://127.0.0.1:{port}");
-        let mut program = Self { child: None, port, base, set_up: String::new(), folder, database };
+        let mut program =
+            Self { child: None, port, base, set_up: String::new(), folder, settings: Vec::new(), database };
         let line = printed(program.run().await, words);
         (program, line)
     }
@@ -75,6 +78,7 @@ impl Program {
         if self.base.contains("localhost") {
             child.args(["--base-url", &self.base]);
         }
+        child.args(&self.settings);
         let mut child = child.stdout(Stdio::piped()).spawn().unwrap();
         let out = child.stdout.take().unwrap();
         self.child = Some(child);

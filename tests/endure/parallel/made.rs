@@ -251,6 +251,7 @@ impl<'a> Made<'a> {
                 agnes.save("/holders", "/holders", &[]).await.trim_start_matches("/holders/").to_owned()
             }
             "sheet" => self.sheet().await,
+            "kind" => self.kind().await,
             "card" => {
                 let form = agnes.filled("/cards", "/cards", &[]).await;
                 agnes.send(&form).await.unwrap();
@@ -265,6 +266,18 @@ impl<'a> Made<'a> {
     async fn trial(&self, routine: &str) -> String {
         let packet = self.season.packet("Fenside Lantern", "Lode Lane Seeds", "20").await;
         self.season.trial(&packet, "10", routine).await
+    }
+
+    /// A kind of the club's own with a variety that pepper has too.
+    async fn kind(&self) -> String {
+        self.season.packet("Fenside Lantern", "Lode Lane Seeds", "5").await;
+        let kind = self.season.agnes.save("/kinds", "/kinds", &[("name", &name())]).await;
+        let kind = kind.trim_start_matches("/kinds/").to_owned();
+        let sql = "INSERT INTO varieties (id, kind_id, name, name_key, species, root_id, made_at, version)
+            SELECT CAST($1 AS TEXT), CAST($2 AS TEXT), name, name_key, '', CAST($1 AS TEXT), made_at, 1
+            FROM varieties WHERE kind_id = 'pepper' AND name = 'Fenside Lantern'";
+        self.season.run(sql, args![name(), &kind]).await;
+        kind
     }
 
     async fn sheet(&self) -> String {

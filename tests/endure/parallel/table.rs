@@ -139,6 +139,8 @@ const TABLE: &[Line] = &[
     ("/packets/{id}/seeds", Agnes, Once, "/packets/{packet}/seeds", "/packets/{packet}/seeds", &[("sort", "spoiled"), ("seeds", "3")]),
     ("/packets/{id}/give", Agnes, Once, "/packets/{packet}/give", "/packets/{packet}/give", &[("to", "{peer}"), ("seeds", "3")]),
     ("/kinds", Agnes, Once, "/kinds", "/kinds", &[("name", "{name}")]),
+    ("/kinds/{id}/name", Agnes, Once, "/kinds/{kind}", "/kinds/{kind}/name", &[("name", "{name}")]),
+    ("/kinds/{id}/join", Agnes, Once, "/kinds/{kind}", "/kinds/{kind}/join", &[("into", "pepper"), ("sure", "yes")]),
     ("/varieties/{id}/merge", Agnes, Once, "/varieties/{variety}", "/varieties/{variety}/merge", &[("into", "{variety2}")]),
     ("/varieties/{id}/unmerge", Agnes, Once, "/varieties/{merged}", "/varieties/{merged}/unmerge", &[]),
     ("/sources/{id}/merge", Agnes, Once, "/sources/{source}", "/sources/{source}/merge", &[("into", "{source2}")]),

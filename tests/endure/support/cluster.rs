@@ -54,6 +54,11 @@ impl Cluster {
         self.script("again");
     }
 
+    /// The folder of its data.
+    pub fn data(&self) -> std::path::PathBuf {
+        std::path::Path::new(&self.folder).join("data")
+    }
+
     fn signal(&self, signal: &str) {
         let pids = std::fs::read_to_string(format!("{}/data/postmaster.pid", self.folder)).unwrap();
         let server = pids.lines().next().unwrap().to_owned();

@@ -56,6 +56,10 @@ async fn an_error_stays_beside_its_row_and_nothing_is_saved_or_lost() {
     assert_eq!(back.form("/looks").filled(&[]).iter().filter(|(_, v)| v == "3").count(), 1);
     let wrong = b.jo.submit(&back, "/looks", &[(&theirs, "many")]).await;
     wrong.refuses(&theirs, "A whole number");
+    // what is wrong in two rows is told at once
+    let both = b.jo.submit(&wrong, "/looks", &[(&mine, "99"), (&theirs, "many")]).await;
+    both.refuses(&mine, "still on paper").refuses(&theirs, "whole number");
+    let wrong = b.jo.submit(&both, "/looks", &[(&mine, "3"), (&theirs, "many")]).await;
     b.jo.submit(&wrong, "/looks", &[(&theirs, "5")]).await.says("2 counts saved: 8 rooted");
     assert_eq!((b.sums().await.rooted, b.sums_of(&other).await.on_paper), (3, 0));
 }

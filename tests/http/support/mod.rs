@@ -43,14 +43,19 @@ impl Club {
 
     /// A club that members reach at `base_url`.
     pub async fn at(base_url: Option<&str>) -> Self {
+        Self::with(|config| config.base_url = base_url.map(str::to_owned)).await
+    }
+
+    /// A club whose host has changed these settings.
+    pub async fn with(change: impl FnOnce(&mut Config)) -> Self {
         let database = database::Database::fresh().await;
-        let config = Config {
+        let mut config = Config {
             data: PathBuf::from("."),
             database_url: Some(database.url.clone()),
-            base_url: base_url.map(str::to_owned),
             backup_every: 0,
             ..Config::default()
         };
+        change(&mut config);
         let mut app = App::new(database.db.clone(), config, Clock::fixed(START));
         // a busy test machine must not decide what a page says
         app.outlooks = Outlooks::patient(Duration::from_secs(60));
