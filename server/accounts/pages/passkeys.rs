@@ -19,6 +19,8 @@ struct Passkeys<'a> {
     form: &'a Form,
     lines: Vec<Listed>,
     possible: bool,
+    /// Whether a passkey is what lets them in.
+    asked: bool,
     /// Whether nothing else opens for them before they come by a passkey.
     lacking: bool,
     base: String,
@@ -38,6 +40,7 @@ pub async fn show_passkeys(app: &App, chrome: &Chrome, form: &Form) -> Result<Re
         script: static_files::passkeys_js(),
         form,
         lines: all.into_iter().map(|p| line(p, chrome)).collect(),
+        asked: app.config.organisers_by_passkey && chrome.member.is_organiser(),
         lacking: chrome.member.lacks_passkey(&app.config),
         possible: passkeys::possible(&app.config),
         base: app.config.base(),

@@ -199,7 +199,8 @@ accounts-back-to-your-tokens = Zurück zu deinen Tokens
 
 # Passkeys.
 
-accounts-passkeys-text = Mit einem Passkey meldest du dich an, indem du dein Handy oder deinen Computer entsperrst, ohne ein Passwort einzutippen. Dein Passwort gilt weiter. Dein Fingerabdruck oder Gesicht bleibt auf dem Gerät; der Verein behält nur die öffentliche Hälfte des Schlüssels.
+accounts-passkeys-text = Mit einem Passkey meldest du dich an, indem du dein Handy oder deinen Computer entsperrst, ohne ein Passwort einzutippen. Dein Fingerabdruck oder Gesicht bleibt auf dem Gerät; der Verein behält nur die öffentliche Hälfte des Schlüssels.
+accounts-password-goes-on = Dein Passwort gilt weiter.
 accounts-add-a-passkey = Passkey hinzufügen
 accounts-passkeys-not-here = Hier nicht: Browser bieten Passkeys nur unter einer Adresse mit https und einem Namen an, und Mitglieder kommen über { $base } hierher. Der Betreiber kann das ändern.
 accounts-passkeys-need-proof = Um einen Passkey hinzuzufügen oder zu entfernen, bestätige frisch, dass du es bist.

@@ -199,7 +199,8 @@ accounts-back-to-your-tokens = Back to your tokens
 
 # Passkeys.
 
-accounts-passkeys-text = With a passkey you sign in by unlocking your phone or computer, with no password to type. Your password goes on working. Your fingerprint or face stays on the device; the club keeps only the public half of the key.
+accounts-passkeys-text = With a passkey you sign in by unlocking your phone or computer, with no password to type. Your fingerprint or face stays on the device; the club keeps only the public half of the key.
+accounts-password-goes-on = Your password goes on working.
 accounts-add-a-passkey = Add a passkey
 accounts-passkeys-not-here = Not here: browsers offer passkeys only at an address with https and a name, and members come here by { $base }. Whoever hosts the club can change that.
 accounts-passkeys-need-proof = Adding or removing a passkey needs a fresh proof that it is you.
