@@ -75,8 +75,8 @@ pub struct Config {
     #[arg(long, env = "HILUM_NO_OFFLINE", global = true)]
     pub no_offline: bool,
 
-    /// Organisers come in by a passkey: with their password alone they can do nothing but add their first one. Needs a
-    /// --base-url with https and a name.
+    /// Organisers come in by a passkey: with their password alone they can do nothing but add their first one. Tokens
+    /// of their programs go on. Needs a --base-url with https and a name.
     #[arg(long, env = "HILUM_ORGANISERS_BY_PASSKEY", global = true)]
     pub organisers_by_passkey: bool,
 

@@ -18,6 +18,9 @@ pub enum AppError {
     /// Nobody is signed in; after signing in, go on to this path. Whether something was sent with it.
     #[error("sign in first")]
     SignIn { next: String, sent: bool },
+    /// They came by a password, and may do nothing but come by a passkey or add their first one.
+    #[error("a passkey is asked for")]
+    Passkey,
     /// A rule was broken: which field, and what to do, in plain words.
     #[error("{field}: {message}")]
     Refused { field: &'static str, message: String },
@@ -52,7 +55,7 @@ impl AppError {
         match self {
             Self::NotFound => StatusCode::NOT_FOUND,
             Self::Forbidden(_) => StatusCode::FORBIDDEN,
-            Self::SignIn { .. } => StatusCode::SEE_OTHER,
+            Self::SignIn { .. } | Self::Passkey => StatusCode::SEE_OTHER,
             Self::Refused { .. } => StatusCode::UNPROCESSABLE_ENTITY,
             Self::Conflict(_) => StatusCode::CONFLICT,
             Self::Bad(_) => StatusCode::BAD_REQUEST,
@@ -76,7 +79,7 @@ impl AppError {
             Self::Bad(why) => (t!("web-not-through-title"), *why),
             Self::TooLarge(why) => (t!("web-too-large-title"), *why),
             Self::TooMany(why) => (t!("web-too-many-title"), *why),
-            Self::SignIn { .. } | Self::Internal(_) => {
+            Self::SignIn { .. } | Self::Passkey | Self::Internal(_) => {
                 self.trouble().map_or_else(|| (t!("web-wrong-title"), t!("web-wrong-typed")), words)
             }
         };
@@ -130,6 +133,7 @@ impl IntoResponse for AppError {
             Self::SignIn { next, sent } => {
                 return Redirect::to(&crate::accounts::sign_in_path(next, *sent)).into_response();
             }
+            Self::Passkey => return Redirect::to(crate::accounts::PASSKEYS).into_response(),
             Self::Internal(cause) => tracing::error!(cause = format!("{cause:#}"), "request failed"),
             _ => {}
         }

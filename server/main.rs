@@ -139,7 +139,11 @@ async fn show(config: Config, size: Option<Size>) -> anyhow::Result<()> {
         "The invented club lives in a folder of its own, which goes when you stop it: leave --data and --database-url \
          (HILUM_DATA, HILUM_DATABASE_URL) out."
     );
-    passkeys::must_be_possible(&config)?;
+    anyhow::ensure!(
+        !config.organisers_by_passkey,
+        "Members of the invented club come by their password: leave --organisers-by-passkey \
+         (HILUM_ORGANISERS_BY_PASSKEY) out."
+    );
     let (app, _folder) = match size {
         None => demo::app(config).await?,
         Some(size) => demo::large(config, size).await?,

@@ -181,7 +181,7 @@
     if (!list) return;
     const rows = [...(list.tBodies ? list.tBodies[0].rows : list.children)].filter(row => !row.matches('legend, .error'));
     const wanted = fold(input.value);
-    for (const row of rows) row.hidden = wanted.length >= 3 && !fold(row.textContent).includes(wanted);
+    for (const row of rows) row.hidden = wanted.length >= 3 && !row.querySelector('.error') && !fold(row.textContent).includes(wanted);
     showHeads();
     if (wanted.length >= 3) say(words('shown', { n: rows.filter(row => !row.hidden).length, total: rows.length }));
   }

@@ -15,6 +15,9 @@ use axum::Router;
 use axum::routing::{get, post};
 use store::links;
 
+/// Where passkeys are added.
+pub const PASSKEYS: &str = "/me/passkeys";
+
 pub fn routes() -> Router<App> {
     Router::new()
         .route("/sign-in", get(pages::outside::sign_in).post(actions::outside::sign_in))

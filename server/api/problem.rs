@@ -194,7 +194,7 @@ impl From<AppError> for Problem {
         match error {
             AppError::NotFound => Self::of(&kinds::NOT_FOUND),
             AppError::Forbidden(why) => Self::new(&kinds::FORBIDDEN, why),
-            AppError::SignIn { .. } => Self::of(&kinds::TOKEN).challenge(""),
+            AppError::SignIn { .. } | AppError::Passkey => Self::of(&kinds::TOKEN).challenge(""),
             AppError::Refused { message, .. } => Self::refused("", message),
             AppError::Conflict(_) => Self::of(&kinds::CONFLICT),
             AppError::Bad(_) => Self::of(&kinds::BAD),

@@ -178,7 +178,10 @@ async fn record(
         let result = one(conn, chrome, &act, (&t.id, form.value(&format!("seen-{}", t.id))), look).await;
         match result {
             Ok(()) => {}
-            Err(AppError::Refused { message, .. }) => form.refuse(&format!("rooted-{}", t.id), message),
+            Err(AppError::Refused { message, .. }) => {
+                let only_dead = look.rooted == 0 && look.dead > 0;
+                form.refuse(&format!("{}-{}", if only_dead { "dead" } else { "rooted" }, t.id), message);
+            }
             Err(other) => return Err(other),
         }
         sums.changed += i64::from(look != Look::default());

@@ -1,14 +1,16 @@
 //! Names as people type them: the key under which two spellings are one, and which spellings are near.
 
+use unicode_normalization::UnicodeNormalization;
+
 /// What does not tell one source from another.
 const SMALL_WORDS: &[&str] = &["the", "seed", "seeds", "co", "company", "ltd", "inc", "llc", "gmbh", "and"];
 /// How alike near spellings are, at least.
 pub const NEAR: f64 = 0.8;
 
-/// Lower case, words parted by single spaces, signs dropped: `Aji  Rosado!` and `aji rosado` are one.
+/// Lower case, words parted by single spaces, signs dropped, letters put together: `Aji  Rosado!` and `aji rosado` are one.
 pub fn key(name: &str) -> String {
     let plain: String = name
-        .chars()
+        .nfc()
         .filter(|c| !matches!(c, '\'' | '’' | '‘' | '`'))
         .flat_map(char::to_lowercase)
         .map(|c| if c.is_alphanumeric() { c } else { ' ' })

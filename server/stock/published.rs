@@ -3,6 +3,7 @@
 
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
+use unicode_normalization::UnicodeNormalization;
 
 const COUNTS: &str = include_str!("published/fsa_201_58_table2_vegetables.csv");
 const STANDARDS: &str = include_str!("published/fsa_201_31_standards.csv");
@@ -65,7 +66,10 @@ pub fn seeds_per_gram(kind: &str) -> Option<f64> {
     of(kind)?.seeds_per_gram.as_ref().map(|f| f.value)
 }
 
-pub use hilum_calc::kinds::kind_key;
+/// The key of a kind's name, however its letters are put together.
+pub fn kind_key(name: &str) -> String {
+    hilum_calc::kinds::kind_key(&name.nfc().collect::<String>())
+}
 
 type Row = BTreeMap<String, String>;
 

@@ -147,9 +147,10 @@ impl FromRequestParts<App> for Member {
         let sent = parts.method != "GET" && parts.method != "HEAD";
         let next = if sent { form_page(app, &parts.headers).unwrap_or("/") } else { path };
         let first = || AppError::SignIn { next: next.to_owned(), sent };
-        let adding = ADDING.contains(&parts.uri.path());
-        let member = signed(app, &parts.headers).await?;
-        let member = member.filter(|m| adding || !m.lacks_passkey(&app.config)).ok_or_else(first)?;
+        let member = signed(app, &parts.headers).await?.ok_or_else(first)?;
+        if member.lacks_passkey(&app.config) && !ADDING.contains(&parts.uri.path()) {
+            return Err(AppError::Passkey);
+        }
         log::asks(&member);
         Ok(member)
     }

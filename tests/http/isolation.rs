@@ -298,7 +298,7 @@ pub async fn visit(browser: &Browser, method: &str, path: &str) -> (StatusCode, 
     (response.status(), to.unwrap_or_default())
 }
 
-pub fn asks_to_sign_in((status, to): &(StatusCode, String)) -> bool {
+fn asks_to_sign_in((status, to): &(StatusCode, String)) -> bool {
     *status == StatusCode::SEE_OTHER && to.starts_with("/sign-in")
 }
 

@@ -1,5 +1,6 @@
 //! What happens when somebody has proved who they are and comes in.
 
+use crate::accounts::PASSKEYS;
 use crate::accounts::proof::{self, Asker};
 use crate::accounts::store::{self, devices, sessions};
 use crate::app::App;
@@ -11,9 +12,6 @@ use crate::web::session;
 use axum::http::header::SET_COOKIE;
 use axum::http::{HeaderMap, HeaderValue};
 use axum::response::{IntoResponse, Redirect, Response};
-
-/// Where passkeys are added.
-pub const PASSKEYS: &str = "/me/passkeys";
 
 /// Where a request comes from: its headers, its address and its browser.
 pub type Sender = (HeaderMap, Asker);

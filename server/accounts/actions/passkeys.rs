@@ -1,6 +1,7 @@
 //! Passkeys: asked for, added, removed, signed in with.
 
-use super::enter::{self, PASSKEYS as PAGE, enter};
+use super::enter::{self, enter};
+use crate::accounts::PASSKEYS as PAGE;
 use crate::accounts::pages::{outside, passkeys as pages};
 use crate::accounts::passkeys::{self, Ask};
 use crate::accounts::proof::{self, Asker};
@@ -119,7 +120,10 @@ pub async fn remove(
     }
     let last = store::number(&mut conn, &chrome.member.id).await? == 1;
     if last && enter::asked_for_passkey(&app, &mut conn, &chrome.member.id).await? {
-        return Err(AppError::refused("passkey", t!("accounts-last-passkey-stays")));
+        drop(conn);
+        let mut form = Form::new();
+        form.refuse("name", t!("accounts-last-passkey-stays"));
+        return pages::show_passkeys(&app, &chrome, &form).await;
     }
     store::remove(&mut conn, &chrome.member.id, &id).await?;
     audit::note(&mut conn, Deed::by(What::PasskeyRemoved, &chrome.member.id), app.now()).await?;

@@ -55,7 +55,7 @@ pub async fn rename(
     }
     let stands = store::own_kind(&mut conn, &id).await?;
     if !form.failed() && !form.meets(&name_form(&stands.name), None, |_, _| None) {
-        let renamed = store::rename_kind(&mut conn, &id, &name).await;
+        let renamed = store::rename_kind(&mut conn, &stands, &name, app.now()).await;
         if form.take(renamed)?.is_some() {
             audit::note(&mut conn, Deed::by(What::KindRenamed, &chrome.member.id), app.now()).await?;
             let said = Said::new(t!("stock-kind-is-called", name = stands.name, other = name));

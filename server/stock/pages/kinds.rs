@@ -57,6 +57,13 @@ struct Show<'a> {
     others: Vec<(&'a str, &'a str)>,
 }
 
+impl Show<'_> {
+    /// How a variety reads that the kind it was put under had too.
+    fn example(&self) -> String {
+        format!("{} ({})", t!("stock-some-variety"), self.kind.name)
+    }
+}
+
 /// The forms of the page of a kind of the club's own; each has its own key.
 pub struct KindForms {
     pub name: Form,

@@ -22,10 +22,15 @@ const ONE: &str = "SELECT k.id, k.name, k.name_key, k.built_in,
 const LEADING: &str = "SELECT w.name_key, k.name FROM kinds w JOIN kinds k ON k.id = w.root_id";
 const LOCK_OWN: &str = "UPDATE kinds SET name = name WHERE id = $1 AND NOT built_in AND root_id IS NULL";
 const RENAME: &str = "UPDATE kinds SET name = $2, name_key = $3 WHERE id = $1 AND NOT built_in";
+const FREE: &str = "DELETE FROM kinds WHERE root_id = $1 AND name_key = $2";
+const LEAD: &str =
+    "INSERT INTO kinds (id, name, name_key, built_in, made_at, root_id) VALUES ($1, $2, $3, FALSE, $4, $5)
+    ON CONFLICT DO NOTHING";
 /// The club table reads the kinds' names with the varieties.
 const CHANGED: &str = "UPDATE varieties SET version = version + 1 WHERE kind_id = $1";
 
-pub(super) const ALL: &[&str] = &[INSERT, NAME, BY_KEY, EVERY, ONE, LEADING, LOCK_OWN, RENAME, CHANGED];
+pub(super) const ALL: &[&str] =
+    &[INSERT, NAME, BY_KEY, EVERY, ONE, LEADING, LOCK_OWN, RENAME, FREE, LEAD, CHANGED];
 
 /// A kind, and how many varieties of it the club has.
 #[derive(Debug, Clone, FromRow)]
@@ -95,18 +100,27 @@ pub async fn kind(conn: &mut Conn, id: &KindId) -> Result<Kind, AppError> {
 pub async fn own_kind(conn: &mut Conn, id: &KindId) -> Result<Kind, AppError> {
     match conn.run(LOCK_OWN, args![id]).await? {
         1 => kind(conn, id).await,
-        _ => Err(AppError::NotFound),
+        _ => match kind(conn, id).await? {
+            other if other.id == *id => Err(AppError::NotFound),
+            other => Err(AppError::Conflict(t!("stock-kind-is-part-of", other = other.name))),
+        },
     }
 }
 
-/// Gives a kind of the club's own another name. Refused in field `name` where one is called so.
-pub async fn rename_kind(conn: &mut Conn, id: &KindId, name: &str) -> Result<(), AppError> {
+/// Gives `was`, a kind of the club's own that is locked, another name; the old one leads to it. Refused in field `name`
+/// where another is called so.
+pub async fn rename_kind(conn: &mut Conn, was: &Kind, name: &str, now: At) -> Result<(), AppError> {
+    let (id, key) = (&was.id, kind_key(name));
     if let Some(other) = find_kind(conn, name).await?.filter(|other| other != id) {
         let there = kind(conn, &other).await?.name;
         return Err(AppError::refused("name", t!("stock-kind-is-here", name = there)));
     }
     let here = t!("stock-kind-is-here", name = name);
-    taken(conn.run(RENAME, args![id, name, kind_key(name)]).await, "name", &here)?;
+    conn.run(FREE, args![id, &key]).await?;
+    taken(conn.run(RENAME, args![id, name, &key]).await, "name", &here)?;
+    if key != was.name_key {
+        conn.run(LEAD, args![&KindId::new(), &was.name, &was.name_key, now, id]).await?;
+    }
     conn.run(CHANGED, args![id]).await?;
     Ok(())
 }

@@ -32,6 +32,15 @@ async fn an_organiser_renames_a_kind_of_the_clubs_own() {
     jo.get("/varieties").await.says("sea Holly").says_not("hollie");
     add(&jo, "Wren", &[("kind", "SEA HOLLY")]).await;
     page_of(&jo, "sea Holly").await.says("Varieties of it in the club: 2.");
+    // the old name goes on meaning it, and may come back
+    add(&jo, "Dunlin", &[("kind", "Sea hollie")]).await;
+    rename(&kim, &page_of(&kim, "sea Holly").await, "Sea hollie").await.says("is called Sea hollie now");
+    page_of(&jo, "Sea hollie").await.says("Varieties of it in the club: 3.");
+    // however its letters are put together
+    let form = kim.get("/kinds").await;
+    kim.submit(&form, "/kinds", &[("name", "caf\u{e9}")]).await.says("Nothing published");
+    let form = kim.get("/kinds").await;
+    kim.submit(&form, "/kinds", &[("name", "Cafe\u{301}")]).await.refuses("name", "here already");
     let built_in = kim.post("/kinds/pepper/name", &[("key", "0123456789abcdef"), ("name", "x")]).await;
     assert_eq!(built_in.status, StatusCode::NOT_FOUND);
     kim.get("/members/record").await.says("renamed a kind");
@@ -55,6 +64,9 @@ async fn a_kind_that_is_another_one_goes_there_with_its_varieties_and_its_name()
         .says("in the club: 3.");
     kim.get(&old.path).await.says("in the club: 3.").says_not("Rename it");
     kim.get("/kinds").await.says_not("Fire pods");
+    let late = rename(&kim, &old, "Fire fruit").await;
+    assert_eq!(late.status, StatusCode::CONFLICT);
+    assert!(late.text().contains("This kind is part of pepper by now."), "{}", late.text());
     assert_eq!(number(&club, "SELECT COUNT(*) AS n FROM varieties WHERE kind_id <> 'pepper'").await, 0);
     let names = jo.get("/varieties").await;
     assert_eq!(names.all("#names tbody th"), ["Kestrel", "Kestrel (Fire pods)", "Wren"]);
