@@ -55,9 +55,14 @@ impl Member {
         if self.is_organiser() { Ok(()) } else { Err(AppError::Forbidden(t!("web-only-organiser"))) }
     }
 
-    /// Whether they are an organiser who came by a password, where the host asks for a passkey.
+    /// Whether the host lets them in by a passkey alone.
+    pub fn asked_for_passkey(&self, config: &Config) -> bool {
+        config.organisers_by_passkey && self.is_organiser()
+    }
+
+    /// Whether they came by a password all the same.
     pub fn lacks_passkey(&self, config: &Config) -> bool {
-        config.organisers_by_passkey && self.is_organiser() && !self.by_passkey
+        self.asked_for_passkey(config) && !self.by_passkey
     }
 
     /// Whether they proved who they are at most `minutes` ago.

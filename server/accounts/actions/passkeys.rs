@@ -119,7 +119,7 @@ pub async fn remove(
         return Ok(again);
     }
     let last = store::number(&mut conn, &chrome.member.id).await? == 1;
-    if last && enter::asked_for_passkey(&app, &mut conn, &chrome.member.id).await? {
+    if last && chrome.member.asked_for_passkey(&app.config) {
         drop(conn);
         let mut form = Form::new();
         form.refuse("name", t!("accounts-last-passkey-stays"));

@@ -40,7 +40,7 @@ pub async fn show_passkeys(app: &App, chrome: &Chrome, form: &Form) -> Result<Re
         script: static_files::passkeys_js(),
         form,
         lines: all.into_iter().map(|p| line(p, chrome)).collect(),
-        asked: app.config.organisers_by_passkey && chrome.member.is_organiser(),
+        asked: chrome.member.asked_for_passkey(&app.config),
         lacking: chrome.member.lacks_passkey(&app.config),
         possible: passkeys::possible(&app.config),
         base: app.config.base(),
